@@ -1,0 +1,72 @@
+"""A household as told: answers, what is on hand, and their own measures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from advisor.knowledge.conditions import Value
+
+Per = Literal["once", "day", "week", "month"]
+
+#: Exact units beside the household measures of measures.toml.
+EXACT_UNITS = ("L", "kg")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """An amount as said. `measure` is an id of measures.toml, or "L" or "kg" for exact units already converted.
+
+    `low` and `high` spread a vague count ("a couple", "3 or 4", "about 10"); they equal `count` when it was plain.
+    """
+
+    count: float
+    low: float
+    high: float
+    measure: str
+    per: Per = "once"
+    packed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Holding:
+    """A material on hand, or coming in. `said` keeps the person's own words."""
+
+    material: str
+    quantity: Quantity
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Free ground in metres; height only where something overhead limits it."""
+
+    length_m: float
+    width_m: float
+    height_m: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OwnMeasure:
+    """A household's own size for a measure: "my bucket is 12 L"."""
+
+    litres: float
+
+
+@dataclass(frozen=True)
+class Household:
+    """Everything told so far.
+
+    `answers` maps an attribute of facts.toml with origin "answer" (such as "place.space") to the value or values given;
+    an attribute that is missing is unknown. `room` stands apart because it is told as length by width.
+    """
+
+    name: str
+    holdings: tuple[Holding, ...] = ()
+    answers: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+    room: Room | None = None
+    measures: Mapping[str, OwnMeasure] = field(default_factory=dict)
+    start: date | None = None
+    about: str = ""

@@ -1,0 +1,111 @@
+"""The rule base as the program holds it, once read and checked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from advisor.knowledge.conditions import Condition, Value
+from advisor.knowledge.shapes import (
+    Evidence,
+    Figure,
+    Kind,
+    Material,
+    Measure,
+    Method,
+    Notice,
+    Question,
+    Source,
+)
+
+#: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
+Stratum = Literal["situation", "method", "target", "build", "safety"]
+STRATA: tuple[Stratum, ...] = ("situation", "method", "target", "build", "safety")
+
+#: Fact kinds whose subjects are words for the gardener, written beside the rules.
+NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note")
+
+
+@dataclass(frozen=True, slots=True)
+class Conclusion:
+    """A fact that a rule adds. `subject` is empty for kinds that have none; `same` takes the subject the rule matched."""
+
+    kind: str
+    attribute: str
+    subject: str
+    same: bool
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A rule, parsed and checked."""
+
+    id: str
+    group: str
+    stratum: Stratum
+    when: tuple[Condition, ...]
+    then: tuple[Conclusion, ...]
+    because: str
+    source: tuple[str, ...]
+    evidence: Evidence
+    file: str
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """A fault in rules/: which check found it, where, and what to do about it."""
+
+    check: str
+    file: str
+    place: str
+    message: str
+
+    def __str__(self) -> str:
+        where = f"{self.file}: {self.place}" if self.place else self.file
+        return f"{where}: {self.message} [{self.check}]"
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """Everything in rules/. Mappings keep the order of the files."""
+
+    sources: Mapping[str, Source]
+    kinds: Mapping[str, Kind]
+    materials: Mapping[str, Material]
+    measures: Mapping[str, Measure]
+    methods: Mapping[str, Method]
+    figures: Mapping[str, Figure]  # named constants of the trade, each with its sources
+    notices: Mapping[str, Mapping[str, Notice]]  # by kind, then by name
+    questions: tuple[Question, ...]
+    rules: tuple[Rule, ...]
+
+    def rule(self, rule_id: str) -> Rule:
+        """The rule of that id. Raises KeyError."""
+        for rule in self.rules:
+            if rule.id == rule_id:
+                return rule
+        raise KeyError(rule_id)
+
+    def subjects(self, kind: str) -> frozenset[str]:
+        """The subjects that facts of a kind may be about; empty for a kind that has none."""
+        return subjects_of(kind, self.kinds, self.materials, self.methods, self.notices)
+
+
+def subjects_of(
+    name: str,
+    kinds: Mapping[str, Kind],
+    materials: Mapping[str, Material],
+    methods: Mapping[str, Method],
+    notices: Mapping[str, Mapping[str, Notice]],
+) -> frozenset[str]:
+    """The subjects that facts of the kind `name` may be about."""
+    declared = kinds[name].subjects
+    if declared == "materials":
+        return frozenset(materials)
+    if declared == "methods":
+        return frozenset(methods)
+    if declared == "notices":
+        return frozenset(notices.get(name, {}))
+    return frozenset(declared)

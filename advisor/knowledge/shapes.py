@@ -1,0 +1,228 @@
+"""The shapes of what is written in rules/: every file is checked against these when it is read."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, model_validator
+
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$")]
+Word = Id
+Text = Annotated[str, StringConstraints(min_length=3, strip_whitespace=True)]
+
+#: How a source came to us. `read`: figures were read in it; `memory`: recalled, to be confirmed;
+#: `practice`: what the trade does, with no publication to point to; `none`: our own estimate, counted by the lint.
+Standing = Literal["read", "memory", "practice", "none"]
+
+#: How good the evidence behind a rule is.
+Evidence = Literal["measured", "guidance", "tradition"]
+
+
+class Shape(BaseModel):
+    """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Source(Shape):
+    """An entry of the bibliography."""
+
+    title: Text
+    publisher: str = ""
+    year: int | None = None
+    place: str = ""  # chapter, table, page or address
+    standing: Standing
+    note: str = ""
+
+
+class Published(Shape):
+    """A value as one source prints it."""
+
+    low: float
+    high: float
+    source: Id
+    as_received: bool = False  # of the whole, wet weight: never mixed with dry-weight values
+    outlier: bool = False  # known to be a misprint or another thing; kept, but not spanned
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_line(cls, line: object) -> object:
+        if not isinstance(line, str):
+            return line
+        match = _PUBLISHED.match(line)
+        if match is None:
+            raise ValueError(f"write it as 'VALUE [as-received] [outlier] SOURCE', for instance '3-6 fact-sheet-3'; got {line!r}")
+        low = float(match["low"])
+        return {
+            "low": low,
+            "high": float(match["high"] or low),
+            "as_received": bool(match["received"]),
+            "outlier": bool(match["outlier"]),
+            "source": match["source"],
+        }
+
+
+_PUBLISHED = re.compile(
+    r"^(?P<low>\d+(\.\d+)?)(-(?P<high>\d+(\.\d+)?))?"
+    r"(?P<received>\s+as-received)?(?P<outlier>\s+outlier)?\s+(?P<source>[a-z][a-z0-9-]*)$"
+)
+
+
+class Figure(Shape):
+    """A property with its honest spread: it lies between low and high, and as often below typical as above."""
+
+    low: float
+    typical: float
+    high: float
+    published: tuple[Published, ...]
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_range(cls, raw: object) -> object:
+        if isinstance(raw, dict) and "range" in raw:
+            rest = {key: value for key, value in raw.items() if key != "range"}
+            values = raw["range"]
+            if not (isinstance(values, list) and len(values) == 3):
+                raise ValueError("range is [low, typical, high]")
+            return {"low": values[0], "typical": values[1], "high": values[2], **rest}
+        return raw
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Figure:
+        if not 0 <= self.low <= self.typical <= self.high:
+            raise ValueError(f"needs 0 <= low <= typical <= high, got {self.low}, {self.typical}, {self.high}")
+        if not self.published:
+            raise ValueError("names no source; a value of our own cites 'our-estimate'")
+        return self
+
+
+Role = Literal["green", "brown", "mineral", "starter", "liquid", "never"]
+Structure = Literal["coarse", "medium", "fine", "matting", "liquid", "mineral"]
+
+
+class Material(Shape):
+    """Something people bring to a heap.
+
+    Units: nitrogen, carbon and ash in % of dry mass; moisture in % of wet mass; densities in kg/m3 as piled;
+    carbon_nitrogen is the ratio by mass. Minerals have no carbon_nitrogen.
+    """
+
+    name: Text
+    aliases: tuple[str, ...] = ()
+    role: Role
+    structure: Structure
+    traits: tuple[Word, ...] = ()
+    keeps: Literal["days", "weeks", "months", "years"]  # how long it lies before it spoils
+    seasons: tuple[Literal["spring", "summer", "autumn", "winter"], ...] = ()  # when it is commonly to be had; empty: all year
+    fetch: bool = False  # commonly to be had near home for little or nothing, so it may be suggested
+    nitrogen: Figure
+    carbon_nitrogen: Figure | None = None
+    carbon: Figure | None = None
+    moisture: Figure
+    density: Figure  # loose, as tipped into a bucket
+    density_packed: Figure | None = None  # trodden or pressed down
+    ash: Figure | None = None
+    about: str = ""
+
+
+class Measure(Shape):
+    """A household measure. Units: litres."""
+
+    name: Text
+    aliases: tuple[str, ...] = ()
+    litres: Figure
+    packed: bool = False  # what it holds is pressed down (a bale)
+    small: bool = False  # too small to count a heap in
+    halves: bool = True  # half of one is a sensible thing to say
+    about: str = ""
+
+
+class Method(Shape):
+    """A way of composting."""
+
+    name: Text
+    aliases: tuple[str, ...] = ()
+    about: Text
+    heats: bool
+    weeks: Figure  # from the last filling to usable compost or, for the bucket, to planting over it
+    shrinks_to: Figure  # % of the starting volume left at the end
+
+
+Answer = Literal["answer", "computed", "concluded"]
+
+
+class Attribute(Shape):
+    """What one attribute of a fact kind may hold: words, each with its meaning, or a number in a range."""
+
+    words: dict[Word, str] = Field(default_factory=dict)
+    number: tuple[float, float] | None = None
+    unit: str = ""
+    origin: Answer
+    many: bool = False  # several values may hold at once
+    about: Text
+
+    @model_validator(mode="after")
+    def _one_type(self) -> Attribute:
+        if bool(self.words) == (self.number is not None):
+            raise ValueError("holds either words or a number range")
+        return self
+
+
+class Kind(Shape):
+    """A kind of fact. `subjects` says what each such fact is about, if there can be several."""
+
+    about: Text
+    subjects: Literal["", "materials", "methods", "notices"] | tuple[Word, ...] = ""
+    attributes: dict[str, Attribute] = Field(default_factory=dict)
+
+
+class Notice(Shape):
+    """Words that a rule may put before the gardener: a step, a caution, a thing to get."""
+
+    say: Text
+    source: tuple[Id, ...]
+    order: int = 50
+    grave: bool = False  # shown first, and never left out
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")
+
+
+class RuleText(Shape):
+    """A rule as written."""
+
+    id: Id
+    when: tuple[str, ...] = Field(min_length=1)
+    then: tuple[dict[str, object], ...] = Field(min_length=1)
+    because: Text
+    source: tuple[Id, ...] = Field(min_length=1)
+    evidence: Evidence = "guidance"
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")
+
+
+def _listed(raw: object, key: str) -> object:
+    if isinstance(raw, dict) and isinstance(raw.get(key), str):
+        return {**raw, key: [raw[key]]}
+    return raw
+
+
+def _tuple_of_one(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+class Question(Shape):
+    """Something worth asking. The answers offered are the words of its attribute, or a number or words typed."""
+
+    attribute: str  # kind.attribute it settles
+    ask: Text
+    why: Text  # why it matters, shown on request
+    ease: int = Field(ge=1, le=5, default=3)  # 1: everyone knows at once; 5: needs measuring
+    when: Annotated[tuple[str, ...], BeforeValidator(_tuple_of_one)] = ()  # only worth asking under these conditions

@@ -2,19 +2,32 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache
+from keyword import iskeyword
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
 
 from advisor.errors import RuleBaseError
-from advisor.knowledge.base import NOTICE_KINDS, STRATA, Conclusion, Knowledge, Problem, Rule, subjects_of
+from advisor.knowledge.base import (
+    NOTICE_KINDS,
+    STRATA,
+    Conclusion,
+    Knowledge,
+    Problem,
+    Rule,
+    Stratum,
+    subjects_of,
+)
+from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
+from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import (
-    Attribute,
     Figure,
     Kind,
     Material,
@@ -31,6 +44,9 @@ _Shape = TypeVar("_Shape", bound=BaseModel)
 
 #: Files of rules/ that do not hold rules.
 _DATA_FILES = frozenset({"sources", "facts", "measures", "methods", "figures", "questions"})
+
+_HYPHENED = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
+_UNDERSCORED = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 
 
 @cache
@@ -59,39 +75,75 @@ class _Reader:
 
     def knowledge(self) -> Knowledge:
         sources = self._table("sources.toml", Source)
-        kinds = self._table("facts.toml", Kind)
+        kinds = self._kinds()
         measures = self._table("measures.toml", Measure)
         methods = self._table("methods.toml", Method)
         figures = self._table("figures.toml", Figure)
         materials: dict[str, Material] = {}
         for path in sorted((self.folder / "materials").glob("*.toml")):
-            for name, material in self._table(f"materials/{path.name}", Material).items():
+            file = f"materials/{path.name}"
+            for name, material in self._table(file, Material).items():
                 if name in materials:
-                    self._fault(f"materials/{path.name}", name, "this material is there twice", "duplicate-id")
-                materials[name] = material
-        groups = {path: self._toml(path.name) for path in sorted(self.folder.glob("*.toml")) if path.stem not in _DATA_FILES}
+                    self._fault(file, name, "this material is there twice", "duplicate-id")
+                materials.setdefault(name, material)
+        groups = self._groups()
         notices = self._notices(groups)
-        questions = self._questions()
-        partial = (kinds, materials, methods, notices)
-        rules = tuple(rule for path, raw in groups.items() for rule in self._rules(path.name, raw, partial))
+        subjects = {name: subjects_of(name, kinds, materials, methods, notices) for name in kinds}
+        words = Vocabulary(kinds, subjects)
+        questions = self._questions(words)
+        rules = tuple(rule for file, raw in groups.items() for rule in self._rules(file, raw, words))
         return Knowledge(sources, kinds, materials, measures, methods, figures, notices, questions, rules)
 
-    def _toml(self, name: str) -> dict[str, Any]:
+    # ------------------------------------------------------------ files and tables
+
+    def _toml(self, name: str) -> dict[str, Any] | None:
+        """The file's content; None, with the fault noted, if it cannot be read."""
         try:
             return tomllib.loads((self.folder / name).read_text(encoding="utf-8"))
         except FileNotFoundError:
             self._fault(name, "", "the file is missing", "unreadable")
-        except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-            self._fault(name, "", f"not TOML: {error}", "unreadable")
-        return {}
+        except OSError as error:
+            self._fault(name, "", f"cannot be read: {error.strerror}", "unreadable")
+        except UnicodeDecodeError as error:
+            self._fault(name, f"byte {error.start + 1}", "not UTF-8 text", "unreadable")
+        except RecursionError:
+            self._fault(name, "", "not TOML: nested too deep", "unreadable")
+        except tomllib.TOMLDecodeError as error:
+            what, _, place = str(error).removesuffix(")").partition(" (at ")
+            self._fault(name, place, f"not TOML: {what}", "unreadable")
+        return None
 
     def _table(self, name: str, shape: type[_Shape]) -> dict[str, _Shape]:
         found = {}
-        for key, raw in self._toml(name).items():
+        for key, raw in (self._toml(name) or {}).items():
+            named_well = self._name_is_good(key, name, key, _HYPHENED)
             checked = self._checked(shape, raw, name, key)
-            if checked is not None:
+            if checked is not None and named_well:
                 found[key] = checked
         return found
+
+    def _kinds(self) -> dict[str, Kind]:
+        file = "facts.toml"
+        found = {}
+        for key, raw in (self._toml(file) or {}).items():
+            self._name_is_good(key, file, key, _UNDERSCORED)
+            kind = self._checked(Kind, raw, file, key)
+            if kind is None:
+                continue
+            for name, attribute in kind.attributes.items():
+                place = f"{key}.{name}"
+                self._name_is_good(name, file, place, _UNDERSCORED)
+                if attribute.number is not None and not attribute.number[0] < attribute.number[1]:
+                    self._fault(file, place, "number is [lowest, highest]", "shape")
+            found[key] = kind
+        return found
+
+    def _name_is_good(self, name: str, file: str, place: str, pattern: re.Pattern[str]) -> bool:
+        if pattern.fullmatch(name) and not (pattern is _UNDERSCORED and iskeyword(name)):
+            return True
+        joint = "underscores" if pattern is _UNDERSCORED else "hyphens"
+        self._fault(file, place, f"a name here is lower-case words joined by {joint}", "shape")
+        return False
 
     def _checked(self, shape: type[_Shape], raw: object, file: str, place: str) -> _Shape | None:
         try:
@@ -99,116 +151,132 @@ class _Reader:
         except ValidationError as error:
             for fault in error.errors():
                 where = ".".join([place, *(str(part) for part in fault["loc"])])
-                self._fault(file, where, fault["msg"].removeprefix("Value error, "), "shape")
+                self._fault(file, where, _in_words(fault, shape), "shape")
             return None
 
     def _fault(self, file: str, place: str, message: str, check: str) -> None:
         self.problems.append(Problem(check, f"rules/{file}", place, message))
 
-    def _questions(self) -> tuple[Question, ...]:
-        raw = self._toml("questions.toml").get("question", [])
-        checked = (self._checked(Question, item, "questions.toml", f"question {n}") for n, item in enumerate(raw, 1))
-        return tuple(question for question in checked if question is not None)
+    def _listed(self, raw: Mapping[str, Any], key: str, file: str) -> list[Any]:
+        value = raw.get(key, [])
+        if isinstance(value, list):
+            return value
+        self._fault(file, key, f"write each as [[{key}]]", "shape")
+        return []
 
-    def _notices(self, groups: Mapping[Path, dict[str, Any]]) -> dict[str, dict[str, Notice]]:
+    # ------------------------------------------------------------ questions, notices
+
+    def _questions(self, words: Vocabulary) -> tuple[Question, ...]:
+        file = "questions.toml"
+        raw = self._toml(file) or {}
+        self._stray(raw, ("question",), file)
+        found = []
+        for number, item in enumerate(self._listed(raw, "question", file), 1):
+            named = item.get("attribute") if isinstance(item, dict) else None
+            place = named if isinstance(named, str) and named else f"question {number}"
+            question = self._checked(Question, item, file, place)
+            if question is not None and self._conditions(question.when, file, place, words) is not None:
+                found.append(question)
+        return tuple(found)
+
+    def _stray(self, raw: Mapping[str, Any], allowed: Iterable[str], file: str) -> None:
+        for key in sorted(set(raw) - set(allowed)):
+            self._fault(file, key, f"not a part of such a file; {hint(key, allowed)}", "shape")
+
+    def _groups(self) -> dict[str, dict[str, Any]]:
+        files = (path.name for path in sorted(self.folder.glob("*.toml")) if path.stem not in _DATA_FILES)
+        read = ((name, self._toml(name)) for name in files)
+        return {name: raw for name, raw in read if raw is not None}
+
+    def _notices(self, groups: Mapping[str, dict[str, Any]]) -> dict[str, dict[str, Notice]]:
         found: dict[str, dict[str, Notice]] = {kind: {} for kind in NOTICE_KINDS}
-        for path, raw in groups.items():
+        for file, raw in groups.items():
             for kind in NOTICE_KINDS:
-                for name, text in raw.get(kind, {}).items():
-                    notice = self._checked(Notice, text, path.name, f"{kind}.{name}")
+                table = raw.get(kind, {})
+                if not isinstance(table, dict):
+                    self._fault(file, kind, f"write each as [{kind}.its-name]", "shape")
+                    continue
+                for name, text in table.items():
+                    place = f"{kind}.{name}"
+                    named_well = self._name_is_good(name, file, place, _HYPHENED)
+                    notice = self._checked(Notice, text, file, place)
                     if name in found[kind]:
-                        self._fault(path.name, f"{kind}.{name}", "this name is taken", "duplicate-id")
-                    if notice is not None:
+                        self._fault(file, place, "this name is taken", "duplicate-id")
+                    elif notice is not None and named_well:
                         found[kind][name] = notice
         return found
 
-    def _rules(self, file: str, raw: dict[str, Any], known: _Partial) -> Iterable[Rule]:
-        stray = set(raw) - {"group", "stratum", "about", "rule", *NOTICE_KINDS}
-        for key in sorted(stray):
-            self._fault(file, key, "not a part of a rule file", "shape")
-        stratum = raw.get("stratum")
-        if stratum not in STRATA:
+    # ------------------------------------------------------------ rules
+
+    def _rules(self, file: str, raw: dict[str, Any], words: Vocabulary) -> Iterable[Rule]:
+        self._stray(raw, ("group", "stratum", "about", "rule", *NOTICE_KINDS), file)
+        stratum: Stratum | None = next((known for known in STRATA if known == raw.get("stratum")), None)
+        if stratum is None:
             self._fault(file, "stratum", f"is one of {', '.join(STRATA)}", "shape")
-            return
-        for number, item in enumerate(raw.get("rule", []), 1):
-            name = item.get("id", f"rule {number}") if isinstance(item, dict) else f"rule {number}"
-            text = self._checked(RuleText, item, file, str(name))
+        group = raw.get("group", Path(file).stem)
+        if not (isinstance(group, str) and _HYPHENED.fullmatch(group)):
+            self._fault(file, "group", "is lower-case words joined by hyphens", "shape")
+            group = Path(file).stem
+        if not isinstance(raw.get("about", ""), str):
+            self._fault(file, "about", "is a text", "shape")
+        for number, item in enumerate(self._listed(raw, "rule", file), 1):
+            named = item.get("id") if isinstance(item, dict) else None
+            place = named if isinstance(named, str) and named else f"rule {number}"
+            text = self._checked(RuleText, item, file, place)
             if text is None:
                 continue
-            when = self._conditions(text, file, known)
-            then = self._conclusions(text, file, known, when)
-            if when is not None and then is not None:
-                group = str(raw.get("group", Path(file).stem))
-                yield Rule(text.id, group, stratum, when, then, text.because, text.source, text.evidence, file)
+            when = self._conditions(text.when, file, text.id, words)
+            then = self._conclusions(text, file, words, when)
+            if stratum is not None and when is not None and then is not None:
+                yield Rule(
+                    text.id, group, stratum, when, then, text.because, text.source, text.evidence, file
+                )
 
-    def _conditions(self, text: RuleText, file: str, known: _Partial) -> tuple[Condition, ...] | None:
-        kinds, materials, methods, notices = known
-        subjects = {name: subjects_of(name, kinds, materials, methods, notices) for name in kinds}
+    def _conditions(
+        self, lines: tuple[str, ...], file: str, place: str, words: Vocabulary
+    ) -> tuple[Condition, ...] | None:
         parsed = []
-        for line in text.when:
+        for line in lines:
             try:
-                parsed.append(parse(line, kinds, subjects))
+                parsed.append(parse(line, words.kinds, words.subjects))
             except ConditionError as error:
-                self._fault(file, f"{text.id}, column {error.column} of \"{line}\"", str(error), "condition")
-        return tuple(parsed) if len(parsed) == len(text.when) else None
+                self._fault(file, f'{place}, column {error.column} of "{line}"', str(error), "condition")
+        return tuple(parsed) if len(parsed) == len(lines) else None
 
     def _conclusions(
-        self, text: RuleText, file: str, known: _Partial, when: tuple[Condition, ...] | None
+        self, text: RuleText, file: str, words: Vocabulary, when: tuple[Condition, ...] | None
     ) -> tuple[Conclusion, ...] | None:
-        kinds = known[0]
         found: list[Conclusion] = []
+        sound = True
         for item in text.then:
-            (kind, target), *rest = item.items()
-            declared = kinds.get(kind)
-            if declared is None:
-                self._fault(file, text.id, f"concludes '{kind}', which facts.toml does not declare", "conclusion")
-                return None
-            if not declared.subjects:
-                pairs = dict(target) if isinstance(target, dict) else {}
-                named: list[str] = [""]
-            else:
-                pairs = dict(rest) or {"stands": "yes"}
-                named = [str(name) for name in target] if isinstance(target, list) else [str(target)]
-            for subject in named:
-                if not self._subject_is_good(subject, kind, text, file, known, when):
-                    return None
-                for attribute, value in pairs.items():
-                    fault = _misfit(declared, kind, attribute, value)
-                    if fault:
-                        self._fault(file, text.id, fault, "conclusion")
-                        return None
-                    number = float(value) if isinstance(value, int | float) else str(value)
-                    found.append(Conclusion(kind, attribute, "" if subject == "same" else subject, subject == "same", number))
-        return tuple(found)
-
-    def _subject_is_good(
-        self, subject: str, kind: str, text: RuleText, file: str, known: _Partial, when: tuple[Condition, ...] | None
-    ) -> bool:
-        if not subject:
-            return True
-        if subject == "same":
-            if when is not None and not any(condition.kind == kind for condition in when):
-                self._fault(file, text.id, f"says {kind} = 'same', but no condition is about a {kind}", "conclusion")
-                return False
-            return True
-        if subject not in subjects_of(kind, *known):
-            self._fault(file, text.id, f"no {kind} '{subject}'", "conclusion")
-            return False
-        return True
+            concluded, faults = conclude(item, words, when)
+            found += concluded
+            sound = sound and not faults
+            for fault in faults:
+                self._fault(file, text.id, fault, "conclusion")
+        return tuple(found) if sound else None
 
 
-_Partial = tuple[dict[str, Kind], dict[str, Material], dict[str, Method], dict[str, dict[str, Notice]]]
+def _in_words(fault: ErrorDetails, shape: type[BaseModel]) -> str:
+    """Pydantic's finding, said to an author of rules."""
+    if fault["type"] == "extra_forbidden":
+        key = str(fault["loc"][-1])
+        return (
+            f"no such key here; {hint(key, shape.model_fields)}"
+            if len(fault["loc"]) == 1
+            else "no such key here"
+        )
+    say = _PLAIN.get(fault["type"])
+    return say(fault) if say else fault["msg"].removeprefix("Value error, ")
 
 
-def _misfit(kind: Kind, name: str, attribute: str, value: object) -> str:
-    declared: Attribute | None = kind.attributes.get(attribute)
-    if declared is None:
-        return f"'{name}' has no '{attribute}'; it has {', '.join(kind.attributes)}"
-    if declared.origin != "concluded":
-        return f"{name}.{attribute} is {declared.origin}, so no rule may conclude it"
-    if declared.number is None:
-        return "" if value in declared.words else f"{name}.{attribute} may be {', '.join(declared.words)}, not {value!r}"
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return f"{name}.{attribute} is a number, not {value!r}"
-    low, high = declared.number
-    return "" if low <= value <= high else f"{name}.{attribute} lies between {low:g} and {high:g}, not {value:g}"
+_PLAIN: dict[str, Callable[[ErrorDetails], str]] = {
+    "missing": lambda _: "is missing",
+    "model_type": lambda _: "is a table of keys and values",
+    "string_type": lambda fault: f"is a text in quotes, not {fault['input']!r}",
+    "string_pattern_mismatch": lambda fault: f"is lower-case words joined by hyphens, not {fault['input']!r}",
+    "literal_error": lambda fault: (
+        f"is {fault.get('ctx', {}).get('expected', 'another word')}, not {fault['input']!r}"
+    ),
+    "finite_number": lambda _: "is a number, neither infinite nor undefined",
+}

@@ -22,7 +22,7 @@ Evidence = Literal["measured", "guidance", "tradition"]
 class Shape(BaseModel):
     """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Source(Shape):

@@ -1,0 +1,316 @@
+"""How sure the figures of a blend are: honest ranges from the spread of what goes into it.
+
+The method, in full:
+
+* A property of a material lies between `low` and `high` and is as often below `typical` as above. It is drawn
+  from two triangles put together: below `typical` the density rises in a straight line from nothing at `low`,
+  above it falls in a straight line to nothing at `high`, and each side holds half of the draws.
+* Nitrogen and C:N of one material are drawn with opposite ranks (u and 1 - u), because carbon hardly varies:
+  a leaf poor in nitrogen is one rich in C:N. Carbon is their product. Moisture, density and ash are drawn
+  each on its own.
+* There is one draw per material and one per household measure: all the leaves are of one kind, and the same
+  bucket is used throughout. Vague counts ("a couple") are drawn too, each on its own.
+* There are 800 draws, spread evenly over every quantity (a Latin hypercube at the midpoints of its cells).
+  Each quantity has a fixed shuffle of its own, seeded with its name: the same blend always gets the same
+  range, in whatever order it is told, and adding a material does not draw the others anew.
+* The range shown leaves out the 80 lowest and the 80 highest of the 800: it holds 8 times out of 10. It is
+  widened if need be to take in the typical value, which is computed from typical inputs.
+
+What was pressed down (a bale, a stuffed sack) is weighed at its packed density, but takes up room in the heap
+at its loose one, since it is shaken out when the heap is built.
+"""
+
+from __future__ import annotations
+
+import math
+import random
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+import numpy.typing as npt
+
+from advisor.blend import mix
+from advisor.blend.sample import carbon_from_ratio_pct
+from advisor.blend.shapes import Composition, Part, Range
+from advisor.knowledge.shapes import Figure, Material
+
+_Draws = npt.NDArray[np.float64]
+
+DRAWS = 800
+
+#: Among draws in order of size, those that the range runs from and to: a tenth is left out at each end.
+_LOWEST = DRAWS // 10
+_HIGHEST = DRAWS - 1 - _LOWEST
+
+_L_PER_M3 = 1000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """So much of a material, as told: a count of a measure.
+
+    Attributes:
+        material_id: portions of one id share their draws.
+        material: what it is.
+        count: how many; 0 or more.
+        measure: an id of measures.toml, or "L" or "kg" for exact units; portions in one measure share it.
+        litres: what one measure holds; not needed for "L" and "kg".
+        packed: it was pressed down when measured.
+        count_low, count_high: the ends of a vague count; None for a plain one.
+    """
+
+    material_id: str
+    material: Material
+    count: float
+    measure: str
+    litres: Figure | None = None
+    packed: bool = False
+    count_low: float | None = None
+    count_high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class BlendFigures:
+    """What a blend comes to, each figure with its range.
+
+    C:N is infinite where there is no nitrogen. Volume is an upper estimate, and with it free air space; bulk
+    density a lower one (mix.volume_l says why). Moisture, air, mass and bulk density count the water added.
+    """
+
+    carbon_nitrogen: Range
+    moisture_pct: Range
+    free_air_space_pct: Range
+    nitrogen_kg: Range
+    volume_l: Range
+    mass_kg: Range
+    bulk_density_kg_m3: Range
+    dry_kg: Range
+
+
+@dataclass(frozen=True, slots=True)
+class Ranks:
+    """Where in its spread each property of a material stands: 0 at low, 0.5 at typical, 1 at high.
+
+    `nitrogen` stands for C:N too, which has the opposite rank.
+    """
+
+    nitrogen: float = 0.5
+    moisture: float = 0.5
+    density: float = 0.5
+    ash: float = 0.5
+    carbon: float = 0.5
+
+
+_MIDDLE = Ranks()
+
+
+def quantile(figure: Figure, rank: float) -> float:
+    """The value that a share `rank` (0 to 1) of what a figure may be lies below.
+
+    Source: the two triangles of this module's docstring, inverted.
+    """
+    if rank <= 0.5:
+        return figure.typical - (figure.typical - figure.low) * (1.0 - math.sqrt(2.0 * rank))
+    return figure.typical + (figure.high - figure.typical) * (1.0 - math.sqrt(2.0 * (1.0 - rank)))
+
+
+def composition_at(material: Material, ranks: Ranks = _MIDDLE, *, packed: bool = False) -> Composition:
+    """A material at one point of its spread.
+
+    A material without a C:N (a mineral) has the carbon of its `carbon` figure, or none. Ash that is not given
+    is taken as all of a mineral and none of anything else, which errs to less free air space, and by little.
+    """
+    nitrogen = quantile(material.nitrogen, ranks.nitrogen)
+    if material.carbon_nitrogen is not None:
+        carbon = carbon_from_ratio_pct(nitrogen, quantile(material.carbon_nitrogen, 1.0 - ranks.nitrogen))
+    else:
+        carbon = quantile(material.carbon, ranks.carbon) if material.carbon is not None else 0.0
+    return Composition(
+        nitrogen_pct=nitrogen,
+        carbon_pct=carbon,
+        moisture_pct=quantile(material.moisture, ranks.moisture),
+        density_kg_m3=quantile(_density(material, packed), ranks.density),
+        ash_pct=quantile(material.ash, ranks.ash) if material.ash is not None else _plain_ash_pct(material),
+    )
+
+
+def typical(material: Material, *, packed: bool = False) -> Composition:
+    """A material at its typical figures; `packed` chooses the density when pressed down, if it has one."""
+    return composition_at(material, packed=packed)
+
+
+def typical_part(portion: Portion) -> Part:
+    """A portion by its typical mass, as it lies in the heap: shaken out, at its loose density.
+
+    Raises:
+        ValueError: it is counted in a household measure whose litres are not given.
+    """
+    loose = typical(portion.material)
+    if portion.measure == "kg":
+        return Part(loose, portion.count)
+    size = _size(portion)
+    litres = portion.count if size is None else portion.count * size.typical
+    return Part(loose, litres * _density(portion.material, portion.packed).typical / _L_PER_M3)
+
+
+def figures(portions: Sequence[Portion], *, water_l: float = 0.0) -> BlendFigures:
+    """What a blend comes to, with water added, each figure with its range: 8 times out of 10.
+
+    Of nothing: mass, volume, nitrogen, moisture and density 0, C:N infinite, free air space 100.
+
+    Raises:
+        ValueError: a portion is counted in a household measure whose litres are not given.
+    """
+    parts = [typical_part(portion) for portion in portions]
+    middle = _typical_figures(parts, water_l)
+    if not portions:
+        return BlendFigures(*(Range(value, value, value) for value in middle))
+    drawn = np.partition(_drawn_figures(portions, water_l), (_LOWEST, _HIGHEST), axis=1)
+    low, high = drawn[:, _LOWEST], drawn[:, _HIGHEST]
+    return BlendFigures(
+        *(
+            Range(min(least, value), value, max(most, value))
+            for least, value, most in zip(low.tolist(), middle, high.tolist(), strict=True)
+        )
+    )
+
+
+# ---------------------------------------------------------------- two ways to the figures
+
+
+def _typical_figures(parts: Sequence[Part], water_l: float) -> tuple[float, ...]:
+    """In the order of BlendFigures."""
+    return (
+        mix.carbon_nitrogen(parts),
+        mix.moisture_pct(parts, water_l),
+        mix.free_air_space_pct(parts, water_l),
+        mix.nitrogen_kg(parts),
+        mix.volume_l(parts),
+        mix.mass_kg(parts, water_l),
+        mix.bulk_density_kg_m3(parts, water_l),
+        mix.dry_kg(parts),
+    )
+
+
+def _drawn_figures(portions: Sequence[Portion], water_l: float) -> _Draws:
+    """The formulas of mix.py over all draws at once: a row per figure, in the order of BlendFigures."""
+    water, mass = np.full(DRAWS, float(water_l)), np.full(DRAWS, float(water_l))
+    dry, carbon, nitrogen, ash, volume = np.zeros((5, DRAWS))
+    for portion, kg in zip(portions, _drawn_kg(portions), strict=True):
+        material, name = portion.material, portion.material_id
+        part_water = kg * _draw(material.moisture, f"{name}: moisture") / 100.0
+        part_dry = kg - part_water
+        part_nitrogen, part_carbon = _drawn_nutrients(material, name)
+        mass += kg
+        water += part_water
+        dry += part_dry
+        nitrogen += part_dry * part_nitrogen / 100.0
+        carbon += part_dry * part_carbon / 100.0
+        ash_pct = (
+            _draw(material.ash, f"{name}: ash") if material.ash is not None else _plain_ash_pct(material)
+        )
+        ash += part_dry * ash_pct / 100.0
+        volume += kg / _draw(material.density, f"{name}: density") * _L_PER_M3
+    water_room = water / mix.WATER_KG_M3 * _L_PER_M3
+    solid_room = ((dry - ash) / mix.ORGANIC_KG_M3 + ash / mix.ASH_KG_M3) * _L_PER_M3
+    return np.stack(
+        (
+            _over(carbon, nitrogen, np.inf),
+            100.0 * _over(water, mass, 0.0),
+            np.maximum(0.0, 100.0 * (1.0 - _over(water_room + solid_room, volume, 0.0))),
+            nitrogen,
+            volume,
+            mass,
+            _over(mass, volume, 0.0) * _L_PER_M3,
+            dry,
+        )
+    )
+
+
+def _drawn_nutrients(material: Material, name: str) -> tuple[_Draws, _Draws]:
+    """Nitrogen and carbon in % of dry mass."""
+    below, above = _leaning(f"{name}: nitrogen")
+    nitrogen = _drawn(material.nitrogen, below, above)
+    if material.carbon_nitrogen is not None:
+        # Swapping the two leans turns rank u into 1 - u.
+        return nitrogen, nitrogen * _drawn(material.carbon_nitrogen, above, below)
+    if material.carbon is not None:
+        return nitrogen, _draw(material.carbon, f"{name}: carbon")
+    return nitrogen, np.zeros(DRAWS)
+
+
+def _drawn_kg(portions: Sequence[Portion]) -> list[_Draws]:
+    told: Counter[tuple[str, str]] = Counter()
+    found = []
+    for portion in portions:
+        key = (portion.material_id, portion.measure)
+        told[key] += 1
+        kg = _drawn_count(portion, f"{portion.material_id}: count {told[key]} in {portion.measure}")
+        if portion.measure != "kg":
+            size = _size(portion)
+            if size is not None:
+                kg = kg * _draw(size, f"the size of a {portion.measure}")
+            density = _density(portion.material, portion.packed)
+            kg = kg * _draw(density, f"{portion.material_id}: density") / _L_PER_M3
+        found.append(kg)
+    return found
+
+
+def _drawn_count(portion: Portion, name: str) -> _Draws:
+    low = portion.count if portion.count_low is None else min(portion.count_low, portion.count)
+    high = portion.count if portion.count_high is None else max(portion.count_high, portion.count)
+    if low == high:
+        return np.full(DRAWS, float(portion.count))
+    below, above = _leaning(name)
+    return portion.count - (portion.count - low) * below + (high - portion.count) * above
+
+
+# ---------------------------------------------------------------- within
+
+
+def _size(portion: Portion) -> Figure | None:
+    """What one measure holds; None for exact litres."""
+    if portion.measure == "L":
+        return None
+    if portion.litres is None:
+        raise ValueError(f"how much a {portion.measure} holds is not given")
+    return portion.litres
+
+
+def _density(material: Material, packed: bool) -> Figure:
+    return material.density_packed if packed and material.density_packed is not None else material.density
+
+
+def _plain_ash_pct(material: Material) -> float:
+    return 100.0 if material.role == "mineral" else 0.0
+
+
+def _draw(figure: Figure, name: str) -> _Draws:
+    return _drawn(figure, *_leaning(name))
+
+
+def _drawn(figure: Figure, below: _Draws, above: _Draws) -> _Draws:
+    return figure.typical - (figure.typical - figure.low) * below + (figure.high - figure.typical) * above
+
+
+@lru_cache(maxsize=2048)
+def _leaning(name: str) -> tuple[_Draws, _Draws]:
+    """The draws of the quantity of that name: how far each leans to low and to high (0 to 1)."""
+    # Of the standard generator only .random() is promised to give the same numbers for ever.
+    generator = random.Random(name)
+    order = np.argsort([generator.random() for _ in range(DRAWS)], kind="stable")
+    rank = (order + 0.5) / DRAWS
+    below = 1.0 - np.sqrt(np.minimum(1.0, 2.0 * rank))
+    above = 1.0 - np.sqrt(np.minimum(1.0, 2.0 * (1.0 - rank)))
+    below.setflags(write=False)
+    above.setflags(write=False)
+    return below, above
+
+
+def _over(top: _Draws, bottom: _Draws, otherwise: float) -> _Draws:
+    """Top over bottom, and `otherwise` where the bottom is 0."""
+    result: _Draws = np.divide(top, bottom, out=np.full(DRAWS, otherwise), where=bottom > 0)
+    return result

@@ -26,10 +26,37 @@ STRATA: tuple[Stratum, ...] = ("situation", "method", "target", "build", "safety
 #: Fact kinds whose subjects are words for the gardener, written beside the rules.
 NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note")
 
+#: Figures of the plan that a notice may name in braces.
+NOTICE_FIELDS = (
+    "bedding",
+    "bran",
+    "bucket_fill",
+    "bucket_trench",
+    "buckets",
+    "cans",
+    "heats_from",
+    "height",
+    "length",
+    "per_load",
+    "salt",
+    "salt_ground",
+    "soil",
+    "trench_length",
+    "water",
+    "weeks",
+    "width",
+    "worm_area",
+    "worm_load",
+    "worms",
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Conclusion:
-    """A fact that a rule adds. `subject` is empty for kinds that have none; `same` takes the subject the rule matched."""
+    """A fact that a rule adds.
+
+    `subject` is empty for kinds that have none; with `same`, it is the subject that the rule matched.
+    """
 
     kind: str
     attribute: str

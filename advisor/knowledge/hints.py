@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-_LISTED = 12  # more than this many choices are not read, only the nearest
+_LISTED = 16  # nobody reads a longer list
 
 
 def hint(word: str, choices: Iterable[str]) -> str:
@@ -16,5 +16,4 @@ def hint(word: str, choices: Iterable[str]) -> str:
         return "did you mean " + " or ".join(f"'{name}'" for name in near) + "?"
     if not known:
         return "there is none"
-    listed = ", ".join(known[:_LISTED])
-    return f"there is {listed}" + (f" and {len(known) - _LISTED} more" if len(known) > _LISTED else "")
+    return f"there is {', '.join(known)}" if len(known) <= _LISTED else "nothing here is spelt like it"

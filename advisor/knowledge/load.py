@@ -43,7 +43,10 @@ from advisor.places import rules_folder
 _Shape = TypeVar("_Shape", bound=BaseModel)
 
 #: Files of rules/ that do not hold rules.
-_DATA_FILES = frozenset({"sources", "facts", "measures", "methods", "figures", "questions"})
+DATA_FILES = frozenset({"sources", "facts", "measures", "methods", "figures", "questions"})
+
+#: Words of the language of rules, which nothing may be called.
+_RESERVED = frozenset({"unknown", "same"})
 
 _HYPHENED = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 _UNDERSCORED = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
@@ -139,7 +142,10 @@ class _Reader:
         return found
 
     def _name_is_good(self, name: str, file: str, place: str, pattern: re.Pattern[str]) -> bool:
-        if pattern.fullmatch(name) and not (pattern is _UNDERSCORED and iskeyword(name)):
+        if name in _RESERVED or iskeyword(name):
+            self._fault(file, place, f"'{name}' means something else in a rule; take another name", "shape")
+            return False
+        if pattern.fullmatch(name):
             return True
         joint = "underscores" if pattern is _UNDERSCORED else "hyphens"
         self._fault(file, place, f"a name here is lower-case words joined by {joint}", "shape")
@@ -184,7 +190,7 @@ class _Reader:
             self._fault(file, key, f"not a part of such a file; {hint(key, allowed)}", "shape")
 
     def _groups(self) -> dict[str, dict[str, Any]]:
-        files = (path.name for path in sorted(self.folder.glob("*.toml")) if path.stem not in _DATA_FILES)
+        files = (path.name for path in sorted(self.folder.glob("*.toml")) if path.stem not in DATA_FILES)
         read = ((name, self._toml(name)) for name in files)
         return {name: raw for name, raw in read if raw is not None}
 

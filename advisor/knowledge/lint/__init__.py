@@ -1,0 +1,80 @@
+"""The lint of the rule base: named checks over everything in rules/, beyond what reading it already refuses.
+
+Lives here: the checks, a module for each family; `FAULTS` and `REMARKS` name them all. tables.py holds what
+the rules cannot say themselves, with reasons. May not: know the engine (its limits come in as `extra`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+
+from advisor.knowledge.base import Knowledge, Problem, Rule
+from advisor.knowledge.lint import asking, citing, conditions, flow, naming, pairs, values
+from advisor.knowledge.lint.report import Report, Tally
+from advisor.knowledge.lint.tallying import tally
+from advisor.knowledge.lint.view import Finding, View
+
+__all__ = ["FAULTS", "REMARKS", "Check", "Extra", "Report", "Tally", "lint", "tally"]
+
+Check = Callable[[View], Iterator[Finding]]
+Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
+
+#: What must be mended before the rule base is fit for use.
+FAULTS: Mapping[str, Check] = {
+    "no-source": citing.no_source,
+    "unknown-source": citing.unknown_source,
+    "no-because": citing.no_because,
+    "duplicate-id": naming.duplicate_id,
+    "alias-twice": naming.alias_twice,
+    "unknown-trait": naming.unknown_trait,
+    "method-words": naming.method_words,
+    "constant-condition": conditions.constant_condition,
+    "impossible-condition": conditions.impossible_condition,
+    "unlike-one-of-many": conditions.unlike_one_of_many,
+    "duplicate-rule": pairs.duplicate_rule,
+    "contradiction": pairs.contradiction,
+    "two-targets": pairs.two_targets,
+    "never-fires": flow.never_fires,
+    "dead-conclusion": flow.dead_conclusion,
+    "method-without-rules": flow.method_without_rules,
+    "cycle": flow.cycle,
+    "stratum-order": flow.stratum_order,
+    "late-conclusion": flow.late_conclusion,
+    "outside-published": values.outside_published,
+    "question-without-attribute": asking.question_without_attribute,
+    "question-unread": asking.question_unread,
+    "unanswerable": asking.unanswerable,
+    "unknown-field": asking.unknown_field,
+}
+
+#: What is worth a thought, and may be right as it stands.
+REMARKS: Mapping[str, Check] = {
+    "unused-source": citing.unused_source,
+    "redundant-condition": conditions.redundant_condition,
+    "mergeable-rules": pairs.mergeable_rules,
+    "subsumed-rule": pairs.subsumed_rule,
+    "partly-later": flow.partly_later,
+    "idle-word": flow.idle_word,
+    "unread-fact": flow.unread_fact,
+    "carbon-implausible": values.carbon_implausible,
+}
+
+
+def lint(knowledge: Knowledge, folder: Path, extra: Iterable[Extra] = ()) -> Report:
+    """Run every check.
+
+    Args:
+        knowledge: the rule base as read.
+        folder: where it was read, for the file of each finding.
+        extra: further checks of the rules, whose findings count as faults (the limits of the engine).
+    """
+    view = View(knowledge, folder)
+    faults = [*_run(FAULTS, view), *(problem for check in extra for problem in check(knowledge.rules))]
+    return Report(tuple(faults), tuple(_run(REMARKS, view)), tally(knowledge))
+
+
+def _run(checks: Mapping[str, Check], view: View) -> Iterator[Problem]:
+    for name, check in checks.items():
+        for finding in check(view):
+            yield Problem(name, *finding)

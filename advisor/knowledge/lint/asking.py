@@ -1,0 +1,66 @@
+"""Questions and the words put before people."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from advisor import units
+from advisor.knowledge.base import NOTICE_FIELDS
+from advisor.knowledge.hints import hint
+from advisor.knowledge.lint.tables import ASKED_FOR_THE_PROGRAM
+from advisor.knowledge.lint.view import Finding, View
+
+_FILE = "rules/questions.toml"
+
+
+def question_without_attribute(view: View) -> Iterator[Finding]:
+    """A question that settles nothing people can answer."""
+    answers = _answers(view)
+    for question in view.knowledge.questions:
+        if question.attribute not in answers:
+            message = f"is no attribute of facts.toml that people answer; {hint(question.attribute, answers)}"
+            yield Finding(_FILE, question.attribute, message)
+
+
+def question_unread(view: View) -> Iterator[Finding]:
+    """A question whose answer changes nothing."""
+    asked_by_questions = {condition.name for _, when in view.questions for condition in when}
+    for question in view.knowledge.questions:
+        name = question.attribute
+        if name in view.readers or name in ASKED_FOR_THE_PROGRAM or name in asked_by_questions:
+            continue
+        yield Finding(_FILE, name, "no rule reads the answer, so there is no use in asking")
+
+
+def unanswerable(view: View) -> Iterator[Finding]:
+    """Rules read an answer that nothing asks for."""
+    asked = {question.attribute for question in view.knowledge.questions}
+    for name in _answers(view):
+        if name not in asked:
+            for rule in view.readers.get(name, ()):
+                yield view.at_rule(rule, f"reads {name}, which no question asks")
+
+
+def unknown_field(view: View) -> Iterator[Finding]:
+    """A text with braces that the program cannot fill."""
+    for kind, named in view.knowledge.notices.items():
+        for name, notice in named.items():
+            try:
+                wanted = units.fields(notice.say)
+            except ValueError as error:
+                yield view.at_notice(kind, name, str(error))
+                continue
+            for field in wanted:
+                if field not in NOTICE_FIELDS:
+                    yield view.at_notice(
+                        kind, name, f"nothing fills {{{field}}}; {hint(field, NOTICE_FIELDS)}"
+                    )
+
+
+def _answers(view: View) -> list[str]:
+    return [
+        f"{kind}.{name}"
+        for kind, declared in view.knowledge.kinds.items()
+        for name, attribute in declared.attributes.items()
+        if attribute.origin == "answer"
+    ]

@@ -1,0 +1,51 @@
+"""Sources and reasons: everything cites an entry of the bibliography, and says why in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from advisor.knowledge.hints import hint
+from advisor.knowledge.lint.tables import SHORTEST_REASON_WORDS
+from advisor.knowledge.lint.view import Finding, View
+
+
+def no_source(view: View) -> Iterator[Finding]:
+    """Something cites nothing."""
+    for file, place, cited in _citing(view):
+        if not cited:
+            yield Finding(file, place, "cites no source; what the trade does cites 'common-practice'")
+
+
+def unknown_source(view: View) -> Iterator[Finding]:
+    """Something cites what is not in the bibliography."""
+    known = view.knowledge.sources
+    for file, place, cited in _citing(view):
+        for name in dict.fromkeys(cited):
+            if name not in known:
+                yield Finding(file, place, f"sources.toml has no '{name}'; {hint(name, known)}")
+
+
+def unused_source(view: View) -> Iterator[Finding]:
+    """The bibliography lists what nothing cites."""
+    used = {name for _, _, cited in _citing(view) for name in cited}
+    for name in view.knowledge.sources:
+        if name not in used:
+            yield Finding("rules/sources.toml", name, "nothing cites it")
+
+
+def no_because(view: View) -> Iterator[Finding]:
+    """A rule's reason is too short to be one."""
+    for rule in view.knowledge.rules:
+        if len(rule.because.split()) < SHORTEST_REASON_WORDS:
+            yield view.at_rule(rule, f"'{rule.because}' is no reason; say in a sentence why it is so")
+
+
+def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
+    """File, place and sources of everything that ought to cite."""
+    for rule in view.knowledge.rules:
+        yield f"rules/{rule.file}", rule.id, rule.source
+    for kind, named in view.knowledge.notices.items():
+        for name, notice in named.items():
+            yield (*view.at_notice(kind, name, "")[:2], notice.source)
+    for file, place, figure in view.figures():
+        yield file, place, tuple(published.source for published in figure.published)

@@ -1,0 +1,93 @@
+"""What the lint must be told, because it stands in no rule: where the program takes a hand, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TypeVar
+
+from advisor.knowledge.base import NOTICE_KINDS, Stratum
+from advisor.knowledge.shapes import Material
+
+_Entry = TypeVar("_Entry", bound=str)
+
+#: Concluded attributes that the program itself reads, so that they are of use though no rule reads them.
+#: A whole kind, or kind.attribute.
+SHOWN: Mapping[str, str] = {
+    "method.favour": "added up to rank the methods",
+    "method.ruled_out": "takes a method out of the ranking",
+    "target": "the windows of the recipe",
+    "turning": "the turnings in the plan",
+    "plan.aim": "said at the head of the plan",
+    "holding.barred_from": "keeps the material out of the recipe",
+    "holding.share_cap": "limits the material in the recipe",
+    "holding.prepare": "said beside the material in the recipe",
+    **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
+}
+
+#: Answers that the program itself uses, so that they are worth asking though no rule reads them.
+ASKED_FOR_THE_PROGRAM: Mapping[str, str] = {
+    "place.room": "the ground a heap may cover sets its size",
+    "place.holds": "what the container holds sets the size of a batch",
+}
+
+#: The first stratum that can read a computed fact, for the arithmetic runs between strata. A kind, or
+#: kind.attribute.
+KNOWN_FROM: Mapping[str, Stratum] = {
+    "place": "situation",  # from the answers, before any rule
+    "holding": "situation",  # from what is on hand
+    "stock": "situation",
+    "plan.method": "target",  # the methods are ranked once the method rules have spoken
+    "recipe": "build",  # mixed once the windows are settled
+    "blend": "build",
+    "heap": "build",
+}
+
+#: The last stratum whose conclusions the arithmetic still hears. A kind, or kind.attribute.
+NEEDED_BY: Mapping[str, Stratum] = {
+    "method": "method",  # the ranking comes after it
+    "target": "target",  # the recipe comes after it
+    "plan.aim": "target",
+    "holding.share_cap": "target",
+    "holding.barred_from": "target",
+}
+
+#: Conclusion that advises, conclusion that forbids, each with the values meant: no advice may be void.
+ADVISED_AND_BANNED: tuple[tuple[str, Callable[[object], bool], str, Callable[[object], bool]], ...] = (
+    (
+        "method.favour",
+        lambda value: isinstance(value, float) and value > 0,
+        "method.ruled_out",
+        lambda _: True,
+    ),
+    (
+        "holding.share_cap",
+        lambda value: isinstance(value, float) and value > 0,
+        "holding.barred_from",
+        "all".__eq__,
+    ),
+    ("holding.prepare", lambda _: True, "holding.barred_from", "all".__eq__),
+)
+
+#: Conclusions that the program adds up, one by one for each rule that draws them.
+ADDED_UP = frozenset({"method.favour", "target.shift"})
+
+#: Attributes of a holding that are plain properties of its material.
+MATERIAL_WORDS: Mapping[str, Callable[[Material], tuple[str, ...]]] = {
+    "role": lambda material: (material.role,),
+    "structure": lambda material: (material.structure,),
+    "keeps": lambda material: (material.keeps,),
+    "trait": lambda material: material.traits,
+}
+
+#: Carbon of organic stuff, in % of dry mass, within which nitrogen times C:N should fall: from carbohydrate
+#: (cellulose is 44 % carbon by its formula, C6H10O5) half lost in mineral matter, up to stuff rich in lignin
+#: (about 60 to 65 % carbon, from memory).
+CARBON_PCT = (20.0, 62.0)
+
+#: Fewer words than this are no reason.
+SHORTEST_REASON_WORDS = 5
+
+
+def entry(table: Mapping[str, _Entry], kind: str, attribute: str) -> _Entry | None:
+    """What a table says of kind.attribute, or else of its whole kind."""
+    return table.get(f"{kind}.{attribute}", table.get(kind))

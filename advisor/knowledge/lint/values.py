@@ -1,0 +1,42 @@
+"""Figures against what they cite."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from advisor.knowledge.lint.tables import CARBON_PCT
+from advisor.knowledge.lint.view import Finding, View
+
+
+def outside_published(view: View) -> Iterator[Finding]:
+    """A range that leaves out a value it cites; one that is known to be odd is marked `outlier`."""
+    for file, place, figure in view.figures():
+        kept = [
+            published for published in figure.published if not (published.outlier or published.as_received)
+        ]
+        for published in kept:
+            if published.low < figure.low or published.high > figure.high:
+                printed = (
+                    f"{published.low:g}"
+                    if published.low == published.high
+                    else f"{published.low:g}-{published.high:g}"
+                )
+                message = (
+                    f"{figure.low:g} to {figure.high:g} does not span the {printed} of {published.source}"
+                )
+                yield Finding(file, place, f"{message}; widen it, or mark that one 'outlier' and say why")
+        if not kept:
+            yield Finding(file, place, "sets every published value aside, so nothing bears the range")
+
+
+def carbon_implausible(view: View) -> Iterator[Finding]:
+    """Nitrogen and C:N that together give more or less carbon than living stuff has."""
+    low, high = CARBON_PCT
+    for name, material in view.knowledge.materials.items():
+        if material.carbon_nitrogen is None or material.role == "mineral":
+            continue
+        carbon = material.nitrogen.typical * material.carbon_nitrogen.typical
+        if not low <= carbon <= high:
+            product = f"{material.nitrogen.typical:g} % N x {material.carbon_nitrogen.typical:g}"
+            message = f"{product} = {carbon:.0f} % carbon, outside {low:g} to {high:g} % of dry mass"
+            yield Finding(view.file_of("materials", name), name, message)

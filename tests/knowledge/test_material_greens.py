@@ -124,7 +124,7 @@ GROWN = [name for name, material in ours().items() if material.carbon_nitrogen a
 
 @pytest.mark.parametrize("name", GROWN)
 def test_nitrogen_times_ratio_leaves_a_believable_carbon(name: str) -> None:
-    # Organic matter is 40 % carbon (sugars, organic acids) to 58 % (humus, by the old factor 1.724): from memory.
+    # Organic matter is 40 % carbon (sugars) to 58 % (humus, by the old factor 1.724): from memory.
     material = KNOWLEDGE.materials[name]
     organic = 100 - (material.ash.typical if material.ash else 0)
     carbon = material.nitrogen.typical * figure(material, "carbon_nitrogen").typical

@@ -12,9 +12,9 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from advisor.knowledge.base import Conclusion
-from advisor.knowledge.conditions import Condition
+from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.hints import hint
-from advisor.knowledge.shapes import Kind
+from advisor.knowledge.shapes import Attribute, Kind
 
 _SAME = "same"
 
@@ -47,19 +47,42 @@ def conclude(
         return [], [f"write {{ {kind} = {{ attribute = value }} }}, one kind an entry"]
     else:
         pairs, faults = dict(target), []
-    good: dict[str, str | float] = {}
+    good: list[tuple[str, Value]] = []
     for attribute, value in pairs.items():
-        fault = _misfit(declared, kind, attribute, value)
-        if fault:
-            faults.append(fault)
-        else:
-            good[attribute] = float(value) if isinstance(value, int | float) else str(value)
+        values, misfits = _values(declared, kind, attribute, value)
+        faults += misfits
+        good += [(attribute, each) for each in values]
     found = [
         Conclusion(kind, attribute, "" if subject == _SAME else subject, subject == _SAME, value)
         for subject in named
-        for attribute, value in good.items()
+        for attribute, value in good
     ]
     return found, faults
+
+
+def _values(kind: Kind, name: str, attribute: str, value: object) -> tuple[list[Value], list[str]]:
+    declared = kind.attributes.get(attribute)
+    if declared is None:
+        return [], [f"'{name}' has no '{attribute}'; {hint(attribute, kind.attributes)}"]
+    if declared.origin != "concluded":
+        return [], [f"{name}.{attribute} is {_ORIGINS[declared.origin]}, so no rule may conclude it"]
+    if isinstance(value, list) and not declared.many:
+        return [], [f"{name}.{attribute} holds one value at a time"]
+    listed = value if isinstance(value, list) else [value]
+    if not listed:
+        return [], [f"gives {name}.{attribute} no value"]
+    values: list[Value] = []
+    faults = []
+    for each in listed:
+        fault = _misfit(declared, f"{name}.{attribute}", each)
+        plain = float(each) if isinstance(each, int | float) else str(each)
+        if not fault and plain in values:
+            fault = f"gives {name}.{attribute} the value {each!r} twice"
+        if fault:
+            faults.append(fault)
+        else:
+            values.append(plain)
+    return values, faults
 
 
 def _subjects(
@@ -83,24 +106,15 @@ def _subjects(
     return named, faults
 
 
-def _misfit(kind: Kind, name: str, attribute: str, value: object) -> str:
-    declared = kind.attributes.get(attribute)
-    if declared is None:
-        return f"'{name}' has no '{attribute}'; {hint(attribute, kind.attributes)}"
-    if declared.origin != "concluded":
-        return f"{name}.{attribute} is {_ORIGINS[declared.origin]}, so no rule may conclude it"
+def _misfit(declared: Attribute, name: str, value: object) -> str:
     if declared.number is None:
         if isinstance(value, str) and value in declared.words:
             return ""
-        return f"{name}.{attribute} is never {value!r}; {hint(str(value), declared.words)}"
+        return f"{name} is never {value!r}; {hint(str(value), declared.words)}"
     if isinstance(value, bool) or not isinstance(value, int | float):
-        return f"{name}.{attribute} is a number, not {value!r}"
+        return f"{name} is a number, not {value!r}"
     low, high = declared.number
-    return (
-        ""
-        if low <= value <= high
-        else f"{name}.{attribute} lies between {low:g} and {high:g}; {value:g} is outside"
-    )
+    return "" if low <= value <= high else f"{name} lies between {low:g} and {high:g}; {value:g} is outside"
 
 
 _ORIGINS = {"answer": "what people answer", "computed": "computed"}

@@ -15,7 +15,7 @@ from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
 
-__all__ = ["FAULTS", "REMARKS", "Check", "Extra", "Report", "Tally", "lint", "tally"]
+__all__ = ["FAULTS", "REMARKS", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
 
 Check = Callable[[View], Iterator[Finding]]
 Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
@@ -72,6 +72,11 @@ def lint(knowledge: Knowledge, folder: Path, extra: Iterable[Extra] = ()) -> Rep
     view = View(knowledge, folder)
     faults = [*_run(FAULTS, view), *(problem for check in extra for problem in check(knowledge.rules))]
     return Report(tuple(faults), tuple(_run(REMARKS, view)), tally(knowledge))
+
+
+def listed(name: str, lines: Callable[[Sequence[Rule]], Iterable[str]]) -> Extra:
+    """A further check made of plain lines: `lint(..., extra=[listed("engine-limits", limits)])`."""
+    return lambda rules: [Problem(name, "rules", "", line) for line in lines(rules)]
 
 
 def _run(checks: Mapping[str, Check], view: View) -> Iterator[Problem]:

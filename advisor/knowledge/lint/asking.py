@@ -24,12 +24,12 @@ def question_without_attribute(view: View) -> Iterator[Finding]:
 
 def question_unread(view: View) -> Iterator[Finding]:
     """A question whose answer changes nothing."""
-    asked_by_questions = {condition.name for _, when in view.questions for condition in when}
+    of_use = {*view.readers, *ASKED_FOR_THE_PROGRAM}
+    of_use |= {condition.name for _, when in view.questions for condition in when}
+    answers = _answers(view)
     for question in view.knowledge.questions:
-        name = question.attribute
-        if name in view.readers or name in ASKED_FOR_THE_PROGRAM or name in asked_by_questions:
-            continue
-        yield Finding(_FILE, name, "no rule reads the answer, so there is no use in asking")
+        if question.attribute in answers and question.attribute not in of_use:
+            yield Finding(_FILE, question.attribute, "no rule reads the answer, so there is no use in asking")
 
 
 def unanswerable(view: View) -> Iterator[Finding]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from advisor.knowledge.base import STRATA, Stratum
-from advisor.knowledge.lint.tables import KNOWN_FROM, NEEDED_BY, SHOWN, entry
+from advisor.knowledge.lint.tables import BEFORE_THE_STOCK, KNOWN_FROM, NEEDED_BY, SHOWN, entry
 from advisor.knowledge.lint.view import Finding, View
 
 
@@ -107,7 +107,15 @@ def partly_later(view: View) -> Iterator[Finding]:
 
 def late_conclusion(view: View) -> Iterator[Finding]:
     """A rule that concludes what the arithmetic has already made use of."""
+    early, value, unknown_yet = BEFORE_THE_STOCK
     for rule in view.live:
+        if any(f"{then.kind}.{then.attribute}" == early and then.value == value for then in rule.then):
+            claims = {claim for way in view.chains.situations(rule) for claim in way}
+            for name in sorted({f"{claim.kind}.{claim.attribute}" for claim in claims}):
+                if name in unknown_yet or name.split(".")[0] in unknown_yet:
+                    yield view.at_rule(
+                        rule, f"{early} = {value} settles what {name} counts, so it may not rest on it"
+                    )
         for name in dict.fromkeys(f"{then.kind}.{then.attribute}" for then in rule.then):
             needed = entry(NEEDED_BY, *name.split("."))
             if needed is not None and _later(rule.stratum, needed):

@@ -23,7 +23,9 @@ def mergeable_rules(view: View) -> Iterator[Finding]:
     """Two rules of a group with the same conditions and the same reason, which one rule could give once."""
     for one, other in _alike(view):
         if (one.group, one.because) == (other.group, other.because) and set(one.then) != set(other.then):
-            yield view.at_rule(other, f"has the conditions and the reason of {_named(one)}; make one rule of them")
+            yield view.at_rule(
+                other, f"has the conditions and the reason of {_named(one)}; make one rule of them"
+            )
 
 
 def subsumed_rule(view: View) -> Iterator[Finding]:

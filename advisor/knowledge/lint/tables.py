@@ -51,6 +51,14 @@ NEEDED_BY: Mapping[str, Stratum] = {
     "holding.barred_from": "target",
 }
 
+#: What stays out of all composting is not counted as on hand, so it must be known before the shares are.
+#: Conclusion, its value, and the facts it may therefore not rest on.
+BEFORE_THE_STOCK: tuple[str, str, frozenset[str]] = (
+    "holding.barred_from",
+    "all",
+    frozenset({"stock", "holding.share"}),
+)
+
 #: Conclusion that advises, conclusion that forbids, each with the values meant: no advice may be void.
 ADVISED_AND_BANNED: tuple[tuple[str, Callable[[object], bool], str, Callable[[object], bool]], ...] = (
     (

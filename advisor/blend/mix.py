@@ -239,7 +239,7 @@ def second_for_moisture(first: Sequence[Part], second: Composition, goal_pct: fl
     """
     wanted, there = goal_pct * mass_kg(first), 100.0 * _all_water_kg(first, 0.0)
     lacking, brings = wanted - there, second.moisture_pct - goal_pct
-    if math.isclose(wanted, there, rel_tol=_ROUNDING):
+    if _alike(wanted, there):
         return 0.0
     if lacking * brings > 0:
         return lacking / brings
@@ -267,7 +267,7 @@ def second_for_cn(first: Sequence[Part], second: Composition, goal: float) -> fl
     """
     wanted, there = goal * nitrogen_kg(first), carbon_kg(first)
     lacking, brings = wanted - there, _surplus_carbon(second, goal)
-    if math.isclose(wanted, there, rel_tol=_ROUNDING):
+    if _alike(wanted, there):
         return 0.0
     if lacking * brings > 0:
         return lacking / brings
@@ -311,17 +311,20 @@ def both_at_once(
     goals = f"a C:N of {goal_cn:g} together with a moisture of {goal_moisture_pct:g} %"
     wanted_water, water = goal_moisture_pct * mass_kg(first), 100.0 * _all_water_kg(first, 0.0)
     wanted_carbon, carbon = goal_cn * nitrogen_kg(first), carbon_kg(first)
-    if math.isclose(wanted_water, water, rel_tol=_ROUNDING) and math.isclose(
-        wanted_carbon, carbon, rel_tol=_ROUNDING
-    ):
+    if _alike(wanted_water, water) and _alike(wanted_carbon, carbon):
         return 0.0, 0.0
+    lacking_water, lacking_carbon = wanted_water - water, wanted_carbon - carbon
     water_2, water_3 = second.moisture_pct - goal_moisture_pct, third.moisture_pct - goal_moisture_pct
     carbon_2, carbon_3 = _surplus_carbon(second, goal_cn), _surplus_carbon(third, goal_cn)
     plus, minus = water_2 * carbon_3, water_3 * carbon_2
-    if math.isclose(plus, minus, rel_tol=_ROUNDING):
+    if _alike(plus, minus):
+        # The two pull along one line: if the goals lie on it, one of them alone will do.
+        if lacking_water * water_2 > 0 and _alike(lacking_water * carbon_2, lacking_carbon * water_2):
+            return lacking_water / water_2, 0.0
+        if lacking_water * water_3 > 0 and _alike(lacking_water * carbon_3, lacking_carbon * water_3):
+            return 0.0, lacking_water / water_3
         reason = "the two to be added do not steer moisture and C:N apart"
         raise CannotBeMet(_refusal(goals, reason), hint="change one of them for another")
-    lacking_water, lacking_carbon = wanted_water - water, wanted_carbon - carbon
     second_kg = (lacking_water * carbon_3 - water_3 * lacking_carbon) / (plus - minus)
     third_kg = (water_2 * lacking_carbon - lacking_water * carbon_2) / (plus - minus)
     slack_kg = 1e-9 * mass_kg(first)
@@ -336,6 +339,10 @@ def both_at_once(
 
 
 # ---------------------------------------------------------------- within
+
+
+def _alike(one: float, other: float) -> bool:
+    return math.isclose(one, other, rel_tol=_ROUNDING)
 
 
 def _of_dry_kg(part: Part, of_dry_pct: float) -> float:

@@ -1,0 +1,342 @@
+"""The second half of a consultation: the windows the rules set, the recipe, and what it comes to."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from advisor.blend.mix import water_to_add_kg
+from advisor.blend.offers import Offer, Windows
+from advisor.blend.recipe import Recipe, solve
+from advisor.blend.shapes import Window
+from advisor.blend.spread import BlendFigures, Portion, figures, typical, typical_part
+from advisor.counsel.measures import Unit, unit_for
+from advisor.counsel.settle import Settled, container_litres, is_barred
+from advisor.counsel.stock import Lot, measure_figure, nature, uses
+from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
+from advisor.household.shapes import Household
+from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Material
+
+#: Methods whose blend is balanced.
+BALANCED = ("open-heap", "bin", "tumbler", "windrow")
+
+#: Roles that make up the body of a blend; minerals, starters and liquids are added by the pinch or the cup.
+BODY_ROLES = ("green", "brown")
+ADDED_ROLES = ("mineral", "starter", "liquid")
+
+#: So many measures of one thing may be fetched at most, so that a list stays a list and not a lorry load.
+_FETCH_AT_MOST = 40
+_FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
+_KEEPS_LONG = ("months", "years")
+
+
+@dataclass(frozen=True, slots=True)
+class Ingredient:
+    """A material as offered to the recipe, with the lots it came from (none if it is to be fetched)."""
+
+    material_id: str
+    material: Material
+    unit: Unit
+    lots: tuple[Lot, ...]
+    offer: Offer
+
+
+@dataclass(frozen=True, slots=True)
+class Blended:
+    """What the second half worked out. `recipe` is None for methods that mix nothing."""
+
+    ingredients: Mapping[str, Ingredient]
+    extras: tuple[Lot, ...]  # minerals, starters and liquids that may go in
+    recipe: Recipe | None
+    windows: Windows
+    range: BlendFigures | None
+    body: HeapBody | None
+    cages: int
+    used_litres: Mapping[str, float]
+
+    def left_over(self, material_id: str) -> float:
+        """Litres of what is on hand now that the recipe does not use."""
+        ingredient = self.ingredients.get(material_id)
+        if ingredient is None:
+            return 0.0
+        now = sum(lot.litres.typical for lot in ingredient.lots if not lot.weekly)
+        due = sum(lot.due_litres for lot in ingredient.lots)
+        over = due - self.used_litres.get(material_id, 0.0)
+        return max(0.0, min(now, over))
+
+
+def windows_of(talk: Consultation, most_litres: float, container: float | None) -> Windows:
+    """The windows the rules set, with what the room or the container holds as the upper edge of the volume."""
+    return Windows(
+        carbon_nitrogen=_window(talk, "carbon-nitrogen"),
+        moisture=_window(talk, "moisture"),
+        air_space=_window(talk, "air-space"),
+        volume_l=_volume(talk, most_litres, container),
+    )
+
+
+def _window(talk: Consultation, subject: str) -> Window | None:
+    low, aim, high = (talk.number("target", edge, subject) for edge in ("low", "aim", "high"))
+    if low is None or aim is None or high is None:
+        return None
+    shift = sum(float(value) for value in talk.values("target", "shift", subject))
+    return Window(low, min(high, max(low, aim + shift)), high)
+
+
+def _volume(talk: Consultation, most_litres: float, container: float | None) -> Window | None:
+    wanted = _window(talk, "volume")
+    if wanted is None:
+        return None
+    high = min(wanted.high, most_litres)
+    aim = high if container is not None else wanted.aim
+    return Window(min(wanted.low, high), min(aim, high), high)
+
+
+def blend(talk: Consultation, settled: Settled, household: Household, knowledge: Knowledge) -> Blended:
+    """Work out the recipe for the method that stands, and tell the rules what came of it."""
+    method = settled.method
+    allowed = [lot for lot in settled.lots if not is_barred(talk, lot.material_id, method)]
+    holds = container_litres(household) if _uses_container(method, household) else None
+    most = (
+        most_that_fits(household.room, holds, method, knowledge.figures, _container(household))
+        if method in HEAP_METHODS
+        else math.inf
+    )
+    windows = windows_of(talk, most, holds)
+    extras = tuple(lot for lot in allowed if lot.material.role in ADDED_ROLES)
+    ingredients = _on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
+    recipe = None
+    if method in BALANCED:
+        near = _fetchable(talk, ingredients, household, knowledge, method)
+        recipe = solve(
+            [each.offer for each in ingredients.values()],
+            windows,
+            fetchable=[each.offer for each in near.values()],
+        )
+        fetched = dict(recipe.fetch)
+        ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
+        used = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
+    else:
+        used = _everything(ingredients, method, most, talk)
+    result = _measured(recipe, ingredients, extras, windows, used, household, knowledge, method, holds)
+    talk.tell(facts_of(result, method), "worked out from the recipe")
+    return result
+
+
+def figures_of(
+    counts: Mapping[str, float],
+    ingredients: Mapping[str, Ingredient],
+    water_l: float,
+    household: Household,
+    knowledge: Knowledge,
+) -> BlendFigures:
+    """The ranges of a blend of so many measures of each ingredient."""
+    return figures(_portions(counts, ingredients, household, knowledge), water_l=water_l)
+
+
+def _portions(
+    counts: Mapping[str, float],
+    ingredients: Mapping[str, Ingredient],
+    household: Household,
+    knowledge: Knowledge,
+) -> list[Portion]:
+    portions = []
+    for name, count in counts.items():
+        ingredient = ingredients[name]
+        if len({lot.portion.measure for lot in ingredient.lots}) == 1:
+            # the same words as the person used, so that what is vague in them stays vague
+            lot = ingredient.lots[0]
+            due = sum(one.due_litres for one in ingredient.lots)
+            told = sum(one.due_portion.count for one in ingredient.lots)
+            share = count * ingredient.unit.litres / due if due else 0.0
+            portions.append(
+                Portion(
+                    name,
+                    ingredient.material,
+                    told * share,
+                    lot.portion.measure,
+                    lot.portion.litres,
+                    lot.portion.packed,
+                )
+            )
+        else:
+            size = measure_figure(ingredient.unit.measure, household, knowledge)
+            portions.append(Portion(name, ingredient.material, count, ingredient.unit.measure, size))
+    return portions
+
+
+def _everything(
+    ingredients: Mapping[str, Ingredient], method: str, most: float, talk: Consultation
+) -> dict[str, float]:
+    """What a method that mixes nothing takes: all of it, or as much as fits; a leaf heap takes leaves alone."""
+    chosen = {
+        name: sum(lot.due_litres for lot in each.lots)
+        for name, each in ingredients.items()
+        if method != "leaf-heap" or "leaf" in each.material.traits
+    }
+    if method == "collection":
+        return {}
+    total = sum(chosen.values())
+    if method == "leaf-heap" and total > most > 0:
+        return {name: litres * most / total for name, litres in chosen.items()}
+    return chosen
+
+
+def _measured(
+    recipe: Recipe | None,
+    ingredients: Mapping[str, Ingredient],
+    extras: tuple[Lot, ...],
+    windows: Windows,
+    used: Mapping[str, float],
+    household: Household,
+    knowledge: Knowledge,
+    method: str,
+    holds: float | None,
+) -> Blended:
+    ranges = None
+    heap = None
+    cages = 0
+    total = sum(used.values())
+    if recipe is not None and recipe.counts:
+        ranges = figures_of(dict(recipe.counts), ingredients, recipe.water_l, household, knowledge)
+    elif method == "leaf-heap" and total > 0:
+        counts = {name: litres / ingredients[name].unit.litres for name, litres in used.items()}
+        water = _leaf_water(_portions(counts, ingredients, household, knowledge), windows)
+        recipe = Recipe("nothing", counts=tuple(counts.items()), water_l=water)
+        ranges = figures_of(counts, ingredients, water, household, knowledge)
+    if method in HEAP_METHODS and total > 0:
+        heap = body(
+            total,
+            method=method,
+            figures=knowledge.figures,
+            container=_container(household),
+            room=household.room,
+            container_litres=holds,
+        )
+        if method == "leaf-heap":
+            cages = leaf_cages(total, knowledge.figures).number
+    return Blended(ingredients, extras, recipe, windows, ranges, heap, cages, dict(used))
+
+
+def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:
+    if windows.moisture is None:
+        return 0.0
+    return water_to_add_kg([typical_part(portion) for portion in leaves], windows.moisture.aim)
+
+
+def _on_hand(
+    held: Sequence[Lot], talk: Consultation, household: Household, knowledge: Knowledge
+) -> dict[str, Ingredient]:
+    by_material: dict[str, list[Lot]] = {}
+    for lot in held:
+        by_material.setdefault(lot.material_id, []).append(lot)
+    found = {}
+    for name, of_it in by_material.items():
+        unit = unit_for(of_it, household, knowledge)
+        material = of_it[0].material
+        found[name] = Ingredient(name, material, unit, tuple(of_it), _offer(name, material, unit, talk))
+    return found
+
+
+def _offer(name: str, material: Material, unit: Unit, talk: Consultation) -> Offer:
+    caps = [float(cap) / 100 for cap in talk.values("holding", "share_cap", name)]
+    keeps_long = material.keeps in _KEEPS_LONG
+    return Offer(
+        id=name,
+        composition=typical(material),
+        unit_l=unit.litres,
+        at_most=unit.at_most,
+        step=unit.step,
+        perishable=not keeps_long,
+        storable=keeps_long and material.role == "brown",
+        share_cap=min(caps) if caps else None,
+    )
+
+
+def _fetchable(
+    talk: Consultation,
+    on_hand: Mapping[str, Ingredient],
+    household: Household,
+    knowledge: Knowledge,
+    method: str,
+) -> dict[str, Ingredient]:
+    """What is commonly to be had near home at this season and may go into the method."""
+    season = household.answers.get("place.season", ())
+    candidates = {
+        name: material
+        for name, material in knowledge.materials.items()
+        if material.fetch
+        and material.role in BODY_ROLES
+        and (not material.seasons or not season or set(season) & set(material.seasons))
+    }
+    talk.tell(
+        (fact for name, material in candidates.items() if name not in on_hand for fact in nature(name, material)),
+        "what is commonly to be had near home",
+    )
+    found = {}
+    for name, material in candidates.items():
+        if is_barred(talk, name, method):
+            continue
+        if name in on_hand:
+            unit = on_hand[name].unit
+            unit = Unit(unit.measure, unit.name, unit.litres, float(_FETCH_AT_MOST), unit.step)
+        else:
+            measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
+            size = measure_figure(measure, household, knowledge).typical
+            unit = Unit(measure, knowledge.measures[measure].name, size, float(_FETCH_AT_MOST), 1.0)
+        found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
+    return found
+
+
+def _container(household: Household) -> str | None:
+    said = household.answers.get("place.container", ())
+    return str(said[0]) if said and said[0] != "none" else None
+
+
+#: Which containers a method is made in; the size told is that of the container told.
+_MADE_IN = {
+    "bin": ("open-bin", "closed-bin", "bays"),
+    "tumbler": ("tumbler",),
+    "leaf-heap": ("open-bin", "bays"),
+}
+
+
+def _uses_container(method: str, household: Household) -> bool:
+    return any(word in _MADE_IN.get(method, ()) for word in household.answers.get("place.container", ()))
+
+
+# ---------------------------------------------------------------- what the rules are told of it
+
+
+def facts_of(result: Blended, method: str) -> Iterable[Fact]:
+    """The recipe, the blend and the heap's body as facts."""
+    recipe = result.recipe
+    if method not in BALANCED:
+        yield Fact("recipe", "status", "", "none")
+    elif recipe is not None:
+        yield Fact("recipe", "status", "", recipe.status)
+        for word in recipe.short_of:
+            yield Fact("recipe", "short_of", "", word)
+    yield from uses([result.ingredients[name].material for name in result.used_litres])
+    yield from uses([lot.material for lot in result.extras])
+    for name, ingredient in result.ingredients.items():
+        if ingredient.lots:
+            yield Fact("holding", "left_over", name, result.left_over(name))
+    if recipe is not None and result.range is not None:
+        yield Fact("blend", "water", "", recipe.water_l)
+        yield Fact("blend", "moisture", "", result.range.moisture_pct.typical)
+        yield Fact("blend", "air_space", "", max(0.0, result.range.free_air_space_pct.typical))
+        ratio = result.range.carbon_nitrogen.typical
+        if math.isfinite(ratio):
+            yield Fact("blend", "carbon_nitrogen", "", min(1000.0, ratio))
+        if recipe.reached is not None:
+            yield Fact("blend", "dryness", "", recipe.reached.moisture_before_pct)
+    if result.body is not None:
+        yield Fact("heap", "litres", "", result.body.litres)
+        yield Fact("heap", "height", "", result.body.height_m)
+        yield Fact("heap", "heats", "", result.body.heats)
+        yield Fact("heap", "fits", "", "yes" if result.body.fits else "no")

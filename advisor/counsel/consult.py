@@ -1,0 +1,51 @@
+"""A whole consultation: rules and arithmetic take turns, and the plan is written from what they concluded."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from advisor.counsel.blending import blend
+from advisor.counsel.doubts import doubts
+from advisor.counsel.plan import Plan
+from advisor.counsel.settle import settle
+from advisor.counsel.writing import Writer
+from advisor.household.shapes import Household
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.load import shipped
+from advisor.units import Units
+
+
+def consult(
+    household: Household,
+    knowledge: Knowledge,
+    engine: Engine,
+    *,
+    units: Units = "metric",
+    with_doubts: bool = True,
+) -> Plan:
+    """The plan for a household. The same household always gets the same plan.
+
+    Args:
+        with_doubts: also find out what each unanswered question would change, which takes a consultation for each
+            answer it might have.
+
+    Raises:
+        HouseholdError: amounts out of all bounds.
+        InferenceFault: a rule broke.
+    """
+    with engine.consultation() as talk:
+        settled = settle(talk, household, knowledge)
+        blended = blend(talk, settled, household, knowledge)
+        writer = Writer(talk, household, knowledge, settled, blended, units)
+        plan = writer.plan()
+    if not with_doubts:
+        return plan
+    return plan.model_copy(update={"doubts": doubts(household, knowledge, engine)})
+
+
+@cache
+def shipped_engine() -> Engine:
+    """The engine with the rules that come with the program, compiled once."""
+    knowledge = shipped()
+    return Engine(knowledge.rules, knowledge.kinds)

@@ -1,0 +1,357 @@
+"""The mix, line by line: amounts in measures, water, gauges, what is missed and what to fetch."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from advisor.blend.mix import CannotBeMet, carbon_nitrogen, second_for_cn
+from advisor.blend.recipe import Miss
+from advisor.blend.recipe import Recipe as Solved
+from advisor.blend.shapes import Part, Range, Window
+from advisor.counsel import plan as page
+from advisor.counsel import why
+from advisor.counsel.blending import BALANCED, Blended, Ingredient
+from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
+from advisor.counsel.settle import Settled
+from advisor.counsel.stock import Lot, measure_figure
+from advisor.counsel.wording import counted
+from advisor.household.shapes import Household
+from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.units import Units, mass_text, volume_text
+
+_NAMES = {
+    "carbon-nitrogen": "carbon to nitrogen",
+    "moisture": "moisture",
+    "air-space": "air in it as tipped",
+    "volume": "volume",
+}
+_BALANCE = ("cornell-mix-formula", "cornell-schools-moisture")
+
+
+class Mixture:
+    """Writes the mix of one plan."""
+
+    def __init__(
+        self,
+        talk: Consultation,
+        household: Household,
+        knowledge: Knowledge,
+        settled: Settled,
+        blended: Blended,
+        units: Units,
+    ) -> None:
+        self.talk, self.household, self.knowledge = talk, household, knowledge
+        self.settled, self.blended, self.units = settled, blended, units
+        self.solved: Solved | None = blended.recipe
+
+    def recipe(self) -> page.Recipe:
+        """The whole of it."""
+        solved = self.solved
+        status = "none" if self.settled.method not in BALANCED else solved.status if solved else "nothing"
+        return page.Recipe(
+            status=status,
+            lines=tuple(self.lines()),
+            water_litres=solved.water_l if solved else 0.0,
+            water=self.water(),
+            gauges=tuple(self.gauges()),
+            additions=tuple(self.additions()),
+            per_load=tuple(self.per_load()),
+            misses=tuple(self.misses()),
+            fetch=tuple(self.fetch()),
+        )
+
+    # ------------------------------------------------------------ what goes in
+
+    def lines(self) -> Iterator[RecipeLine]:
+        for number, (name, litres) in enumerate(self.blended.used_litres.items(), 1):
+            ingredient = self.blended.ingredients[name]
+            yield self._line(f"r{number}", ingredient, litres / ingredient.unit.litres, self._why_so_much(ingredient))
+
+    def _line(self, line_id: str, ingredient: Ingredient, count: float, reasons: tuple[Because, ...]) -> RecipeLine:
+        unit = ingredient.unit
+        litres = count * unit.litres
+        kilograms = litres * ingredient.offer.composition.density_kg_m3 / 1000
+        rounded = round(count / unit.step) * unit.step if count >= unit.step else count
+        amount = counted(rounded, unit.name) if rounded >= 0.5 else volume_text(litres, self.units)
+        text = f"{amount} of {ingredient.material.name} ({volume_text(litres, self.units)}, {mass_text(kilograms, self.units)})"
+        return RecipeLine(
+            material=ingredient.material_id,
+            name=ingredient.material.name,
+            count=rounded,
+            measure=unit.measure,
+            litres=litres,
+            kilograms=kilograms,
+            line=Line(id=line_id, text=text, why=reasons),
+        )
+
+    def _why_so_much(self, ingredient: Ingredient) -> tuple[Because, ...]:
+        reasons: list[Because] = []
+        if self.solved is not None and self.settled.method in BALANCED:
+            reasons.append(
+                why.computed(
+                    "the best recipe in whole and half measures",
+                    because="As much as can be of what spoils, within the windows below; what keeps is used only as far as it helps.",
+                )
+            )
+        for hold in self.solved.binding if self.solved else ():
+            if hold.offer == ingredient.material_id:
+                reasons.append(why.computed(f"no more of it, because the heap would then have {_LACKS[hold.lack]}"))
+        for cap in self.talk.values("holding", "share_cap", ingredient.material_id):
+            key = Fact("holding", "share_cap", ingredient.material_id, cap).key
+            reasons += why.reasons(self.talk, key, self.knowledge)
+        reasons.append(why.properties(ingredient.material))
+        return tuple(reasons)
+
+    def why_left(self, name: str) -> tuple[Because, ...]:
+        """Why something is left over."""
+        ingredient = self.blended.ingredients[name]
+        held = [hold for hold in (self.solved.binding if self.solved else ()) if hold.offer == name]
+        if held:
+            return tuple(why.computed(f"with more of it the heap would have {_LACKS[hold.lack]}") for hold in held)
+        reason = (
+            "It keeps, and the heap does not need it." if ingredient.offer.storable else "There was no place for it."
+        )
+        return (why.computed("not needed", because=reason),)
+
+    def water(self) -> Line | None:
+        solved = self.solved
+        if solved is None or (self.settled.method not in BALANCED and self.settled.method != "leaf-heap"):
+            return None
+        if solved.water_l < 1:
+            return Line(id="r0", text="No water: it is damp enough as it comes.", why=self._why_water(solved))
+        can = self.knowledge.figures["watering-can-litres"].typical
+        cans = solved.water_l / can
+        of_cans = f", {counted(round(cans), 'watering can')}" if cans >= 0.75 else ""
+        text = f"{volume_text(solved.water_l, self.units)} of water{of_cans}, as it is built; stop sooner if a squeezed handful drips"
+        return Line(id="r0", text=text, why=self._why_water(solved))
+
+    def _why_water(self, solved: Solved) -> tuple[Because, ...]:
+        window = self.blended.windows.moisture
+        before = f"{solved.reached.moisture_before_pct:.0f} %" if solved.reached else ""
+        goal = f"to about {window.aim:.0f} %" if window else ""
+        reasons = self._target("moisture")
+        return (
+            why.computed(
+                f"it comes at {before} moisture and is brought {goal}".replace("at  moisture", "dry"),
+                sources=_BALANCE,
+                because="Water balance on wet weights.",
+            ),
+            *reasons,
+        )
+
+    def additions(self) -> Iterator[Line]:
+        """Minerals, starters and liquids: as much as is on hand, up to the share that is good for it."""
+        total = sum(self.blended.used_litres.values())
+        number = 0
+        for name, lots in _by_material(self.blended.extras).items():
+            material = lots[0].material
+            litres = sum(lot.due_litres for lot in lots)
+            caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
+            number += 1
+            most = min(caps) / 100 * total if caps and total else math.inf
+            amount = volume_text(min(litres, most), self.units)
+            if most < litres:
+                text = f"{material.name}: no more than {amount}, a thin scatter to each layer"
+            else:
+                text = f"{material.name}: all {amount} may go in, a little to each layer"
+            keys = [Fact("holding", "share_cap", name, value).key for value in caps]
+            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+            about = (why.computed(material.about),) if material.about else ()
+            yield Line(id=f"a{number}", text=text, why=(*reasons, *about, why.properties(material)))
+
+    # ------------------------------------------------------------ with each load that comes
+
+    def per_load(self) -> Iterator[Line]:
+        """What browns each load of a weekly green wants, by the balance of carbon and nitrogen."""
+        number = 0
+        for text, reasons in self._loads():
+            number += 1
+            yield Line(id=f"q{number}", text=text, why=reasons)
+
+    def load_phrases(self) -> list[str]:
+        """The same, to stand in a sentence."""
+        return [text.replace("With each", "each", 1).replace(",", " with", 1) for text, _ in self._loads()]
+
+    def _loads(self) -> Iterator[tuple[str, tuple[Because, ...]]]:
+        window = self.blended.windows.carbon_nitrogen
+        brown = self._main_brown()
+        if window is None or brown is None or self.settled.method not in BALANCED:
+            return
+        for ingredient in self.blended.ingredients.values():
+            weekly = any(lot.weekly for lot in ingredient.lots)
+            if not weekly or ingredient.material_id == brown.material_id:
+                continue
+            load = Part(
+                ingredient.offer.composition,
+                ingredient.unit.litres * ingredient.offer.composition.density_kg_m3 / 1000,
+            )
+            if carbon_nitrogen([load]) >= window.low:
+                continue
+            try:
+                kilograms = second_for_cn([load], brown.offer.composition, window.aim)
+            except CannotBeMet:
+                continue
+            litres = kilograms / brown.offer.composition.density_kg_m3 * 1000
+            amount = self._amount(litres, brown)
+            text = f"With each {ingredient.unit.name} of {ingredient.material.name}, {amount} of {brown.material.name}"
+            reasons = (
+                why.computed(
+                    f"brings that load to {window.aim:g} of carbon to one of nitrogen",
+                    why.properties(ingredient.material),
+                    why.properties(brown.material),
+                    sources=("cornell-cn-memory", "cornell-mix-formula"),
+                    because="The mass of a second material for a carbon to nitrogen goal.",
+                ),
+            )
+            yield text, reasons
+
+    def _amount(self, litres: float, ingredient: Ingredient) -> str:
+        """Litres in the measure of the material, or in buckets where that is too coarse."""
+        size, name = ingredient.unit.litres, ingredient.unit.name
+        if litres < 0.4 * size:
+            size = measure_figure("bucket", self.household, self.knowledge).typical
+            name = self.knowledge.measures["bucket"].name
+        if litres < 0.4 * size:
+            return volume_text(litres, self.units)
+        return counted(max(0.5, round(litres / size * 2) / 2), name)
+
+    def _main_brown(self) -> Ingredient | None:
+        browns = [each for each in self.blended.ingredients.values() if each.material.role == "brown"]
+        if not browns:
+            return None
+        return max(
+            browns,
+            key=lambda each: (bool(each.lots), sum(lot.due_litres for lot in each.lots), each.material_id),
+        )
+
+    # ------------------------------------------------------------ what it comes to
+
+    def gauges(self) -> Iterator[Gauge]:
+        ranges, windows = self.blended.range, self.blended.windows
+        if ranges is None:
+            return
+        if self.settled.method in BALANCED:
+            yield self._gauge("v1", "carbon-nitrogen", ranges.carbon_nitrogen, windows.carbon_nitrogen, "")
+        yield self._gauge("v2", "moisture", ranges.moisture_pct, windows.moisture, " %")
+        if self.settled.method in BALANCED:
+            yield self._gauge("v3", "air-space", ranges.free_air_space_pct, windows.air_space, " %")
+            yield self._gauge("v4", "volume", ranges.volume_l, windows.volume_l, " L")
+
+    def _gauge(self, line_id: str, what: What, spread: Range, window: Window | None, unit: str) -> Gauge:
+        inside = window is None or window.low * (1 - 1e-6) <= spread.typical <= window.high * (1 + 1e-6)
+        if what == "volume":
+            shown = f"{volume_text(spread.typical, self.units)} ({volume_text(spread.low, self.units)} to {volume_text(spread.high, self.units)})"
+        else:
+            shown = f"{_figure(spread.typical)} ({_figure(spread.low)} to {_figure(spread.high)}){unit}"
+        wanted = self._wanted(what, window, unit)
+        text = f"{_NAMES[what]} {shown}{wanted}"
+        reasons = (
+            why.computed(
+                f"{_NAMES[what]}, {_HOW[what]}",
+                sources=("cornell-mix-formula",)
+                if what == "carbon-nitrogen"
+                else ("cornell-schools-moisture",)
+                if what == "moisture"
+                else ("air-space-comparison",)
+                if what == "air-space"
+                else (),
+                because="In brackets: where it lies 8 times out of 10, given how far materials and measures differ.",
+            ),
+            *self._target(what),
+        )
+        goal = Goal(low=window.low, aim=window.aim, high=window.high) if window else None
+        spread_ = Spread(low=_finite(spread.low), typical=_finite(spread.typical), high=_finite(spread.high))
+        return Gauge(what=what, spread=spread_, goal=goal, inside=inside, line=Line(id=line_id, text=text, why=reasons))
+
+    def _wanted(self, what: str, window: Window | None, unit: str) -> str:
+        if window is None:
+            return ""
+        if what == "volume":
+            low, aim = volume_text(window.low, self.units), volume_text(window.aim, self.units)
+            return f"; wanted {aim}" if window.low <= 0 else f"; wanted {low} or more, best {aim}"
+        if what == "air-space":
+            return f"; wanted {window.low:g}{unit} or more"
+        return f"; wanted {window.low:g} to {window.high:g}{unit}, best about {window.aim:g}"
+
+    def _target(self, what: str) -> tuple[Because, ...]:
+        aim = self.talk.number("target", "aim", what)
+        if aim is None:
+            return ()
+        keys = [Fact("target", "aim", what, aim).key]
+        keys += [Fact("target", "shift", what, value).key for value in self.talk.values("target", "shift", what)]
+        return tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+
+    def misses(self) -> Iterator[Line]:
+        solved = self.solved
+        if solved is None or self.settled.method not in BALANCED:
+            return
+        for number, miss in enumerate(solved.misses, 1):
+            yield Line(id=f"x{number}", text=self._miss(miss), why=self._target(miss.what))
+
+    def _miss(self, miss: Miss) -> str:
+        name = _NAMES.get(miss.what, "share")
+        if miss.what == "share":
+            of = self.knowledge.materials[miss.of].name if miss.of in self.knowledge.materials else miss.of
+            return f"{of} would be {miss.value:.0f} % of it, where {miss.window.high:.0f} % is the most there should be"
+        if miss.what == "volume":
+            return f"{volume_text(miss.value, self.units)} is less than the {volume_text(miss.window.low, self.units)} it takes; it has {_LACKS[miss.lack]}"
+        edge = miss.window.low if miss.value < miss.window.low else miss.window.high
+        value = _figure(miss.value)
+        return f"{name} {value} where {'at least' if miss.value < miss.window.low else 'at most'} {edge:g} is wanted: {_LACKS[miss.lack]}"
+
+    # ------------------------------------------------------------ what to fetch
+
+    def fetch(self) -> Iterator[RecipeLine]:
+        solved = self.solved
+        if solved is None or solved.with_fetch is None:
+            return
+        after = solved.with_fetch
+        ratio = after.reached.carbon_nitrogen if after.reached else math.nan
+        moisture = after.reached.moisture_pct if after.reached else math.nan
+        for number, (name, count) in enumerate(solved.fetch, 1):
+            ingredient = self.blended.ingredients[name]
+            reason = why.computed(
+                f"with it the heap comes to carbon to nitrogen {_figure(ratio)} and moisture {_figure(moisture)} %",
+                why.properties(ingredient.material),
+                because="The shortest list of what is commonly to be had that brings every figure into its window.",
+            )
+            yield self._line(f"f{number}", ingredient, count, (reason,))
+
+
+_LACKS = {
+    "nitrogen": "too little nitrogen",
+    "carbon": "too little carbon for its nitrogen",
+    "water": "too little water",
+    "dryness": "too much water",
+    "air": "too little air",
+    "density": "too little substance",
+    "volume": "too little stuff to keep warm",
+    "room": "no room left",
+    "share": "too large a share of it",
+}
+_HOW = {
+    "carbon-nitrogen": "by mass balance on dry matter",
+    "moisture": "by water balance, with the water above",
+    "air-space": "from the weight of a litre and the densities of water, organic matter and ash",
+    "volume": "added up as tipped; it settles",
+}
+
+
+def _by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
+    grouped: dict[str, list[Lot]] = {}
+    for lot in held:
+        grouped.setdefault(lot.material_id, []).append(lot)
+    return grouped
+
+
+def _figure(value: float) -> str:
+    if not math.isfinite(value):
+        return "no nitrogen at all"
+    return f"{value:.0f}"
+
+
+def _finite(value: float) -> float:
+    return value if math.isfinite(value) else 1e6

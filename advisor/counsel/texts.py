@@ -1,0 +1,117 @@
+"""The figures that the words of notices leave room for, ready as texts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from advisor.blend.shapes import Range
+from advisor.counsel.stock import Lot
+from advisor.counsel.wording import counted, joined
+from advisor.heap.bucket import bucket, finish, salt_way
+from advisor.heap.geometry import HeapBody
+from advisor.heap.ranges import exactly, figure, plain
+from advisor.heap.trench import trench
+from advisor.heap.worms import kg_a_week_for, worm_bin
+from advisor.household.shapes import Household
+from advisor.knowledge.base import Knowledge
+from advisor.units import Units, area_text, length_text, mass_text, volume_text
+
+
+def body_texts(body: HeapBody | None, units: Units) -> dict[str, str]:
+    """{height}, {length}, {width} of the heap, and {heats_from}."""
+    if body is None:
+        return {
+            "height": "chest",
+            "length": "a metre or more",
+            "width": "a metre or more",
+            "heats_from": "a cubic metre",
+        }
+    return {
+        "height": length_text(body.height_m, units),
+        "length": length_text(body.length_m, units),
+        "width": length_text(body.width_m, units),
+        "heats_from": volume_text(body.needed_litres, units),
+    }
+
+
+def water_texts(water_litres: float, knowledge: Knowledge, units: Units) -> dict[str, str]:
+    """{water} to add, and {cans} of it."""
+    can = figure(knowledge.figures, "watering-can-litres").typical
+    cans = max(1, round(water_litres / can))
+    few = "a can or less" if water_litres < can * 0.75 else counted(cans, "watering can")
+    return {"water": volume_text(water_litres, units), "cans": few}
+
+
+def load_texts(per_load: Sequence[str]) -> dict[str, str]:
+    """{per_load}: what goes in with each load."""
+    return {"per_load": joined(list(per_load)) if per_load else "each load with about twice its volume of browns"}
+
+
+def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowledge, units: Units) -> dict[str, str]:
+    """What the bucket, the worm bin and the trench need for the scraps that come in each week.
+
+    Scraps told once, and not by the week, are taken as one week's. With none told, a household of two is assumed, and
+    the words say so.
+    """
+    litres, kg = _weekly(scraps, knowledge)
+    own_bucket = household.measures.get("bucket")
+    holds = household.answers.get("place.holds", ())
+    containers = household.answers.get("place.container", ())
+    size = float(holds[0]) if holds and "tight-bucket" in containers else None
+    filled = bucket(litres, kg, knowledge.figures, size if size else (own_bucket.litres if own_bucket else None))
+    done = finish(filled.litres, knowledge.figures)
+    salt = salt_way(filled, kg, knowledge.figures)
+    worms = worm_bin(kg, knowledge.figures)
+    dug = trench(litres, knowledge.figures)
+    guess = "" if scraps else " (taking two people's scraps, since none were given)"
+    return {
+        "buckets": f"{counted(filled.buckets, 'bucket')} of about {volume_text(filled.litres, units)}{guess}",
+        "bran": _between(filled.bran_g_a_bucket, 1e-3, units),
+        "salt": _between(salt.salt_g_a_bucket, 1e-3, units),
+        "salt_ground": area_text(salt.ground_m2_a_bucket.typical, units),
+        "bucket_fill": f"At this rate a bucket fills in about {_days(filled.fill_days)}. ",
+        "soil": volume_text(done.soil_litres.typical, units),
+        "bucket_trench": length_text(done.trench_m.typical, units),
+        "worms": mass_text(worms.worms_kg.typical, units) + guess,
+        "worm_area": area_text(worms.area_m2.typical, units),
+        "worm_load": f"So many worms take about {mass_text(kg_a_week_for(worms.worms_kg.typical, knowledge.figures).typical, units)} a week once they have settled.",
+        "bedding": volume_text(worms.bedding_litres.typical, units),
+        "trench_length": length_text(dug.metres_a_week.typical, units),
+    }
+
+
+def _weekly(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, Range]:
+    flows = [lot for lot in scraps if lot.weekly] or list(scraps)
+    if not flows:
+        people = 2
+        litres = figure(knowledge.figures, "kitchen-scraps-litres-per-person-week")
+        kg = figure(knowledge.figures, "kitchen-scraps-kg-per-person-week")
+        return _scaled(plain(litres), people), _scaled(plain(kg), people)
+    litres_sum = exactly(0.0)
+    kg_sum = exactly(0.0)
+    for lot in flows:
+        litres_sum, kg_sum = _plus(litres_sum, lot.litres), _plus(kg_sum, lot.kilograms)
+    return litres_sum, kg_sum
+
+
+def _plus(one: Range, other: Range) -> Range:
+    """Sum of two ranges whose deviations are independent, added in quadrature."""
+    typical = one.typical + other.typical
+    down = math.hypot(one.typical - one.low, other.typical - other.low)
+    up = math.hypot(one.high - one.typical, other.high - other.typical)
+    return Range(max(typical - down, typical * 0.05), typical, typical + up)
+
+
+def _scaled(spread: Range, factor: float) -> Range:
+    return Range(spread.low * factor, spread.typical * factor, spread.high * factor)
+
+
+def _between(spread: Range, factor: float, units: Units) -> str:
+    low, high = mass_text(spread.low * factor, units), mass_text(spread.high * factor, units)
+    return f"{mass_text(spread.typical * factor, units)} ({low} to {high})"
+
+
+def _days(spread: Range) -> str:
+    days = spread.typical
+    return f"{round(days)} days" if days < 21 else f"{round(days / 7)} weeks"

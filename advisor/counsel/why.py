@@ -1,0 +1,92 @@
+"""The reasons of a plan's lines, from the trace of the rules and from the figures the arithmetic used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from advisor.counsel.plan import Because, Origin
+from advisor.counsel.wording import plainly
+from advisor.inference.engine import Consultation
+from advisor.inference.trace import Reason, tree
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Figure, Material
+
+
+def reasons(
+    talk: Consultation, key: str, knowledge: Knowledge, *, only: frozenset[str] = frozenset()
+) -> tuple[Because, ...]:
+    """Why a fact holds, one entry for each rule that concluded it (each told of the facts it saw).
+
+    Args:
+        only: rules to keep; all of them if empty.
+    """
+    root = tree(talk, key)
+    branches = (root, *root.also) if root.rule or not root.said else root.also
+    found = [_because(branch, talk, knowledge) for branch in branches]
+    kept = [because for because in found if not only or because.rule in only]
+    once = {because.rule: because for because in reversed(kept)}
+    return tuple(because for because in kept if once[because.rule] is because)
+
+
+def brief(talk: Consultation, rule_id: str, statement: str) -> Because:
+    """A rule's reason without the facts it saw."""
+    rule = talk.rules[rule_id]
+    return Because(
+        statement=statement,
+        origin="rule",
+        rule=rule.id,
+        because=rule.because,
+        sources=rule.source,
+        evidence=rule.evidence,
+    )
+
+
+def told(statement: str, *rests_on: Because) -> Because:
+    """What the household said."""
+    return Because(statement=statement, origin="told", rests_on=rests_on)
+
+
+def computed(statement: str, *rests_on: Because, sources: Iterable[str] = (), because: str = "") -> Because:
+    """What the arithmetic worked out."""
+    return Because(statement=statement, origin="computed", because=because, sources=tuple(sources), rests_on=rests_on)
+
+
+def figure(name: str, value: Figure, unit: str) -> Because:
+    """A figure of the knowledge with its spread and the sources it was taken from."""
+    spread = (
+        f"{value.typical:g}{unit}"
+        if value.low == value.high
+        else f"{value.typical:g} ({value.low:g} to {value.high:g}){unit}"
+    )
+    sources = dict.fromkeys(published.source for published in value.published)
+    return computed(f"{name}: {spread}", sources=sources, because=value.note)
+
+
+def properties(material: Material) -> Because:
+    """What the arithmetic took a material to be."""
+    parts = [figure("nitrogen, of dry mass", material.nitrogen, " %")]
+    if material.carbon_nitrogen is not None:
+        parts.append(figure("carbon to nitrogen", material.carbon_nitrogen, ""))
+    parts.append(figure("moisture as it comes", material.moisture, " %"))
+    parts.append(figure("weight of a cubic metre, loose", material.density, " kg"))
+    return computed(f"what {material.name} {'are' if material.name.endswith('s') else 'is'} made of", *parts)
+
+
+def _because(reason: Reason, talk: Consultation, knowledge: Knowledge) -> Because:
+    fact = talk.known[reason.statement]
+    if reason.again:
+        return Because(statement=f"{plainly(fact, knowledge)} (explained above)", origin=_origin(reason))
+    said = f" — {reason.said}" if reason.said and reason.origin != "unanswered" else ""
+    return Because(
+        statement=f"{plainly(fact, knowledge)}{said}",
+        origin=_origin(reason),
+        rule=reason.rule,
+        because=reason.because,
+        sources=reason.source,
+        evidence=reason.evidence or "",
+        rests_on=tuple(_because(child, talk, knowledge) for child in reason.children),
+    )
+
+
+def _origin(reason: Reason) -> Origin:
+    return "told" if reason.origin == "unanswered" else reason.origin

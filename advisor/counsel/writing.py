@@ -1,0 +1,436 @@
+"""The plan, written line by line from what the rules concluded and the arithmetic worked out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from datetime import timedelta
+
+from advisor.blend.shapes import Range
+from advisor.counsel import mixture, texts, why
+from advisor.counsel.blending import BALANCED, Blended
+from advisor.counsel.choose import Standing
+from advisor.counsel.plan import (
+    Because,
+    Body,
+    Choice,
+    Event,
+    Heard,
+    Layer,
+    Line,
+    Plan,
+    Ranked,
+    Recipe,
+    Spread,
+)
+from advisor.counsel.settle import Settled, is_barred
+from advisor.counsel.stock import Lot
+from advisor.counsel.wording import counted, joined
+from advisor.heap import layers as layering
+from advisor.heap.course import ready_by, turnings
+from advisor.household.shapes import Household
+from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Figure
+from advisor.units import Units, fill, length_text, mass_text, volume_text
+
+#: How many reasons a method's line shows; all of them are in the ranking.
+_REASONS_SHOWN = 3
+
+
+class Writer:
+    """Writes one plan. The consultation must have settled the method and the blend."""
+
+    def __init__(
+        self,
+        talk: Consultation,
+        household: Household,
+        knowledge: Knowledge,
+        settled: Settled,
+        blended: Blended,
+        units: Units,
+    ) -> None:
+        self.talk, self.household, self.knowledge = talk, household, knowledge
+        self.settled, self.blended, self.units = settled, blended, units
+        self.method = knowledge.methods[settled.method]
+        self.mixture = mixture.Mixture(talk, household, knowledge, settled, blended, units)
+        self.figures = self._figures()
+
+    def plan(self) -> Plan:
+        """The whole plan, without its doubts."""
+        return Plan(
+            household=self.household.name,
+            units=self.units,
+            heard=tuple(self.heard()),
+            choice=self.choice(),
+            recipe=self.mixture.recipe() if self.settled.method != "collection" else Recipe(status="none"),
+            body=self.body(),
+            layers=self.layers(),
+            needs=tuple(self.notices("need", "n")),
+            steps=tuple(self.notices("step", "s")),
+            stays_out=tuple(self.stays_out()),
+            prepare=tuple(self.prepare()),
+            left_over=tuple(self.left_over()),
+            events=tuple(self.events()),
+            ready=self.ready(),
+            notes=tuple(self.notices("note", "w")),
+            cautions=tuple(self.cautions()),
+            doubts=(),
+        )
+
+    # ------------------------------------------------------------ what was heard, and the choice
+
+    def heard(self) -> Iterator[Heard]:
+        for number, lot in enumerate(self.settled.lots, 1):
+            amount = f"{volume_text(lot.litres.typical, self.units)}, {mass_text(lot.kilograms.typical, self.units)}"
+            each = " a week" if lot.weekly else ""
+            name = lot.material.name
+            line = Line(
+                id=f"h{number}",
+                text=f"{lot.holding.said}: {name}, about {amount}{each}",
+                why=(
+                    why.computed(
+                        f"{amount}{each}, and 8 times out of 10 between {volume_text(lot.litres.low, self.units)} "
+                        f"and {volume_text(lot.litres.high, self.units)}",
+                        why.told(f"you said: {lot.holding.said}"),
+                        *self._measure(lot),
+                        why.properties(lot.material),
+                        because="The measure times its usual size, and the weight of a litre of the stuff.",
+                    ),
+                ),
+            )
+            yield Heard(
+                said=lot.holding.said,
+                material=lot.material_id,
+                name=name,
+                litres=_spread(lot.litres),
+                kilograms=_spread(lot.kilograms),
+                weekly=lot.weekly,
+                line=line,
+            )
+
+    def _measure(self, lot: Lot) -> tuple[Because, ...]:
+        size = lot.portion.litres
+        if size is None:
+            return ()
+        return (why.figure(f"what a {self.knowledge.measures[lot.portion.measure].name} holds", size, " L"),)
+
+    def choice(self) -> Choice:
+        best, rival = self.settled.standings[0], self.settled.runner_up
+        aim = self.talk.word("plan", "aim") or "cold"
+        meaning = self.knowledge.kinds["plan"].attributes["aim"].words[aim]
+        how = f", worked as {meaning}" if self.settled.method in BALANCED else ""
+        reasons = self._votes(best, positive=True)
+        text = f"{_capital(_a(self.method.name))}{how}: {self.method.about}."
+        if reasons:
+            text += " " + " ".join(because.because for because in reasons[:_REASONS_SHOWN])
+        aims = why.reasons(self.talk, Fact("plan", "aim", "", aim).key, self.knowledge)
+        line = Line(id="m1", text=text, why=(*reasons, *self._votes(best, positive=False), *aims))
+        return Choice(
+            method=best.method,
+            name=self.method.name,
+            aim=aim,
+            line=line,
+            runner_up=self._ranked(rival) if rival else None,
+            runner_up_line=self._runner_up(best, rival) if rival else None,
+            ranking=tuple(self._ranked(one) for one in self.settled.standings),
+        )
+
+    def _runner_up(self, best: Standing, rival: Standing) -> Line:
+        """What decided between the first and the second: the rules whose weights for the two differ most."""
+        ours, theirs = best.weights, rival.weights
+        lead = {rule: ours.get(rule, 0.0) - theirs.get(rule, 0.0) for rule in ours | theirs}
+        deciding = sorted((rule for rule, by in lead.items() if by > 0), key=lambda rule: (-lead[rule], rule))
+        own = sorted((rule for rule, by in lead.items() if by < 0), key=lambda rule: (lead[rule], rule))
+        margin = best.score - rival.score
+        close = (
+            "it would do as well" if margin <= 0 else "it would do nearly as well" if margin <= 1 else "it came second"
+        )
+        text = f"Next best, {_a(rival_name := self.knowledge.methods[rival.method].name)}: {close}."
+        if own:
+            text += f" For it: {self.talk.rules[own[0]].because}"
+        if deciding and margin > 0:
+            name = _a(self.method.name)
+            text += f" What tipped it to {name}: {' '.join(self.talk.rules[rule].because for rule in deciding[:2])}"
+        reasons = (*self._votes(rival, positive=True), *self._votes(rival, positive=False))
+        tipped = tuple(
+            why.brief(self.talk, rule, f"{lead[rule]:+g} for {self.method.name} over {rival_name}") for rule in deciding
+        )
+        return Line(id="m2", text=text, why=(*tipped, *reasons))
+
+    def _votes(self, standing: Standing, *, positive: bool) -> tuple[Because, ...]:
+        """The reasons of the rules that spoke, strongest first, with the facts they saw."""
+        found: list[Because] = []
+        for vote in standing.votes:
+            if (vote.weight > 0) is positive:
+                found += why.reasons(self.talk, vote.key, self.knowledge, only=frozenset({vote.rule}))[:1]
+        return tuple({because.rule: because for because in found}.values())
+
+    def _ranked(self, standing: Standing) -> Ranked:
+        name = self.knowledge.methods[standing.method].name
+        reasons = tuple(
+            why.brief(self.talk, vote.rule, f"{name}: {'ruled out' if vote.weight == 0 else f'{vote.weight:+g}'}")
+            for vote in standing.votes
+        )
+        return Ranked(
+            method=standing.method, name=name, score=standing.score, ruled_out=standing.ruled_out, why=reasons
+        )
+
+    # ------------------------------------------------------------ the heap's body
+
+    def body(self) -> Body | None:
+        heap = self.blended.body
+        if heap is None:
+            return None
+        left = self.method.shrinks_to
+        finished = Spread(
+            low=heap.litres * left.low / 100,
+            typical=heap.litres * left.typical / 100,
+            high=heap.litres * left.high / 100,
+        )
+        sides = [length_text(side, self.units) for side in (heap.length_m, heap.width_m, heap.height_m)]
+        shape = {
+            "heap": "a heap",
+            "box": "a box",
+            "drum": "a drum",
+            "windrow": "a row",
+            "ring": "a ring of netting",
+        }[heap.shape]
+        warmth = (
+            {
+                "yes": "big enough to heat",
+                "barely": "on the edge of heating",
+                "no": "too small to run hot",
+            }[heap.heats]
+            if self.method.heats
+            else "it need not heat"
+        )
+        fits = "" if heap.fits else f" It holds no more than {volume_text(heap.most_litres, self.units)}."
+        cages = (
+            f" In rings of {length_text(self.knowledge.figures['leaf-cage-side-m'].typical, self.units)}, {self.blended.cages} of them."
+            if self.blended.cages > 1
+            else ""
+        )
+        text = (
+            f"{volume_text(heap.litres, self.units)} as {shape}, {sides[0]} long, {sides[1]} wide and {sides[2]} high as built: {warmth}. "
+            f"It shrinks to {volume_text(finished.low, self.units)} to {volume_text(finished.high, self.units)} of finished compost.{cages}{fits}"
+        )
+        reasons = [
+            why.computed("shape and size", because="Geometry of the volume in the room given."),
+            why.figure("smallest heap that heats", self.knowledge.figures["smallest-hot-heap-litres"], " L"),
+            why.figure("what is left of it in the end", left, " %"),
+        ]
+        return Body(
+            shape=heap.shape,
+            length_m=heap.length_m,
+            width_m=heap.width_m,
+            height_m=heap.height_m,
+            litres=heap.litres,
+            fits=heap.fits,
+            heats=heap.heats,
+            finished_litres=finished,
+            line=Line(id="b1", text=text, why=tuple(reasons)),
+        )
+
+    def layers(self) -> tuple[Layer, ...]:
+        heap = self.blended.body
+        if heap is None or self.settled.method not in ("open-heap", "bin", "windrow"):
+            return ()
+        lines = [
+            layering.Line(
+                name,
+                litres,
+                ingredient.material.structure,
+                ingredient.material.role,
+                ingredient.material.moisture.typical,
+            )
+            for name, litres in self.blended.used_litres.items()
+            if (ingredient := self.blended.ingredients[name]) and litres > 0
+        ]
+        if not lines:
+            return ()
+        laid = layering.layers(lines, max(heap.footprint_m2, 0.01), self.knowledge.figures)
+        return tuple(
+            Layer(
+                material=layer.material,
+                name=self.knowledge.materials[layer.material].name + (", forked in" if layer.mixed else ""),
+                litres=layer.litres,
+                thickness_cm=layer.thickness_cm,
+                place=layer.place,
+            )
+            for layer in laid
+        )
+
+    # ------------------------------------------------------------ notices
+
+    def _figures(self) -> dict[str, str]:
+        scraps = [
+            lot
+            for lot in self.settled.lots
+            if "kitchen" in lot.material.traits and not is_barred(self.talk, lot.material_id, self.settled.method)
+        ]
+        water = self.blended.recipe.water_l if self.blended.recipe is not None else 0.0
+        return {
+            **texts.body_texts(self.blended.body, self.units),
+            **texts.water_texts(water, self.knowledge, self.units),
+            **texts.load_texts(self.mixture.load_phrases()),
+            **texts.vessel_texts(scraps, self.household, self.knowledge, self.units),
+        }
+
+    def notices(self, kind: str, letter: str) -> Iterator[Line]:
+        """The notices of a kind that apply, in their order."""
+        declared = self.knowledge.notices[kind]
+        standing = sorted(self.talk.about(kind, "stands"), key=lambda name: (declared[name].order, name))
+        for number, name in enumerate(standing, 1):
+            yield self._notice(kind, name, f"{letter}{number}")
+
+    def _notice(self, kind: str, name: str, line_id: str) -> Line:
+        notice = self.knowledge.notices[kind][name]
+        key = Fact(kind, "stands", name, "yes").key
+        reasons = why.reasons(self.talk, key, self.knowledge)
+        said = why.computed(f"wording of {name.replace('-', ' ')}", sources=notice.source)
+        return Line(id=line_id, text=fill(notice.say, self.figures, self.units), why=(*reasons, said))
+
+    def cautions(self) -> Iterator[Line]:
+        """Grave ones first, named g; the others c."""
+        declared = self.knowledge.notices["caution"]
+        names = sorted(self.talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
+        for letter, group in (
+            ("g", [n for n in names if declared[n].grave]),
+            ("c", [n for n in names if not declared[n].grave]),
+        ):
+            for number, name in enumerate(group, 1):
+                yield self._notice("caution", name, f"{letter}{number}")
+
+    def events(self) -> Iterator[Event]:
+        found: list[tuple[int, str, tuple[Because, ...]]] = []
+        declared = self.knowledge.notices["event"]
+        for name in self.talk.about("event", "stands"):
+            line = self._notice("event", name, "")
+            found.append((declared[name].order, line.text, line.why))
+        found += self._turnings()
+        for number, (day, text, reasons) in enumerate(sorted(found, key=lambda one: (one[0], one[1])), 1):
+            on = ""
+            if self.household.start is not None:
+                on = (self.household.start + timedelta(days=day)).isoformat()
+            yield Event(day=day, date=on, line=Line(id=f"e{number}", text=text, why=reasons))
+
+    def _turnings(self) -> Iterator[tuple[int, str, tuple[Because, ...]]]:
+        edges = {name: self.talk.number("turning", name) for name in ("first_day", "every_days", "times")}
+        first, every, times = edges["first_day"], edges["every_days"], edges["times"]
+        if first is None or every is None or times is None:
+            return
+        reasons = why.reasons(self.talk, Fact("turning", "times", "", times).key, self.knowledge)
+        if self.settled.method == "tumbler":
+            yield int(first), f"Roll it now and every {every:g} days, {times:g} times in all.", reasons
+            return
+        for turning in turnings(first, every, times):
+            outside = "outside to the middle, and water what is dry" if turning.number == 1 else "outside to the middle"
+            yield turning.day, f"Turn it ({turning.number} of {times:g}): {outside}.", reasons
+
+    def ready(self) -> Line:
+        if self.settled.method == "collection":
+            return Line(id="e0", text="Nothing to wait for.", why=())
+        weeks = self._weeks()
+        span = ready_by(weeks, self.household.start)
+        when = f"in about {_weeks(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
+        text = f"Ready {when}; between {_weeks(weeks.low)} and {_weeks(weeks.high)} from the last filling."
+        return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))
+
+    def _weeks(self) -> Figure:
+        """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
+        heap = self.blended.body
+        aim = self.talk.word("plan", "aim")
+        if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
+            if aim == "hot" and heap.heats != "no" and self.talk.number("turning", "times"):
+                return self.knowledge.figures["weeks-hot-heap"]
+            return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
+        return self.method.weeks
+
+    # ------------------------------------------------------------ what stays out, and what is left
+
+    def stays_out(self) -> Iterator[Line]:
+        number = 0
+        seen: set[str] = set()
+        for lot in self.settled.lots:
+            name = lot.material_id
+            if name in seen or not is_barred(self.talk, name, self.settled.method):
+                continue
+            seen.add(name)
+            number += 1
+            keys = [
+                Fact("holding", "barred_from", name, word).key
+                for word in self.talk.values("holding", "barred_from", name)
+                if word in ("all", self.settled.method)
+            ]
+            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+            once = {because.because: because for because in reasons}
+            yield Line(
+                id=f"o{number}",
+                text=f"{_capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
+                why=tuple(once.values()),
+            )
+
+    def _elsewhere(self, material: str) -> str:
+        """Where it may go instead."""
+        if is_barred(self.talk, material, "all"):
+            return ""
+        places = [
+            self.knowledge.methods[one.method].name
+            for one in self.settled.standings
+            if not one.ruled_out and one.method != "collection" and not is_barred(self.talk, material, one.method)
+        ][:2]
+        if not places:
+            return " The local collection may take it; ask."
+        return f" It could go into {joined([_a(place) for place in places], 'or')}."
+
+    def prepare(self) -> Iterator[Line]:
+        words = self.knowledge.kinds["holding"].attributes["prepare"].words
+        names = [*self.blended.used_litres, *(lot.material_id for lot in self.blended.extras)]
+        number = 0
+        for name in dict.fromkeys(names):
+            asked = self.talk.values("holding", "prepare", name)
+            if not asked:
+                continue
+            number += 1
+            reasons = tuple(
+                because
+                for word in asked
+                for because in why.reasons(self.talk, Fact("holding", "prepare", name, word).key, self.knowledge)
+            )
+            what = joined([words[str(word)] for word in asked])
+            yield Line(id=f"p{number}", text=f"{_capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
+
+    def left_over(self) -> Iterator[Line]:
+        number = 0
+        for name, ingredient in self.blended.ingredients.items():
+            litres = self.blended.left_over(name)
+            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
+                continue
+            number += 1
+            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
+            yield Line(
+                id=f"l{number}",
+                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
+                why=self.mixture.why_left(name),
+            )
+        yield from self.notices("keep", "k")
+
+
+def _spread(figure: Range) -> Spread:
+    return Spread(low=figure.low, typical=figure.typical, high=figure.high)
+
+
+def _a(name: str) -> str:
+    if name == "hand it on":
+        return "handing it on"
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _weeks(weeks: float) -> str:
+    return f"{weeks:g} weeks" if weeks < 52 else f"{math.floor(weeks / 4.345 + 0.5)} months"

@@ -1,0 +1,153 @@
+"""The plan as a page of plain text."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+
+from advisor.counsel.plan import Because, Event, Gauge, Layer, Line, Plan
+
+_NARROWEST = 40
+_MARGIN = 6  # the column of line names
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """How words are set off: by terminal codes, or by nothing."""
+
+    colour: bool
+
+    def heading(self, text: str) -> str:
+        return f"\x1b[1m{text}\x1b[0m" if self.colour else text
+
+    def quiet(self, text: str) -> str:
+        return f"\x1b[2m{text}\x1b[0m" if self.colour else text
+
+    def grave(self, text: str) -> str:
+        return f"\x1b[1;33m{text}\x1b[0m" if self.colour else text
+
+
+def page(plan: Plan, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
+    """The plan as text.
+
+    Args:
+        width: columns; narrower than 40 is treated as 40.
+        colour: whether to set words off with terminal codes. No meaning hangs on them.
+        why: None for the plain page; otherwise names of lines whose reasons are shown below them, all lines if empty.
+    """
+    writer = _Writer(plan, max(width, _NARROWEST), Ink(colour), why)
+    return "\n".join(writer.page()).rstrip() + "\n"
+
+
+class _Writer:
+    def __init__(self, plan: Plan, width: int, ink: Ink, why: Collection[str] | None) -> None:
+        self.plan, self.width, self.ink, self.why = plan, width, ink, why
+
+    def page(self) -> Iterator[str]:
+        plan = self.plan
+        yield from self.section(f"Compost for {plan.household}", [])
+        yield from self.section("What there is", [heard.line for heard in plan.heard])
+        choice = plan.choice
+        yield from self.section("The way", [choice.line, *_some(choice.runner_up_line)])
+        grave = [line for line in plan.cautions if line.id.startswith("g")]
+        yield from self.section("First of all", grave, grave=True)
+        yield from self.mix()
+        if plan.body is not None:
+            yield from self.section("The body of it", [plan.body.line])
+            yield from self.layers(plan.layers)
+        yield from self.section("Get or make ready", plan.needs)
+        yield from self.section("Do this to it first", plan.prepare)
+        yield from self.section("How to go about it", plan.steps)
+        yield from self.calendar(plan.events)
+        yield from self.section("Keep out", plan.stays_out)
+        yield from self.section("Left over", plan.left_over)
+        yield from self.section("Worth knowing", plan.notes)
+        yield from self.section("Take care", [line for line in plan.cautions if line not in grave])
+        yield from self.section(
+            "Not said yet, and what it would change", [doubt.line for doubt in plan.doubts]
+        )
+        if self.why is None:
+            yield ""
+            yield from self.wrapped(
+                "Every line can say why: ask for it by its name, such as --why m1, or --why for all.", "", 0
+            )
+
+    def mix(self) -> Iterator[str]:
+        recipe = self.plan.recipe
+        lines = [
+            *(line.line for line in recipe.lines),
+            *_some(recipe.water),
+            *recipe.additions,
+            *recipe.per_load,
+        ]
+        yield from self.section("The mix", lines)
+        yield from self.gauges(recipe.gauges)
+        yield from self.section("What is not right yet", recipe.misses)
+        yield from self.section("To fetch, and it would be right", [line.line for line in recipe.fetch])
+
+    def gauges(self, gauges: Iterable[Gauge]) -> Iterator[str]:
+        yield from self.section("What that comes to", [gauge.line for gauge in gauges])
+
+    def layers(self, layers: Iterable[Layer]) -> Iterator[str]:
+        """The section of the heap, top first, as it would be seen."""
+        drawn = tuple(layers)
+        if not drawn:
+            return
+        yield ""
+        thickest = max(layer.thickness_cm for layer in drawn)
+        for layer in reversed(drawn):
+            bar = "=" * max(1, round(18 * layer.thickness_cm / thickest))
+            place = {"base": " (base)", "cover": " (cover)", "body": ""}[layer.place]
+            thick = _thickness(layer.thickness_cm, self.plan.units)
+            yield f"{' ' * _MARGIN}{bar:<18}  {thick:>6}  {layer.name}{place}"
+        yield f"{' ' * _MARGIN}{'-' * 18}  ground"
+
+    def calendar(self, events: Iterable[Event]) -> Iterator[str]:
+        lines = []
+        for event in events:
+            when = event.date or (f"day {event.day}" if event.day < 22 else f"week {round(event.day / 7)}")
+            lines.append(event.line.model_copy(update={"text": f"{when}: {event.line.text}"}))
+        yield from self.section("The calendar", [*lines, self.plan.ready])
+
+    def section(self, title: str, lines: Iterable[Line], *, grave: bool = False) -> Iterator[str]:
+        shown = list(lines)
+        if not shown and title[:11] != "Compost for":
+            return
+        if title[:11] != "Compost for":
+            yield ""
+        yield (self.ink.grave if grave else self.ink.heading)(title)
+        for line in shown:
+            yield from self.wrapped(line.text, line.id, _MARGIN)
+            if self.why is not None and (not self.why or line.id in self.why):
+                for because in line.why:
+                    yield from self.because(because, 1)
+
+    def because(self, because: Because, depth: int) -> Iterator[str]:
+        indent = _MARGIN + 2 * depth
+        mark = {"told": "you:", "computed": "sum:", "rule": "rule:"}[because.origin]
+        yield from self.wrapped(f"{mark} {because.statement}", "", indent, quiet=True)
+        if because.because:
+            yield from self.wrapped(because.because, "", indent + 2, quiet=True)
+        about = [part for part in (because.rule, because.evidence, ", ".join(because.sources)) if part]
+        if about:
+            yield from self.wrapped(f"[{'; '.join(about)}]", "", indent + 2, quiet=True)
+        for child in because.rests_on:
+            yield from self.because(child, depth + 1)
+
+    def wrapped(self, text: str, name: str, indent: int, *, quiet: bool = False) -> Iterator[str]:
+        """Text folded beside the name of its line. Only the words are dimmed: the name stays readable."""
+        lead = f"{name:<{indent}}" if name else " " * indent
+        room = max(self.width - indent, _NARROWEST // 2)
+        folded = textwrap.wrap(text, room, break_long_words=False, break_on_hyphens=False) or [""]
+        for place, part in enumerate(folded):
+            shown = self.ink.quiet(part) if quiet else part
+            yield f"{lead if place == 0 else ' ' * indent}{shown}"
+
+
+def _some(line: Line | None) -> list[Line]:
+    return [line] if line is not None else []
+
+
+def _thickness(centimetres: float, units: str) -> str:
+    return f"{centimetres:.0f} cm" if units == "metric" else f"{centimetres / 2.54:.0f} in"

@@ -291,8 +291,8 @@ source = "book"
 def written(folder: Path, *changes: tuple[str, str, str]) -> Path:
     """Write the miniature rule base into a folder, changed.
 
-    Each change is (file, old, new). With an empty `old`, `new` is appended to the file, which is made if it is
-    not there; any other `old` must be there once.
+    Each change is (file, old, new). With an empty `old`, `new` is appended to the file, which is made if it
+    is not there; any other `old` must be there once.
     """
     files = dict(FILES)
     for file, old, new in changes:

@@ -6,8 +6,8 @@ The method, in full:
   from two triangles put together: below `typical` the density rises in a straight line from nothing at `low`,
   above it falls in a straight line to nothing at `high`, and each side holds half of the draws.
 * Nitrogen and C:N of one material are drawn with opposite ranks (u and 1 - u), because carbon hardly varies:
-  a leaf poor in nitrogen is one rich in C:N. Carbon is their product. Moisture, density and ash are drawn
-  each on its own.
+  a leaf poor in nitrogen is one rich in C:N. Carbon is their product; where wide figures would make it more than
+  60 % of the dry mass, as in no plant, nitrogen gives way. Moisture, density and ash are drawn each on its own.
 * There is one draw per material and one per household measure: all the leaves are of one kind, and the same
   bucket is used throughout. Vague counts ("a couple") are drawn too, each on its own.
 * There are 800 draws, spread evenly over every quantity (a Latin hypercube at the midpoints of its cells).
@@ -40,6 +40,9 @@ from advisor.knowledge.shapes import Figure, Material
 _Draws = npt.NDArray[np.float64]
 
 DRAWS = 800
+
+#: The most carbon there is in what once lived, in % of dry mass (organic-waste-recycling-carbon).
+MOST_CARBON_PCT = 60.0
 
 #: Among draws in order of size, those that the range runs from and to: a tenth is left out at each end.
 _LOWEST = DRAWS // 10
@@ -125,7 +128,9 @@ def composition_at(material: Material, ranks: Ranks = _MIDDLE, *, packed: bool =
     """
     nitrogen = quantile(material.nitrogen, ranks.nitrogen)
     if material.carbon_nitrogen is not None:
-        carbon = carbon_from_ratio_pct(nitrogen, quantile(material.carbon_nitrogen, 1.0 - ranks.nitrogen))
+        ratio = quantile(material.carbon_nitrogen, 1.0 - ranks.nitrogen)
+        nitrogen = min(nitrogen, MOST_CARBON_PCT / ratio) if ratio > 0 else nitrogen
+        carbon = carbon_from_ratio_pct(nitrogen, ratio)
     else:
         carbon = quantile(material.carbon, ranks.carbon) if material.carbon is not None else 0.0
     return Composition(
@@ -209,9 +214,7 @@ def _drawn_figures(portions: Sequence[Portion], water_l: float) -> _Draws:
         dry += part_dry
         nitrogen += part_dry * part_nitrogen / 100.0
         carbon += part_dry * part_carbon / 100.0
-        ash_pct = (
-            _draw(material.ash, f"{name}: ash") if material.ash is not None else _plain_ash_pct(material)
-        )
+        ash_pct = _draw(material.ash, f"{name}: ash") if material.ash is not None else _plain_ash_pct(material)
         ash += part_dry * ash_pct / 100.0
         volume += kg / _draw(material.density, f"{name}: density") * _L_PER_M3
     water_room = water / mix.WATER_KG_M3 * _L_PER_M3
@@ -236,7 +239,9 @@ def _drawn_nutrients(material: Material, name: str) -> tuple[_Draws, _Draws]:
     nitrogen = _drawn(material.nitrogen, below, above)
     if material.carbon_nitrogen is not None:
         # Swapping the two leans turns rank u into 1 - u.
-        return nitrogen, nitrogen * _drawn(material.carbon_nitrogen, above, below)
+        ratio = _drawn(material.carbon_nitrogen, above, below)
+        nitrogen = np.minimum(nitrogen, _over(np.full(DRAWS, MOST_CARBON_PCT), ratio, np.inf))
+        return nitrogen, nitrogen * ratio
     if material.carbon is not None:
         return nitrogen, _draw(material.carbon, f"{name}: carbon")
     return nitrogen, np.zeros(DRAWS)

@@ -72,9 +72,7 @@ def figures(blend: list[Part], water_kg: float = 0.0) -> tuple[float, ...]:
 
 
 @given(blends, st.floats(0.01, 100), waters)
-def test_scaling_every_amount_changes_amounts_and_nothing_else(
-    blend: list[Part], factor: float, water: float
-) -> None:
+def test_scaling_every_amount_changes_amounts_and_nothing_else(blend: list[Part], factor: float, water: float) -> None:
     scaled = [replace(part, kg=part.kg * factor) for part in blend]
     assert figures(scaled, water * factor) == about_each(figures(blend, water))
     assert volume_l(scaled) == about(volume_l(blend) * factor)
@@ -113,9 +111,7 @@ def test_water_on_top_is_water_as_a_part_but_for_the_room_it_takes(blend: list[P
 
 
 @given(blends, waters, st.floats(0.01, 10))
-def test_adding_the_blend_to_itself_leaves_it_unchanged(
-    blend: list[Part], water: float, share: float
-) -> None:
+def test_adding_the_blend_to_itself_leaves_it_unchanged(blend: list[Part], water: float, share: float) -> None:
     mean = blended(blend, water)
     more = [*blend, replace(mean, kg=mean.kg * share)]
     assert figures(more, water) == about_each(figures(blend, water))
@@ -130,9 +126,7 @@ def test_a_blend_as_one_part_is_the_same_blend(blend: list[Part], water: float) 
 
 
 @given(blends, waters, waters)
-def test_free_air_space_falls_with_water_and_stays_a_share(
-    blend: list[Part], some: float, more: float
-) -> None:
+def test_free_air_space_falls_with_water_and_stays_a_share(blend: list[Part], some: float, more: float) -> None:
     driest, wetter = free_air_space_pct(blend, some), free_air_space_pct(blend, some + more)
     assert 0 <= wetter <= driest < 100
     if more > 0.1 and wetter > 0:
@@ -144,40 +138,28 @@ def test_free_air_space_falls_with_water_and_stays_a_share(
 
 @given(parts, blends, st.floats(1.01, 2))
 def test_more_carbon_in_a_part_raises_cn(part: Part, others: list[Part], factor: float) -> None:
-    richer = replace(
-        part, composition=replace(part.composition, carbon_pct=part.composition.carbon_pct * factor)
-    )
+    richer = replace(part, composition=replace(part.composition, carbon_pct=part.composition.carbon_pct * factor))
     assert carbon_nitrogen([richer, *others]) > carbon_nitrogen([part, *others])
 
 
 @given(parts, blends, st.floats(1.01, 2))
 def test_more_nitrogen_in_a_part_lowers_cn(part: Part, others: list[Part], factor: float) -> None:
-    richer = replace(
-        part, composition=replace(part.composition, nitrogen_pct=part.composition.nitrogen_pct * factor)
-    )
+    richer = replace(part, composition=replace(part.composition, nitrogen_pct=part.composition.nitrogen_pct * factor))
     assert carbon_nitrogen([richer, *others]) < carbon_nitrogen([part, *others])
     assert nitrogen_kg([richer, *others]) > nitrogen_kg([part, *others])
 
 
 @given(parts, blends, st.floats(0.1, 4))
-def test_a_wetter_part_makes_a_wetter_blend_with_less_dry_matter(
-    part: Part, others: list[Part], points: float
-) -> None:
-    wetter = replace(
-        part, composition=replace(part.composition, moisture_pct=part.composition.moisture_pct + points)
-    )
+def test_a_wetter_part_makes_a_wetter_blend_with_less_dry_matter(part: Part, others: list[Part], points: float) -> None:
+    wetter = replace(part, composition=replace(part.composition, moisture_pct=part.composition.moisture_pct + points))
     assert moisture_pct([wetter, *others]) > moisture_pct([part, *others])
     assert dry_kg([wetter, *others]) < dry_kg([part, *others])
     assert free_air_space_pct([wetter, *others]) <= free_air_space_pct([part, *others]) + 1e-9
 
 
 @given(parts, blends, st.floats(1.01, 3))
-def test_a_denser_part_takes_less_room_and_leaves_less_air(
-    part: Part, others: list[Part], factor: float
-) -> None:
-    denser = replace(
-        part, composition=replace(part.composition, density_kg_m3=part.composition.density_kg_m3 * factor)
-    )
+def test_a_denser_part_takes_less_room_and_leaves_less_air(part: Part, others: list[Part], factor: float) -> None:
+    denser = replace(part, composition=replace(part.composition, density_kg_m3=part.composition.density_kg_m3 * factor))
     assert volume_l([denser, *others]) < volume_l([part, *others])
     assert free_air_space_pct([denser, *others]) <= free_air_space_pct([part, *others])
 
@@ -207,9 +189,7 @@ def test_a_wetter_goal_needs_no_less_water(blend: list[Part], goal: float, more:
 
 
 @given(blends, compositions, st.floats(0.01, 0.99))
-def test_second_for_cn_gives_the_goal_when_put_back(
-    blend: list[Part], second: Composition, between: float
-) -> None:
+def test_second_for_cn_gives_the_goal_when_put_back(blend: list[Part], second: Composition, between: float) -> None:
     here, there = carbon_nitrogen(blend), carbon_nitrogen([Part(second, 1)])
     assume(abs(here - there) > 1e-3 * here)
     goal = here + (there - here) * between
@@ -231,23 +211,17 @@ def test_second_for_moisture_gives_the_goal_when_put_back(
 
 
 @given(blends, compositions, st.floats(1.001, 5))
-def test_a_goal_outside_both_is_refused_and_says_so(
-    blend: list[Part], second: Composition, factor: float
-) -> None:
+def test_a_goal_outside_both_is_refused_and_says_so(blend: list[Part], second: Composition, factor: float) -> None:
     ratios = carbon_nitrogen(blend), carbon_nitrogen([Part(second, 1)])
     for goal, side in ((max(ratios) * factor, "below"), (min(ratios) / factor, "above")):
-        with pytest.raises(
-            CannotBeMet, match=f"cannot be met with what you have, because .* both lie {side} it"
-        ):
+        with pytest.raises(CannotBeMet, match=f"cannot be met with what you have, because .* both lie {side} it"):
             second_for_cn(blend, second, goal)
 
 
 def pull(material: Composition, goal_cn: float, goal_moisture: float) -> tuple[float, float]:
     """Water and carbon, in parts per hundred of a wet mass, beyond what the goals call for."""
     dry = 1 - material.moisture_pct / 100
-    return material.moisture_pct - goal_moisture, dry * (
-        material.carbon_pct - goal_cn * material.nitrogen_pct
-    )
+    return material.moisture_pct - goal_moisture, dry * (material.carbon_pct - goal_cn * material.nitrogen_pct)
 
 
 @given(blends, compositions, compositions, amounts, amounts)
@@ -268,9 +242,7 @@ def test_both_at_once_finds_a_blend_that_meets_both(
 
 
 @given(blends, compositions, amounts, st.floats(0.1, 500))
-def test_both_at_once_with_water(
-    blend: list[Part], second: Composition, second_kg: float, water: float
-) -> None:
+def test_both_at_once_with_water(blend: list[Part], second: Composition, second_kg: float, water: float) -> None:
     made = [*blend, Part(second, second_kg)]
     goal_cn, goal_moisture = carbon_nitrogen(made), moisture_pct(made, water)
     its = carbon_nitrogen([Part(second, 1)])
@@ -296,9 +268,7 @@ def test_a_refusal_is_one_of_the_errors_people_may_be_shown() -> None:
 
 
 def test_a_moisture_beyond_both_is_refused() -> None:
-    with pytest.raises(
-        CannotBeMet, match=r"what you have \(77 %\) and what would be added \(35 %\) both lie above"
-    ):
+    with pytest.raises(CannotBeMet, match=r"what you have \(77 %\) and what would be added \(35 %\) both lie above"):
         second_for_moisture([Part(WET_SCRAPS, 10)], DRY_LEAVES, 30)
     with pytest.raises(CannotBeMet, match="only just reaches it"):
         second_for_moisture([Part(WET_SCRAPS, 10)], DRY_LEAVES, 35)

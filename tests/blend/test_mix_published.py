@@ -46,9 +46,7 @@ GRASS = Composition(nitrogen_pct=2.4, carbon_pct=45, moisture_pct=77, density_kg
 LEAVES = Composition(nitrogen_pct=0.75, carbon_pct=50, moisture_pct=35, density_kg_m3=100)
 
 
-def stuff(
-    nitrogen_pct: float, *, cn: float = 0.0, moisture_pct: float = 0.0, density: float = 500.0
-) -> Composition:
+def stuff(nitrogen_pct: float, *, cn: float = 0.0, moisture_pct: float = 0.0, density: float = 500.0) -> Composition:
     return Composition(nitrogen_pct, nitrogen_pct * cn, moisture_pct, density)
 
 
@@ -136,9 +134,7 @@ def test_hen_manure_for_straw() -> None:
     assert nitrogen_kg([Part(straw, 100)]) == pytest.approx(1.5, abs=0.25)  # rounded to halves
     assert nitrogen_kg(mixed) == pytest.approx(5.5, abs=0.25)
     assert carbon_nitrogen(mixed) == printed(24)
-    assert second_for_cn([Part(straw, 100)], manure, 25) == pytest.approx(
-        29.23, abs=0.01
-    )  # for 25 exactly; ours
+    assert second_for_cn([Part(straw, 100)], manure, 25) == pytest.approx(29.23, abs=0.01)  # for 25 exactly; ours
 
 
 def test_cn_of_leaf_medians() -> None:

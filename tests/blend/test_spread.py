@@ -2,196 +2,38 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 import os
 import subprocess
 import sys
-from dataclasses import asdict, fields, replace
+from dataclasses import asdict, replace
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from spread_oracle import (
+    BLENDS,
+    BUCKET,
+    GRASS,
+    LEAVES,
+    LIME,
+    MANURE,
+    NAMES,
+    SACK,
+    Triple,
+    buckets,
+    corners,
+    simulated,
+    spread,
+    stuff,
+    two_triangles,
+)
 
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part, Range
-from advisor.blend.spread import (
-    BlendFigures,
-    Portion,
-    Ranks,
-    composition_at,
-    figures,
-    quantile,
-    typical,
-    typical_part,
-)
+from advisor.blend.spread import Portion, Ranks, composition_at, figures, quantile, typical, typical_part
 from advisor.knowledge.shapes import Figure, Material
-
-Triple = tuple[float, float, float]
-
-
-def spread(low: float, middle: float, high: float) -> Figure:
-    return Figure.model_validate({"range": [low, middle, high], "published": ["1 our-estimate"]})
-
-
-def stuff(
-    nitrogen: Triple,
-    cn: Triple | None,
-    moisture: Triple,
-    density: Triple,
-    *,
-    role: str = "brown",
-    **more: Triple,
-) -> Material:
-    given_figures = {
-        "nitrogen": nitrogen,
-        "carbon_nitrogen": cn,
-        "moisture": moisture,
-        "density": density,
-        **more,
-    }
-    return Material.model_validate(
-        {
-            "name": "some stuff",
-            "role": role,
-            "structure": "medium",
-            "keeps": "weeks",
-            **{name: spread(*triple) for name, triple in given_figures.items() if triple is not None},
-        }
-    )
-
-
-# Leaves: C/N 26.8 to 71.8 with median 48.5, nitrogen median 0.94 %, carbon median 48 %
-# (municipal-leaves-1996); the ends of nitrogen follow from that carbon. Moisture 38 %, density 70 kg/m3
-# (fact-sheet-table-3), spread by us.
-LEAVES = stuff(
-    (0.67, 0.94, 1.79), (26.8, 48.5, 71.8), (15, 38, 55), (50, 70, 150), density_packed=(120, 200, 300)
-)
-# Grass: 2.4 % N, 77 % water (cornell-schools-moisture), C:N 12 to 19 (humanure-handbook-t3-2), spread by us.
-GRASS = stuff((2.0, 3.2, 6.0), (10, 15, 22), (70, 78, 86), (150, 210, 300), role="green")
-MANURE = stuff((1.2, 1.7, 3.0), (12, 20, 30), (60, 74, 82), (400, 710, 900), role="green", ash=(10, 20, 45))
-CHIPS = stuff((0.06, 0.1, 0.3), (160, 480, 800), (20, 40, 55), (180, 240, 350))
-LIME = stuff((0, 0, 0), None, (0, 2, 10), (900, 1100, 1400), role="mineral", carbon=(8, 11, 12))
-BUCKET, SACK = spread(8, 11, 15), spread(40, 60, 80)
-
-
-def buckets(name: str, material: Material, count: float, **more: object) -> Portion:
-    return Portion(name, material, count, "bucket", BUCKET, **more)  # type: ignore[arg-type]
-
-
-BLENDS: dict[str, tuple[list[Portion], float]] = {
-    "leaves by the kilogram": ([Portion("leaves", LEAVES, 20, "kg")], 0.0),
-    "leaves and grass by the bucket": ([buckets("leaves", LEAVES, 6), buckets("grass", GRASS, 3)], 0.0),
-    "four things, vaguely counted, watered": (
-        [
-            Portion("leaves", LEAVES, 3, "sack", SACK, count_low=2, count_high=4),
-            buckets("grass", GRASS, 5, count_low=3, count_high=6),
-            buckets("manure", MANURE, 4),
-            Portion("chips", CHIPS, 100, "L"),
-        ],
-        25.0,
-    ),
-    "stuffed sacks and lime": (
-        [
-            Portion("leaves", LEAVES, 2, "sack", SACK, packed=True),
-            buckets("manure", MANURE, 1),
-            Portion("lime", LIME, 2, "kg"),
-        ],
-        10.0,
-    ),
-}
-NAMES = [field.name for field in fields(BlendFigures)]
-
-
-# ---------------------------------------------------------------- an independent reckoning
-
-
-def independent(portions: list[Portion], water: float, value: object) -> dict[str, np.ndarray]:
-    """The figures of a blend from first principles; `value` says what each named quantity is."""
-    totals: dict[str, object] = dict.fromkeys(("dry", "wet", "n", "c", "litres", "room"), 0.0)
-    for number, portion in enumerate(portions):
-        m, name = portion.material, portion.material_id
-        low = portion.count if portion.count_low is None else portion.count_low
-        high = portion.count if portion.count_high is None else portion.count_high
-        kg = value(spread(low, portion.count, high), f"count {number}")
-        loose = value(m.density, f"{name} density")
-        if portion.measure != "kg":
-            if portion.measure != "L":
-                kg = kg * value(portion.litres, portion.measure)
-            packed = portion.packed and m.density_packed is not None
-            kg = kg * (value(m.density_packed, f"{name} density") if packed else loose) / 1000
-        dry = kg * (1 - value(m.moisture, f"{name} moisture") / 100)
-        n = dry * value(m.nitrogen, f"{name} n") / 100
-        if m.carbon_nitrogen is not None:
-            c = n * value(m.carbon_nitrogen, f"{name} n", turned=True)
-        else:
-            c = dry * value(m.carbon, f"{name} c") / 100
-        ash = dry * (value(m.ash, f"{name} ash") / 100 if m.ash else float(m.role == "mineral"))
-        totals["dry"] += dry
-        totals["wet"] += kg
-        totals["n"] += n
-        totals["c"] += c
-        totals["litres"] += kg / loose * 1000
-        totals["room"] += (dry - ash) / 1.6 + ash / 2.5 + (kg - dry)
-    mass = totals["wet"] + water
-    return {
-        "carbon_nitrogen": totals["c"] / totals["n"],
-        "moisture_pct": 100 * (1 - totals["dry"] / mass),
-        "free_air_space_pct": 100 * np.maximum(0, 1 - (totals["room"] + water) / totals["litres"]),
-        "nitrogen_kg": totals["n"],
-        "volume_l": totals["litres"],
-        "mass_kg": mass,
-        "bulk_density_kg_m3": mass / totals["litres"] * 1000,
-        "dry_kg": totals["dry"],
-    }
-
-
-def two_triangles(figure: Figure, rank: np.ndarray) -> np.ndarray:
-    """The stated distribution by another road: the triangular distribution of scipy, half of it each side."""
-
-    def side(c: float, start: float, width: float, share: np.ndarray) -> np.ndarray:
-        return stats.triang.ppf(share, c, loc=start, scale=width) if width > 0 else np.full_like(share, start)
-
-    below = side(1, figure.low, figure.typical - figure.low, np.clip(2 * rank, 0, 1))
-    above = side(0, figure.typical, figure.high - figure.typical, np.clip(2 * rank - 1, 0, 1))
-    return np.where(rank < 0.5, below, above)
-
-
-def simulated(portions: list[Portion], water: float, draws: int) -> dict[str, np.ndarray]:
-    dice, ranks = np.random.default_rng(20240607), {}
-
-    def value(figure: Figure, name: str, turned: bool = False) -> np.ndarray:
-        if name not in ranks:
-            ranks[name] = dice.random(draws)
-        return two_triangles(figure, 1 - ranks[name] if turned else ranks[name])
-
-    return independent(portions, water, value)
-
-
-def corners(portions: list[Portion], water: float) -> dict[str, np.ndarray]:
-    """Every quantity at either end, in all combinations, nitrogen and C:N apart.
-
-    Each figure moves one way in each quantity, so its worst cases are among these.
-    """
-    names: list[tuple[str, bool]] = []
-
-    def note(figure: Figure, name: str, turned: bool = False) -> float:
-        if (name, turned) not in names and figure.low < figure.high:
-            names.append((name, turned))
-        return figure.typical
-
-    independent(portions, water, note)
-    ends = np.array(list(itertools.product((0, 1), repeat=len(names))), dtype=bool)
-
-    def value(figure: Figure, name: str, turned: bool = False) -> object:
-        if (name, turned) not in names:
-            return figure.typical
-        return np.where(ends[:, names.index((name, turned))], figure.high, figure.low)
-
-    return independent(portions, water, value)
-
 
 # ---------------------------------------------------------------- the distribution
 
@@ -214,11 +56,21 @@ def test_carbon_of_leaves_stays_plausible_all_along() -> None:
     # municipal-leaves-1996: 480 g/kg in the median; 45 to 60 % of organic matter for most of what is alive,
     # which is 40 to 60 % of dry mass with the usual ash (organic-waste-recycling, p. 97). Equal ranks would
     # give 18 to 128 %.
-    carbon = [
-        composition_at(LEAVES, Ranks(nitrogen=rank)).carbon_pct for rank in np.linspace(0, 1, 21).tolist()
-    ]
+    carbon = [composition_at(LEAVES, Ranks(nitrogen=rank)).carbon_pct for rank in np.linspace(0, 1, 21).tolist()]
     assert min(carbon) > 40
     assert max(carbon) < 60
+
+
+def test_carbon_never_passes_what_is_in_anything_that_lived() -> None:
+    # 45 to 60 % of the volatile solids of most living matter (organic-waste-recycling-carbon). The product
+    # of wide figures for sawdust passes 100 % half-way up; C:N is kept, being what is printed most, and
+    # nitrogen gives way.
+    sawdust = stuff((0.06, 0.1, 0.8), (100, 480, 750), (15, 30, 60), (200, 240, 300))
+    for rank in np.linspace(0, 1, 21).tolist():
+        drawn = composition_at(sawdust, Ranks(nitrogen=rank))
+        assert drawn.carbon_pct <= 60 + 1e-9
+        assert drawn.carbon_pct / drawn.nitrogen_pct == pytest.approx(quantile(sawdust.carbon_nitrogen, 1 - rank))
+    assert quantile(sawdust.nitrogen, 0.9) * quantile(sawdust.carbon_nitrogen, 0.1) > 100
 
 
 def test_typical_is_typical() -> None:
@@ -299,9 +151,7 @@ def between(low: float, high: float) -> st.SearchStrategy[Triple]:
     return triples.map(lambda three: tuple(low + (high - low) * share for share in three))
 
 
-materials = st.builds(
-    stuff, between(0.1, 8), between(8, 300), between(0, 90), between(40, 1000), ash=between(0, 60)
-)
+materials = st.builds(stuff, between(0.1, 8), between(8, 300), between(0, 90), between(40, 1000), ash=between(0, 60))
 portions_of_any = st.lists(
     st.builds(
         lambda material, name, count, measure: Portion(name, material, count, measure, BUCKET),
@@ -327,9 +177,7 @@ def test_ranges_contain_the_typical_value_and_are_in_bounds(portions: list[Porti
 
 @given(portions_of_any, st.floats(0, 100))
 def test_without_spread_a_range_is_the_exact_formula(portions: list[Portion], water: float) -> None:
-    plain = [
-        replace(portion, material=flat(portion.material), litres=spread(11, 11, 11)) for portion in portions
-    ]
+    plain = [replace(portion, material=flat(portion.material), litres=spread(11, 11, 11)) for portion in portions]
     shown = asdict(figures(plain, water_l=water))
     for field, figure in shown.items():
         assert figure["low"] == pytest.approx(figure["typical"], rel=1e-9, abs=1e-7), field
@@ -339,9 +187,7 @@ def test_without_spread_a_range_is_the_exact_formula(portions: list[Portion], wa
 def flat(material: Material) -> Material:
     names = ("nitrogen", "carbon_nitrogen", "moisture", "density", "ash")
     middles = {name: getattr(material, name).typical for name in names}
-    return material.model_copy(
-        update={name: spread(middle, middle, middle) for name, middle in middles.items()}
-    )
+    return material.model_copy(update={name: spread(middle, middle, middle) for name, middle in middles.items()})
 
 
 @given(portions_of_any)
@@ -353,15 +199,11 @@ def test_order_does_not_matter(portions: list[Portion]) -> None:
 
 
 @given(portions_of_any, st.floats(0.1, 20))
-def test_twice_as_much_of_everything_is_no_surer_and_no_less_sure(
-    portions: list[Portion], factor: float
-) -> None:
+def test_twice_as_much_of_everything_is_no_surer_and_no_less_sure(portions: list[Portion], factor: float) -> None:
     more = [replace(portion, count=portion.count * factor) for portion in portions]
     before, after = figures(portions), figures(more)
     for field in ("carbon_nitrogen", "moisture_pct", "free_air_space_pct", "bulk_density_kg_m3"):
-        assert asdict(getattr(after, field)) == pytest.approx(
-            asdict(getattr(before, field)), rel=1e-9, abs=1e-7
-        )
+        assert asdict(getattr(after, field)) == pytest.approx(asdict(getattr(before, field)), rel=1e-9, abs=1e-7)
     assert after.volume_l.high == pytest.approx(before.volume_l.high * factor)
 
 
@@ -371,9 +213,7 @@ def test_twice_as_much_of_everything_is_no_surer_and_no_less_sure(
 def test_the_same_bucket_is_used_throughout() -> None:
     # All the volume is so many buckets, so its range is that of one bucket, however many materials there are.
     one = figures([buckets("leaves", LEAVES, 1)]).volume_l
-    many = figures(
-        [buckets("leaves", LEAVES, 4), buckets("grass", GRASS, 3), buckets("manure", MANURE, 2)]
-    ).volume_l
+    many = figures([buckets("leaves", LEAVES, 4), buckets("grass", GRASS, 3), buckets("manure", MANURE, 2)]).volume_l
     assert (many.low, many.typical, many.high) == pytest.approx((9 * one.low, 9 * 11, 9 * one.high))
     assert one.low == pytest.approx(quantile(BUCKET, 0.1), rel=0.002)
     assert one.high == pytest.approx(quantile(BUCKET, 0.9), rel=0.002)
@@ -388,9 +228,7 @@ def test_two_lots_of_one_material_are_one_material() -> None:
 
 def test_two_materials_are_surer_together_than_one_alone() -> None:
     alone = figures([Portion("leaves", LEAVES, 100, "kg")]).carbon_nitrogen
-    both = figures(
-        [Portion("leaves", LEAVES, 50, "kg"), Portion("other leaves", LEAVES, 50, "kg")]
-    ).carbon_nitrogen
+    both = figures([Portion("leaves", LEAVES, 50, "kg"), Portion("other leaves", LEAVES, 50, "kg")]).carbon_nitrogen
     assert alone.low < both.low < both.typical < both.high < alone.high
 
 
@@ -459,13 +297,11 @@ def test_added_water_leaves_cn_and_volume_alone() -> None:
 
 def test_another_run_of_python_gives_the_same_ranges() -> None:
     program = (
-        "from test_spread import BLENDS, figures\n"
+        "from spread_oracle import BLENDS\nfrom advisor.blend.spread import figures\n"
         "for portions, water in BLENDS.values(): print(figures(portions, water_l=water))"
     )
     surroundings = {**os.environ, "PYTHONHASHSEED": "7", "PYTHONPATH": os.pathsep.join(sys.path)}
-    run = subprocess.run(
-        [sys.executable, "-c", program], env=surroundings, capture_output=True, text=True, check=True
-    )
+    run = subprocess.run([sys.executable, "-c", program], env=surroundings, capture_output=True, text=True, check=True)
     here = [str(figures(portions, water_l=water)) for portions, water in BLENDS.values()]
     assert run.stdout.splitlines() == here
 

@@ -275,11 +275,7 @@ def second_for_cn(first: Sequence[Part], second: Composition, goal: float) -> fl
     has = f"what you have ({_ratio(carbon_nitrogen(first))})"
     adds = f"what would be added ({_ratio(carbon_nitrogen(unit))})"
     inert = carbon_kg(unit) == nitrogen_kg(unit) == 0
-    reason = (
-        "what would be added has neither carbon nor nitrogen"
-        if inert
-        else _why_not(has, adds, lacking, brings)
-    )
+    reason = "what would be added has neither carbon nor nitrogen" if inert else _why_not(has, adds, lacking, brings)
     raise CannotBeMet(
         _refusal(f"a C:N of {goal:g}", reason),
         hint=f"add something with a C:N {'above' if lacking > 0 else 'below'} {goal:g}",

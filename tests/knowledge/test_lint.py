@@ -142,11 +142,11 @@ BAD = (
         "'pail' is also a name of bucket, in rules/measures.toml",
     ),
     Bad(
-        "alias-twice",
-        (("measures.toml", '["pail"]', '["pail", "pail"]'),),
+        "alias-repeated",
+        (("measures.toml", '["pail"]', '["builders-bucket", "builders bucket"]'),),
         "rules/measures.toml",
         "bucket",
-        "is called 'pail' twice",
+        "is called 'builders bucket' twice",
     ),
     Bad(
         "unknown-trait",
@@ -254,9 +254,7 @@ BAD = (
         (
             more(
                 "method.toml",
-                rule(
-                    "x", ["place.pests == 'none'", "place.pests == 'rats'"], '{ method = "bin", favour = 1 }'
-                ),
+                rule("x", ["place.pests == 'none'", "place.pests == 'rats'"], '{ method = "bin", favour = 1 }'),
             ),
         ),
         "rules/method.toml",
@@ -268,9 +266,7 @@ BAD = (
         (
             more(
                 "method.toml",
-                rule(
-                    "x", ["holding.share > 50", "holding.share < 20"], '{ holding = "same", share_cap = 40 }'
-                ),
+                rule("x", ["holding.share > 50", "holding.share < 20"], '{ holding = "same", share_cap = 40 }'),
             ),
         ),
         "rules/method.toml",
@@ -299,11 +295,7 @@ BAD = (
     # ---------------------------------------------------------------- two rules
     Bad(
         "duplicate-rule",
-        (
-            more(
-                "safety.toml", rule("x", ["plan.aim == 'hot'", "heap.litres >= 3000"], '{ caution = "fire" }')
-            ),
-        ),
+        (more("safety.toml", rule("x", ["plan.aim == 'hot'", "heap.litres >= 3000"], '{ caution = "fire" }')),),
         "rules/safety.toml",
         "x",
         "says the same as 'big-heaps-can-burn' in rules/safety.toml",
@@ -402,9 +394,7 @@ BAD = (
         "never-fires",
         (
             ("facts.toml", 'mats = "mats" }', 'mats = "mats", burns = "burns" }'),
-            more(
-                "method.toml", rule("x", ["holding.trait == 'burns'"], '{ holding = "same", share_cap = 1 }')
-            ),
+            more("method.toml", rule("x", ["holding.trait == 'burns'"], '{ holding = "same", share_cap = 1 }')),
         ),
         "rules/method.toml",
         "x",
@@ -479,6 +469,23 @@ BAD = (
         "rules/target.toml",
         "x",
         "concludes plan.mood, which no rule reads and the program does not show",
+    ),
+    Bad(
+        "never-let-in",
+        (
+            ("materials/browns.toml", 'role = "brown"', 'role = "never"'),
+            more(
+                "method.toml",
+                rule(
+                    "x",
+                    ["holding['leaves'].trait == 'mats'", "place.space == 'flat'"],
+                    '{ holding = "same", barred_from = "all" }',
+                ),
+            ),
+        ),
+        "rules/materials/browns.toml",
+        "leaves",
+        "has the role 'never', but no rule bars it from all composting",
     ),
     Bad(
         "method-without-rules",
@@ -568,11 +575,7 @@ BAD = (
     ),
     Bad(
         "late-conclusion",
-        (
-            more(
-                "method.toml", rule("x", ["holding.share > 90"], '{ holding = "same", barred_from = "all" }')
-            ),
-        ),
+        (more("method.toml", rule("x", ["holding.share > 90"], '{ holding = "same", barred_from = "all" }')),),
         "rules/method.toml",
         "x",
         "holding.barred_from = all settles what holding.share counts, so it may not rest on it",
@@ -704,12 +707,8 @@ BAD = (
 
 GOOD = {
     "no-rats-is-what-it-says": rule("x", ["place.pests != 'none'"], '{ method = "bin", favour = 1 }'),
-    "a-lone-word-counts-as-known": rule(
-        "x", ["method['heap'].ruled_out == 'yes'"], '{ method = "bin", favour = 1 }'
-    ),
-    "touching-intervals-do-not-overlap": rule(
-        "x", ["place.room < 10"], '{ method = "heap", ruled_out = "yes" }'
-    ),
+    "a-lone-word-counts-as-known": rule("x", ["method['heap'].ruled_out == 'yes'"], '{ method = "bin", favour = 1 }'),
+    "touching-intervals-do-not-overlap": rule("x", ["place.room < 10"], '{ method = "heap", ruled_out = "yes" }'),
     "a-ban-may-be-the-exception-to-advice": rule(
         "x", ["place.space == 'yard'", "place.pests == 'rats'"], '{ method = "bin", ruled_out = "yes" }'
     ),
@@ -751,8 +750,7 @@ def test_each_check_finds_its_fault_and_no_other_check_speaks(bad: Bad, tmp_path
     report = linted(tmp_path, *bad.changes)
     mine = [problem for problem in found(report) if problem.check == bad.check]
     assert any(
-        problem.file == bad.file and bad.place in problem.place and bad.words in problem.message
-        for problem in mine
+        problem.file == bad.file and bad.place in problem.place and bad.words in problem.message for problem in mine
     ), [str(problem) for problem in found(report)]
     assert {problem.check for problem in found(report)} - bad.also == {bad.check}
 
@@ -760,6 +758,17 @@ def test_each_check_finds_its_fault_and_no_other_check_speaks(bad: Bad, tmp_path
 @pytest.mark.parametrize("text", GOOD.values(), ids=GOOD)
 def test_what_is_sound_is_let_be(text: str, tmp_path: Path) -> None:
     assert [str(problem) for problem in found(linted(tmp_path, more("method.toml", text)))] == []
+
+
+def test_a_material_that_must_stay_out_is_barred_by_what_it_is(tmp_path: Path) -> None:
+    report = linted(
+        tmp_path,
+        ("materials/browns.toml", 'role = "brown"', 'role = "never"'),
+        more(
+            "method.toml", rule("x", ["holding['leaves'].trait == 'mats'"], '{ holding = "same", barred_from = "all" }')
+        ),
+    )
+    assert found(report) == ()
 
 
 def test_every_check_has_a_bad_example() -> None:
@@ -777,12 +786,9 @@ def test_faults_and_remarks_are_told_apart(tmp_path: Path) -> None:
 
 
 def test_a_problem_names_file_rule_and_check(tmp_path: Path) -> None:
-    report = linted(
-        tmp_path, more("method.toml", rule("x", ["place.room >= 0"], '{ method = "bin", favour = 1 }'))
-    )
+    report = linted(tmp_path, more("method.toml", rule("x", ["place.room >= 0"], '{ method = "bin", favour = 1 }')))
     assert str(report.faults[0]) == (
-        "rules/method.toml: x: "
-        'every value there can be passes ">= 0" in "place.room >= 0" [constant-condition]'
+        'rules/method.toml: x: every value there can be passes ">= 0" in "place.room >= 0" [constant-condition]'
     )
 
 

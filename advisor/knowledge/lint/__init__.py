@@ -37,6 +37,7 @@ FAULTS: Mapping[str, Check] = {
     "two-targets": pairs.two_targets,
     "never-fires": flow.never_fires,
     "dead-conclusion": flow.dead_conclusion,
+    "never-let-in": flow.never_let_in,
     "method-without-rules": flow.method_without_rules,
     "cycle": flow.cycle,
     "stratum-order": flow.stratum_order,
@@ -51,6 +52,7 @@ FAULTS: Mapping[str, Check] = {
 #: What is worth a thought, and may be right as it stands.
 REMARKS: Mapping[str, Check] = {
     "unused-source": citing.unused_source,
+    "alias-repeated": naming.alias_repeated,
     "redundant-condition": conditions.redundant_condition,
     "mergeable-rules": pairs.mergeable_rules,
     "subsumed-rule": pairs.subsumed_rule,

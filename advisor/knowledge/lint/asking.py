@@ -52,9 +52,7 @@ def unknown_field(view: View) -> Iterator[Finding]:
                 continue
             for field in wanted:
                 if field not in NOTICE_FIELDS:
-                    yield view.at_notice(
-                        kind, name, f"nothing fills {{{field}}}; {hint(field, NOTICE_FIELDS)}"
-                    )
+                    yield view.at_notice(kind, name, f"nothing fills {{{field}}}; {hint(field, NOTICE_FIELDS)}")
 
 
 def _answers(view: View) -> list[str]:

@@ -71,12 +71,7 @@ def clash(one: Claim, other: Claim, attribute: Attribute) -> bool:
 
 def _alone(one: Domain, other: Domain) -> bool:
     """Whether the one says "none", beside which the other cannot stand."""
-    return (
-        isinstance(one, Words)
-        and isinstance(other, Words)
-        and one.words <= ALONE
-        and not one.words & other.words
-    )
+    return isinstance(one, Words) and isinstance(other, Words) and one.words <= ALONE and not one.words & other.words
 
 
 def same_fact(one: Claim, other: Claim) -> bool:
@@ -84,9 +79,7 @@ def same_fact(one: Claim, other: Claim) -> bool:
     return (one.kind, one.attribute) == (other.kind, other.attribute) and named_alike
 
 
-def compatible(
-    one: Situation, other: Situation, kinds: Mapping[str, Kind], same: frozenset[str] = frozenset()
-) -> bool:
+def compatible(one: Situation, other: Situation, kinds: Mapping[str, Kind], same: frozenset[str] = frozenset()) -> bool:
     """Whether two situations can be one household's.
 
     `same` names the many-subject kinds of which both speak of one subject; of others, each may have its own.
@@ -104,8 +97,7 @@ def implies(narrow: Situation, wide: Situation) -> bool:
     """Whether the wide situation holds wherever the narrow one does, by their claims alone."""
     free = sorted({claim.kind for claim in wide if not claim.subjects})
     scopes = [
-        sorted({mine.subjects for mine in narrow if mine.kind == kind and len(mine.subjects) < 2})
-        for kind in free
+        sorted({mine.subjects for mine in narrow if mine.kind == kind and len(mine.subjects) < 2}) for kind in free
     ]
     return any(
         all(_supported(yours, narrow, dict(zip(free, choice, strict=True))) for yours in wide)

@@ -40,12 +40,8 @@ def constant_condition(view: View) -> Iterator[Finding]:
                 continue
             for test in condition.tests:
                 if declared(attribute).within(passing(test, attribute)):
-                    values = ", ".join(
-                        f"{value}" if isinstance(value, str) else f"{value:g}" for value in test.values
-                    )
-                    message = (
-                        f'every value there can be passes "{test.operator} {values}" in "{condition.text}"'
-                    )
+                    values = ", ".join(f"{value}" if isinstance(value, str) else f"{value:g}" for value in test.values)
+                    message = f'every value there can be passes "{test.operator} {values}" in "{condition.text}"'
                     yield holder.finding(message)
 
 
@@ -54,9 +50,7 @@ def impossible_condition(view: View) -> Iterator[Finding]:
     kinds = view.knowledge.kinds
     for holder in _conditioned(view):
         claims = {condition: claim(condition, kinds) for condition in holder.when}
-        empty = [
-            condition for condition, made in claims.items() if made.domain is not None and made.domain.empty
-        ]
+        empty = [condition for condition, made in claims.items() if made.domain is not None and made.domain.empty]
         clashing = [
             pair
             for pair in combinations(claims, 2)

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from advisor.knowledge.base import STRATA, Stratum
-from advisor.knowledge.lint.tables import BEFORE_THE_STOCK, KNOWN_FROM, NEEDED_BY, SHOWN, entry
+from advisor.knowledge.lint.tables import (
+    BEFORE_THE_STOCK,
+    KNOWN_FROM,
+    MATERIAL_WORDS,
+    NEEDED_BY,
+    SHOWN,
+    entry,
+)
 from advisor.knowledge.lint.view import Finding, View
 
 
@@ -17,9 +24,7 @@ def never_fires(view: View) -> Iterator[Finding]:
         return  # the ways round a ring are not followed to their end
     for rule in view.reach.firing:
         if not view.chains.situations(rule):
-            yield view.at_rule(
-                rule, "never fires: what its conditions follow from cannot hold together with the rest"
-            )
+            yield view.at_rule(rule, "never fires: what its conditions follow from cannot hold together with the rest")
 
 
 def dead_conclusion(view: View) -> Iterator[Finding]:
@@ -32,9 +37,23 @@ def dead_conclusion(view: View) -> Iterator[Finding]:
     for rule in view.knowledge.rules:
         for name in dict.fromkeys(f"{then.kind}.{then.attribute}" for then in rule.then):
             if name not in view.readers and entry(SHOWN, *name.split(".")) is None:
-                yield view.at_rule(
-                    rule, f"concludes {name}, which no rule reads and the program does not show"
-                )
+                yield view.at_rule(rule, f"concludes {name}, which no rule reads and the program does not show")
+
+
+def never_let_in(view: View) -> Iterator[Finding]:
+    """A material that must never be composted, and that no rule bars whatever else there is."""
+    barred: set[str] = set()
+    for rule in view.live:
+        nature_alone = all(
+            condition.kind == "holding" and condition.attribute in MATERIAL_WORDS for condition in rule.when
+        )
+        for then in rule.then:
+            if nature_alone and (then.kind, then.attribute, then.value) == ("holding", "barred_from", "all"):
+                barred |= view.reach.concluded_of(rule, then)
+    for name, material in view.knowledge.materials.items():
+        if material.role == "never" and name not in barred:
+            message = "has the role 'never', but no rule bars it from all composting by its role or traits alone"
+            yield Finding(view.file_of("materials", name), name, message)
 
 
 def method_without_rules(view: View) -> Iterator[Finding]:
@@ -43,9 +62,7 @@ def method_without_rules(view: View) -> Iterator[Finding]:
         then.subject
         for rule in view.live
         for then in rule.then
-        if (then.kind, then.attribute) == ("method", "favour")
-        and isinstance(then.value, float)
-        and then.value > 0
+        if (then.kind, then.attribute) == ("method", "favour") and isinstance(then.value, float) and then.value > 0
     }
     for name in view.knowledge.methods:
         if name not in favoured:
@@ -58,9 +75,7 @@ def cycle(view: View) -> Iterator[Finding]:
         if ring[0] is ring[-1] and len(ring) == 2:
             yield view.at_rule(ring[0], "feeds itself: what it concludes is one of its own conditions")
         else:
-            yield view.at_rule(
-                ring[0], f"feeds itself by way of others: {' -> '.join(rule.id for rule in ring)}"
-            )
+            yield view.at_rule(ring[0], f"feeds itself by way of others: {' -> '.join(rule.id for rule in ring)}")
 
 
 def stratum_order(view: View) -> Iterator[Finding]:
@@ -76,9 +91,7 @@ def stratum_order(view: View) -> Iterator[Finding]:
                     message = f"the lint's table KNOWN_FROM does not say from when {condition.name} is known"
                     yield view.at_rule(rule, message)
                 elif _later(known, rule.stratum):
-                    message = (
-                        f"is of stratum {rule.stratum}, but {condition.name} is known only from {known} on"
-                    )
+                    message = f"is of stratum {rule.stratum}, but {condition.name} is known only from {known} on"
                     yield view.at_rule(rule, message)
                 continue
             feeders = [feeder for feeder, _ in view.chains.feeders(rule, condition)]
@@ -93,16 +106,12 @@ def partly_later(view: View) -> Iterator[Finding]:
     for rule in view.live:
         for condition in rule.when:
             later = {
-                feeder
-                for feeder, _ in view.chains.feeders(rule, condition)
-                if _later(feeder.stratum, rule.stratum)
+                feeder for feeder, _ in view.chains.feeders(rule, condition) if _later(feeder.stratum, rule.stratum)
             }
             sooner = {feeder for feeder, _ in view.chains.feeders(rule, condition)} - later
             if later and sooner:
                 names = ", ".join(sorted(feeder.id for feeder in later))
-                yield view.at_rule(
-                    rule, f'reads "{condition.text}", which a later stratum also concludes: {names}'
-                )
+                yield view.at_rule(rule, f'reads "{condition.text}", which a later stratum also concludes: {names}')
 
 
 def late_conclusion(view: View) -> Iterator[Finding]:
@@ -113,9 +122,7 @@ def late_conclusion(view: View) -> Iterator[Finding]:
             claims = {claim for way in view.chains.situations(rule) for claim in way}
             for name in sorted({f"{claim.kind}.{claim.attribute}" for claim in claims}):
                 if name in unknown_yet or name.split(".")[0] in unknown_yet:
-                    yield view.at_rule(
-                        rule, f"{early} = {value} settles what {name} counts, so it may not rest on it"
-                    )
+                    yield view.at_rule(rule, f"{early} = {value} settles what {name} counts, so it may not rest on it")
         for name in dict.fromkeys(f"{then.kind}.{then.attribute}" for then in rule.then):
             needed = entry(NEEDED_BY, *name.split("."))
             if needed is not None and _later(rule.stratum, needed):
@@ -148,9 +155,7 @@ def unread_fact(view: View) -> Iterator[Finding]:
     for kind, declared in view.knowledge.kinds.items():
         for name, attribute in declared.attributes.items():
             if attribute.origin == "computed" and f"{kind}.{name}" not in view.readers:
-                yield Finding(
-                    "rules/facts.toml", f"{kind}.{name}", "is computed for the rules, but none reads it"
-                )
+                yield Finding("rules/facts.toml", f"{kind}.{name}", "is computed for the rules, but none reads it")
 
 
 def _later(one: Stratum, other: Stratum) -> bool:

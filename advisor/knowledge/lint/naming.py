@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from advisor.knowledge.hints import hint
@@ -28,18 +28,21 @@ def alias_twice(view: View) -> Iterator[Finding]:
     """One name for two things, so that nobody can tell which is meant."""
     owners: dict[str, list[tuple[str, str]]] = defaultdict(list)
     for table, name, thing in named_things(view.knowledge):
-        said = [thing.name, *thing.aliases]
-        for word in dict.fromkeys(map(_spoken, [name, *said])):
+        for word in dict.fromkeys(map(_spoken, (name, thing.name, *thing.aliases))):
             owners[word].append((table, name))
-        for word in {
-            _spoken(word) for word in said if [_spoken(other) for other in said].count(_spoken(word)) > 1
-        }:
-            yield Finding(view.file_of(table, name), name, f"is called '{word}' twice")
-    for word, named in owners.items():
-        first, *others = named
+    for word, ((first_table, first), *others) in owners.items():
         for table, name in others:
-            message = f"'{word}' is also a name of {first[1]}, in {view.file_of(*first)}"
+            message = f"'{word}' is also a name of {first}, in {view.file_of(first_table, first)}"
             yield Finding(view.file_of(table, name), name, message)
+
+
+def alias_repeated(view: View) -> Iterator[Finding]:
+    """One thing called the same twice, but for hyphens and capitals."""
+    for table, name, thing in named_things(view.knowledge):
+        said = Counter(map(_spoken, (thing.name, *thing.aliases)))
+        for word, times in said.items():
+            if times > 1:
+                yield Finding(view.file_of(table, name), name, f"is called '{word}' twice")
 
 
 def _spoken(name: str) -> str:
@@ -72,6 +75,4 @@ def method_words(view: View) -> Iterator[Finding]:
         for missing in sorted((methods | extra) - words):
             yield Finding("rules/facts.toml", name, f"lacks the word '{missing}'")
         for stray in sorted(words - methods - extra):
-            yield Finding(
-                "rules/facts.toml", name, f"has the word '{stray}', but methods.toml has no such method"
-            )
+            yield Finding("rules/facts.toml", name, f"has the word '{stray}', but methods.toml has no such method")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator
-from itertools import combinations
+from itertools import combinations, product
 
 from advisor.knowledge.base import Conclusion, Rule
-from advisor.knowledge.lint.claims import Situation, compatible, implies
+from advisor.knowledge.lint.claims import compatible, implies
 from advisor.knowledge.lint.tables import ADDED_UP, ADVISED_AND_BANNED
 from advisor.knowledge.lint.view import Finding, View
 
@@ -23,9 +23,7 @@ def mergeable_rules(view: View) -> Iterator[Finding]:
     """Two rules of a group with the same conditions and the same reason, which one rule could give once."""
     for one, other in _alike(view):
         if (one.group, one.because) == (other.group, other.because) and set(one.then) != set(other.then):
-            yield view.at_rule(
-                other, f"has the conditions and the reason of {_named(one)}; make one rule of them"
-            )
+            yield view.at_rule(other, f"has the conditions and the reason of {_named(one)}; make one rule of them")
 
 
 def subsumed_rule(view: View) -> Iterator[Finding]:
@@ -59,32 +57,35 @@ def contradiction(view: View) -> Iterator[Finding]:
 
 def two_targets(view: View) -> Iterator[Finding]:
     """Two different values, in one situation, for something that can have only one."""
-    chains = view.chains
     by_attribute: dict[tuple[str, str], list[tuple[Rule, Conclusion]]] = defaultdict(list)
     for rule in view.live:
         for then in rule.then:
             if not view.attribute(then).many:
                 by_attribute[then.kind, then.attribute].append((rule, then))
+    rivals: dict[tuple[Rule, Rule, str], list[tuple[Conclusion, Conclusion]]] = defaultdict(list)
     for concluding in by_attribute.values():
         for (one, mine), (other, yours) in combinations(concluding, 2):
             if mine.value == yours.value or not _one_thing(view, one, mine, other, yours):
                 continue
             same = frozenset({mine.kind}) if mine.same and yours.same else frozenset()
-            if one is other or _can_meet(view, chains.situations(one), chains.situations(other), same):
-                about = f"{mine.kind} {mine.subject}".strip()
-                own = f"sets {mine.attribute} of {about} to {_said(yours)}"
-                yield view.at_rule(other, f"{own}, {_named(one)} to {_said(mine)}, and both can fire")
+            if one is other or _can_meet(view, one, other, same):
+                rivals[one, other, f"{mine.kind} {mine.subject}".strip()].append((mine, yours))
+    for (one, other, about), values in rivals.items():
+        names = ", ".join(mine.attribute for mine, _ in values)
+        theirs = ", ".join(_said(mine) for mine, _ in values)
+        own = ", ".join(_said(yours) for _, yours in values)
+        message = f"sets {names} of {about} to {own}, {_named(one)} to {theirs}, and both can fire"
+        yield view.at_rule(other, message)
 
 
 def _one_thing(view: View, one: Rule, mine: Conclusion, other: Rule, yours: Conclusion) -> bool:
     return bool(view.reach.concluded_of(one, mine) & view.reach.concluded_of(other, yours))
 
 
-def _can_meet(
-    view: View, ones: tuple[Situation, ...], others: tuple[Situation, ...], same: frozenset[str]
-) -> bool:
+def _can_meet(view: View, one: Rule, other: Rule, same: frozenset[str]) -> bool:
     kinds = view.knowledge.kinds
-    return any(compatible(one, other, kinds, same) for one in ones for other in others)
+    ways = product(view.chains.situations(one), view.chains.situations(other))
+    return any(compatible(mine, yours, kinds, same) for mine, yours in ways)
 
 
 def _alike(view: View) -> Iterator[tuple[Rule, Rule]]:

@@ -36,9 +36,7 @@ class Reach:
         while True:
             firing = [rule for rule in waiting if not reach.lack(rule)]
             if not firing:
-                return cls(
-                    knowledge, reach.supply, reach.firing, {rule: reach.lack(rule) for rule in waiting}
-                )
+                return cls(knowledge, reach.supply, reach.firing, {rule: reach.lack(rule) for rule in waiting})
             waiting = [rule for rule in waiting if rule not in firing]
             known = (*reach.firing, *firing)
             reach = cls(knowledge, reach._supplied_by(known), known, {})
@@ -49,9 +47,7 @@ class Reach:
             for conclusion in rule.then:
                 for subject in self.concluded_of(rule, conclusion):
                     found[conclusion.kind, conclusion.attribute][subject].add(conclusion.value)
-        return {
-            name: {subject: frozenset(values) for subject, values in by.items()} for name, by in found.items()
-        }
+        return {name: {subject: frozenset(values) for subject, values in by.items()} for name, by in found.items()}
 
     def lack(self, rule: Rule) -> str:
         """What the rule waits for in vain; empty if it can fire."""
@@ -66,9 +62,7 @@ class Reach:
     def matched(self, rule: Rule, kind: str) -> frozenset[str]:
         """The subjects that can meet all the rule's conditions on its unnamed subject of that kind."""
         pools = [
-            self.passing(condition)
-            for condition in rule.when
-            if condition.kind == kind and not condition.subjects
+            self.passing(condition) for condition in rule.when if condition.kind == kind and not condition.subjects
         ]
         return frozenset.intersection(*pools) if pools else frozenset()
 
@@ -79,9 +73,7 @@ class Reach:
         free = self.matched(rule, conclusion.kind)
         if free:
             return free
-        named = (
-            condition for condition in rule.when if condition.kind == conclusion.kind and condition.subjects
-        )
+        named = (condition for condition in rule.when if condition.kind == conclusion.kind and condition.subjects)
         return next((self.passing(condition) for condition in named), frozenset())
 
     def passing(self, condition: Condition) -> frozenset[str]:
@@ -92,15 +84,11 @@ class Reach:
         attribute = self.knowledge.kinds[condition.kind].attributes[condition.attribute]
         if attribute.origin == "concluded":
             given = self.supply.get((condition.kind, condition.attribute), {})
-            return frozenset(
-                name for name in pool if any(met(condition, value) for value in given.get(name, ()))
-            )
+            return frozenset(name for name in pool if any(met(condition, value) for value in given.get(name, ())))
         words = MATERIAL_WORDS.get(condition.attribute)
         if condition.kind == "holding" and words:
             materials = self.knowledge.materials
-            return frozenset(
-                name for name in pool if any(met(condition, word) for word in words(materials[name]))
-            )
+            return frozenset(name for name in pool if any(met(condition, word) for word in words(materials[name])))
         if condition.name == "plan.method":
             return pool if any(met(condition, method) for method in self.knowledge.methods) else frozenset()
         return pool

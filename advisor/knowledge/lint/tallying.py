@@ -19,9 +19,7 @@ def tally(knowledge: Knowledge) -> Tally:
     """Count what there is, and how good the sources are."""
     sources = knowledge.sources
     figures = [figure for *_, figure in all_figures(knowledge)]
-    values = Counter(
-        best(sources, (published.source for published in figure.published)) for figure in figures
-    )
+    values = Counter(best(sources, (published.source for published in figure.published)) for figure in figures)
     rules = Counter(best(sources, rule.source) for rule in knowledge.rules)
     standings = Counter(source.standing for source in sources.values())
     evidence = Counter(rule.evidence for rule in knowledge.rules)

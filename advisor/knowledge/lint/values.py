@@ -11,19 +11,13 @@ from advisor.knowledge.lint.view import Finding, View
 def outside_published(view: View) -> Iterator[Finding]:
     """A range that leaves out a value it cites; one that is known to be odd is marked `outlier`."""
     for file, place, figure in view.figures():
-        kept = [
-            published for published in figure.published if not (published.outlier or published.as_received)
-        ]
+        kept = [published for published in figure.published if not (published.outlier or published.as_received)]
         for published in kept:
             if published.low < figure.low or published.high > figure.high:
                 printed = (
-                    f"{published.low:g}"
-                    if published.low == published.high
-                    else f"{published.low:g}-{published.high:g}"
+                    f"{published.low:g}" if published.low == published.high else f"{published.low:g}-{published.high:g}"
                 )
-                message = (
-                    f"{figure.low:g} to {figure.high:g} does not span the {printed} of {published.source}"
-                )
+                message = f"{figure.low:g} to {figure.high:g} does not span the {printed} of {published.source}"
                 yield Finding(file, place, f"{message}; widen it, or mark that one 'outlier' and say why")
         if not kept:
             yield Finding(file, place, "sets every published value aside, so nothing bears the range")

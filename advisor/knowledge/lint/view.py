@@ -63,11 +63,7 @@ class View:
 
     def file_of(self, table: str, name: str) -> str:
         """The file in which an entry of materials, measures, methods or figures stands."""
-        return (
-            self.files.get(("material", name), "rules/materials")
-            if table == "materials"
-            else f"rules/{table}.toml"
-        )
+        return self.files.get(("material", name), "rules/materials") if table == "materials" else f"rules/{table}.toml"
 
     def figures(self) -> Iterator[tuple[str, str, Figure]]:
         """File, place and figure, of every value there is."""
@@ -94,8 +90,7 @@ class View:
         """What each rule claims of the world by its own conditions; None if they cannot all hold."""
         kinds = self.knowledge.kinds
         return {
-            rule: joined((claim(condition, kinds) for condition in rule.when), kinds)
-            for rule in self.knowledge.rules
+            rule: joined((claim(condition, kinds) for condition in rule.when), kinds) for rule in self.knowledge.rules
         }
 
     @cached_property

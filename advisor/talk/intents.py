@@ -1,0 +1,197 @@
+"""What a person may mean by a line of text: one or several of these, each with its place in the line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from advisor.household.shapes import Holding, Room
+from advisor.knowledge.conditions import Value
+
+Span = tuple[int, int]
+
+#: What can be asked of the talk itself, in any words.
+Request = Literal[
+    "back",  # take back the last thing said
+    "again",  # start all over
+    "save",
+    "plan",  # show the plan
+    "else",  # what else could I do
+    "metric",
+    "us",
+    "help",
+    "leave",
+    "skip",  # I don't know; next question
+    "yes",
+    "no",
+    "list",  # what have I told you so far
+]
+
+#: The doors of the first screen.
+Door = Literal["start", "trouble", "no-manure", "soil", "carry-on"]
+
+
+@dataclass(frozen=True, slots=True)
+class Have:
+    """There is so much of a material. `more` adds to what was said of it before; otherwise it takes its place."""
+
+    holding: Holding
+    span: Span
+    more: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class HaveNot:
+    """There is none of a material, or of any material with a trait or role ("no manure", "no browns")."""
+
+    materials: tuple[str, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """An answer to a question of rules/questions.toml, asked or not. An attribute with `many` takes several values."""
+
+    attribute: str
+    values: tuple[Value, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class TellRoom:
+    """How much ground there is."""
+
+    room: Room
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class TellMeasure:
+    """The size of a measure of their own: "my bucket is 12 L"."""
+
+    measure: str
+    litres: float
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class AskMaterial:
+    """Whether, where and how a material may go in: "can I put in citrus?". Several if the word is not sharp."""
+
+    materials: tuple[str, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class AskWhy:
+    """Why: of a line by its name ("why r2"), of the question just asked, or of what stands (empty)."""
+
+    about: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIf:
+    """The plan as it would be if these things were said, without saying them."""
+
+    changes: tuple[Intent, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Swap:
+    """One material in place of another, as much by volume."""
+
+    old: str
+    new: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """A request to the talk itself."""
+
+    request: Request
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Enter:
+    """One of the doors: what the person came for."""
+
+    door: Door
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Pick:
+    """A number of a list of options on the screen, from 1."""
+
+    number: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Unclear:
+    """Words with two near readings: "straw, or hay?". Each reading is a material id; `words` are what was said."""
+
+    words: str
+    readings: tuple[str, ...]
+    span: Span
+    holding: Holding | None = None  # the amount, with the first reading as its material
+
+
+@dataclass(frozen=True, slots=True)
+class Vague:
+    """A material without a usable amount: it is taken at a guess, or asked about."""
+
+    material: str
+    words: str
+    span: Span
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """Words that could not be placed, with the nearest things they might have been."""
+
+    words: str
+    span: Span
+    nearest: tuple[str, ...] = ()
+
+
+Intent = (
+    Have
+    | HaveNot
+    | Told
+    | TellRoom
+    | TellMeasure
+    | AskMaterial
+    | AskWhy
+    | WhatIf
+    | Swap
+    | Ask
+    | Enter
+    | Pick
+    | Unclear
+    | Vague
+    | Lost
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What the talk expects just now, which may settle what a short answer means."""
+
+    attribute: str = ""  # the attribute of the question that stands open
+    options: int = 0  # how many numbered options are on the screen
+    materials: tuple[str, ...] = ()  # materials on hand
+    lines: tuple[str, ...] = ()  # names of the lines that can be asked why
+
+
+@dataclass(frozen=True, slots=True)
+class Understood:
+    """A line of text and everything it was taken to mean, in order. No word of it is outside the spans but for small talk."""
+
+    text: str
+    intents: tuple[Intent, ...]

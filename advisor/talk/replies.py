@@ -1,0 +1,45 @@
+"""What the talk says back: plain values that any screen can show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from advisor.counsel.plan import Line, Plan
+from advisor.knowledge.conditions import Value
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """Something to pick. `say` is what picking it means if typed."""
+
+    label: str
+    say: str
+    value: Value | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A question, one at a time. "I don't know" is always the last of its options."""
+
+    attribute: str  # empty when it is about the talk itself ("straw, or hay?")
+    ask: str
+    why: str
+    options: tuple[Option, ...]
+    many: bool = False
+
+
+#: `heard` says back what was understood; `lost` names what was not; `answer` answers something asked of the talk;
+#: `question` asks; `verdict` says what now stands; `caution` must not be missed; `plan` carries the whole plan.
+ReplyKind = Literal["greeting", "heard", "lost", "answer", "question", "verdict", "caution", "plan", "farewell"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """One thing said to the person. `lines` can be asked why by their names."""
+
+    kind: ReplyKind
+    text: str
+    lines: tuple[Line, ...] = ()
+    question: Question | None = None
+    plan: Plan | None = None

@@ -1,7 +1,7 @@
 """Exact units, and figures written for people in metric or United States units.
 
-Everything inside the program is in litres, kilograms, metres and degrees Celsius. This module knows what a unit
-is worth and how many digits a gardener can use; it knows nothing of compost.
+Everything inside the program is in litres, kilograms, metres and degrees Celsius. This module knows what a
+unit is worth and how many digits a gardener can use; it knows nothing of compost.
 """
 
 from __future__ import annotations
@@ -76,7 +76,7 @@ def mass_text(kg: float, units: Units) -> str:
 
 
 def length_text(metres: float, units: Units) -> str:
-    """A length: "6 mm", "15 cm", "1.2 m"; or whole inches below a yard ("6 in"), feet to the half above ("4.5 ft").
+    """A length: "6 mm", "15 cm", "1.2 m"; or inches below a yard ("6 in") and feet to the half above ("4.5 ft").
 
     Args:
         metres: zero or more.
@@ -119,7 +119,7 @@ _BRACES = re.compile(r"\{([^{}]*)\}")
 _FIELD = re.compile(r"[a-z][a-z0-9_]*")
 _LITERAL = re.compile(r"(?P<low>-?\d+(?:\.\d+)?)(?:-(?P<high>\d+(?:\.\d+)?))? ?(?P<unit>[A-Za-z]+[23]?)")
 
-#: Units that may stand in a template: what each measures, its worth in L, kg, m, °C or m2, and how it is printed.
+#: Units that may stand in a template: what each measures, its worth in L, kg, m, °C or m2, how it is printed.
 _TEMPLATE_UNITS: Final[Mapping[str, tuple[str, float, str]]] = {
     "ml": ("volume", 0.001, "ml"),
     "L": ("volume", 1.0, "L"),
@@ -138,9 +138,9 @@ _TEMPLATE_UNITS: Final[Mapping[str, tuple[str, float, str]]] = {
 def fill(template: str, figures: Mapping[str, str], units: Units) -> str:
     """Fill the words of a notice.
 
-    `{water}` is replaced by the ready text of that name. `{15 cm}`, `{10-20 cm}`, `{55 C}`, `{1 m}`, `{0.76 m3}`,
-    `{20 L}`, `{20 g}` and `{5 kg}` are quantities written out: in metric they stay as they stand, for the United
-    States they are converted and rounded to what a gardener can measure.
+    `{water}` is replaced by the ready text of that name. `{15 cm}`, `{10-20 cm}`, `{55 C}`, `{1 m}`,
+    `{0.76 m3}`, `{20 L}`, `{20 g}` and `{5 kg}` are quantities written out: in metric they stay as they stand,
+    for the United States they are converted and rounded to what a gardener can measure.
 
     Args:
         template: the words, with braces.

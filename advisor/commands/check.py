@@ -1,0 +1,56 @@
+"""`heapwright check`: the lint of the rule base."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from advisor.knowledge.lint import Tally
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options."""
+    parser.add_argument("folder", nargs="?", type=Path, help="a folder of rules; the shipped ones if left out")
+    parser.add_argument("--quiet", action="store_true", help="only faults, no remarks and no counts")
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print every fault and remark; 3 if there is a fault."""
+    from advisor.errors import UsageError
+    from advisor.inference.limits import limits
+    from advisor.knowledge.lint import lint, listed
+    from advisor.knowledge.load import read
+    from advisor.places import rules_folder
+
+    folder: Path = arguments.folder or rules_folder()
+    if not folder.is_dir():
+        raise UsageError(f"no folder '{folder}'")
+    knowledge, problems = read(folder)
+    report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
+    faults = (*problems, *report.faults)
+    for problem in faults:
+        print(f"fault   {problem}")
+    if not arguments.quiet:
+        for problem in report.remarks:
+            print(f"remark  {problem}")
+        print("\n".join(_counts(report.tally)))
+    print(f"{len(faults)} faults, {len(report.remarks)} remarks")
+    return 3 if faults else 0
+
+
+def _counts(tally: Tally) -> Iterator[str]:
+    standing = {
+        "read": "read in a source",
+        "memory": "from memory",
+        "practice": "common practice",
+        "none": "our estimate, no source",
+    }
+    yield f"{tally.materials} materials, {tally.measures} measures, {tally.methods} methods, {tally.questions} questions"
+    for name, counted in (("values", tally.values), ("rules", tally.rules)):
+        parts = [f"{counted[key]} {words}" for key, words in standing.items() if counted[key]]
+        yield f"{sum(counted.values())} {name}: {', '.join(parts)}"
+    yield "rules by evidence: " + ", ".join(f"{count} {name}" for name, count in tally.by_evidence.items() if count)
+    yield "rules by group: " + ", ".join(f"{count} {name}" for name, count in tally.by_group.items())

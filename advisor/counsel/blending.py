@@ -321,7 +321,8 @@ def facts_of(result: Blended, method: str) -> Iterable[Fact]:
         yield Fact("recipe", "status", "", recipe.status)
         for word in recipe.short_of:
             yield Fact("recipe", "short_of", "", word)
-    yield from uses([result.ingredients[name].material for name in result.used_litres])
+    to_fetch = [name for name, _ in recipe.fetch] if recipe is not None else []
+    yield from uses([result.ingredients[name].material for name in (*result.used_litres, *to_fetch)])
     yield from uses([lot.material for lot in result.extras])
     for name, ingredient in result.ingredients.items():
         if ingredient.lots:

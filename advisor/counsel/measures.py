@@ -11,7 +11,7 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 
 #: Fallback measures, largest first; a measure is taken if at least this many of it are there.
-_LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "cup", "handful")
+_LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")
 _FEW = 2
 #: A measure larger than this is too coarse to build a heap with, a smaller one than this too fine.
 _LARGEST_L, _SMALLEST_L = 130.0, 4.0

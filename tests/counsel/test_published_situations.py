@@ -1,0 +1,43 @@
+"""Published household situations get the method their sources recommend or accept, and nothing they warn against."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from conftest import household
+
+from advisor.counsel.consult import consult
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+
+CASES = tomllib.loads((Path(__file__).parent / "method_cases.toml").read_text(encoding="utf-8"))["case"]
+
+
+@pytest.mark.parametrize("case", CASES, ids=[case["id"] for case in CASES])
+def test_method_for_a_published_situation(case: dict, knowledge: Knowledge, engine: Engine) -> None:
+    plan = consult(household(case["have"], case["answers"]), knowledge, engine, with_doubts=False)
+    assert plan.choice.method in {*case["recommended"], *case.get("acceptable", [])}
+    assert plan.choice.method not in case.get("never", [])
+    out = {ranked.method for ranked in plan.choice.ranking if ranked.ruled_out or ranked.score < plan.choice.ranking[0].score}
+    assert set(case.get("never", [])) <= out
+    for method, materials in case.get("barred", {}).items():
+        for material in materials:
+            assert method in _barred_from(material, knowledge, engine)
+
+
+def test_most_situations_get_the_first_recommendation(knowledge: Knowledge, engine: Engine) -> None:
+    first = 0
+    for case in CASES:
+        plan = consult(household(case["have"], case["answers"]), knowledge, engine, with_doubts=False)
+        first += plan.choice.method in case["recommended"]
+    assert first >= 0.85 * len(CASES)
+
+
+def _barred_from(material: str, knowledge: Knowledge, engine: Engine) -> set[str]:
+    from advisor.counsel.stock import nature
+
+    with engine.consultation() as talk:
+        talk.tell(nature(material, knowledge.materials[material]), "a test")
+        return {str(word) for word in talk.values("holding", "barred_from", material)}

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import (
+    Cause,
     Evidence,
     Figure,
     Kind,
@@ -16,15 +17,34 @@ from advisor.knowledge.shapes import (
     Method,
     Notice,
     Question,
+    Remedy,
     Source,
 )
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
-Stratum = Literal["situation", "method", "target", "build", "safety"]
-STRATA: tuple[Stratum, ...] = ("situation", "method", "target", "build", "safety")
+Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "safety"]
+STRATA: tuple[Stratum, ...] = (
+    "situation",
+    "method",
+    "target",
+    "build",
+    "signs",
+    "causes",
+    "remedies",
+    "safety",
+)
 
 #: Fact kinds whose subjects are words for the gardener, written beside the rules.
-NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note")
+NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "remedy", "avoid", "proviso")
+
+#: Notices that say more than others do, each with the shape it is checked against.
+NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
+
+#: Fact kinds of troubles and their cure. Rules that speak of none of these are rules of planning.
+TROUBLE_KINDS = ("sign", "state", "cause", "remedy", "avoid", "proviso")
+
+#: Attribute of `sign`, then one of its words, then the phrases that mean it.
+SignWords = Mapping[str, Mapping[str, tuple[str, ...]]]
 
 #: Figures of the plan that a notice may name in braces.
 NOTICE_FIELDS = (
@@ -34,6 +54,7 @@ NOTICE_FIELDS = (
     "bucket_trench",
     "buckets",
     "cans",
+    "dose",
     "heats_from",
     "height",
     "length",
@@ -107,6 +128,8 @@ class Knowledge:
     notices: Mapping[str, Mapping[str, Notice]]  # by kind, then by name
     questions: tuple[Question, ...]
     rules: tuple[Rule, ...]
+    sign_questions: tuple[Question, ...] = ()  # asked about a trouble, never when a heap is planned
+    sign_words: SignWords = field(default_factory=dict)  # what people call each sign
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

@@ -16,11 +16,13 @@ from pydantic_core import ErrorDetails
 from advisor.errors import RuleBaseError
 from advisor.knowledge.base import (
     NOTICE_KINDS,
+    NOTICE_SHAPES,
     STRATA,
     Conclusion,
     Knowledge,
     Problem,
     Rule,
+    SignWords,
     Stratum,
     subjects_of,
 )
@@ -43,7 +45,9 @@ from advisor.places import rules_folder
 _Shape = TypeVar("_Shape", bound=BaseModel)
 
 #: Files of rules/ that do not hold rules.
-DATA_FILES = frozenset({"sources", "facts", "measures", "methods", "figures", "questions"})
+DATA_FILES = frozenset(
+    {"sources", "facts", "measures", "methods", "figures", "questions", "sign-questions", "sign-words"}
+)
 
 #: Words of the language of rules, which nothing may be called.
 _RESERVED = frozenset({"unknown", "same"})
@@ -93,9 +97,23 @@ class _Reader:
         notices = self._notices(groups)
         subjects = {name: subjects_of(name, kinds, materials, methods, notices) for name in kinds}
         words = Vocabulary(kinds, subjects)
-        questions = self._questions(words)
+        questions = self._questions("questions.toml", words)
+        sign_questions = self._questions("sign-questions.toml", words) if self._is_there("sign-questions.toml") else ()
+        sign_words = self._sign_words(kinds) if self._is_there("sign-words.toml") else {}
         rules = tuple(rule for file, raw in groups.items() for rule in self._rules(file, raw, words))
-        return Knowledge(sources, kinds, materials, measures, methods, figures, notices, questions, rules)
+        return Knowledge(
+            sources,
+            kinds,
+            materials,
+            measures,
+            methods,
+            figures,
+            notices,
+            questions,
+            rules,
+            sign_questions,
+            sign_words,
+        )
 
     # ------------------------------------------------------------ files and tables
 
@@ -172,8 +190,29 @@ class _Reader:
 
     # ------------------------------------------------------------ questions, notices
 
-    def _questions(self, words: Vocabulary) -> tuple[Question, ...]:
-        file = "questions.toml"
+    def _is_there(self, name: str) -> bool:
+        return (self.folder / name).exists()
+
+    def _sign_words(self, kinds: Mapping[str, Kind]) -> SignWords:
+        """What people call each sign: a table for each attribute of `sign`, a list of phrases for each word."""
+        file = "sign-words.toml"
+        known = kinds["sign"].attributes if "sign" in kinds else {}
+        found: dict[str, dict[str, tuple[str, ...]]] = {}
+        for attribute, table in (self._toml(file) or {}).items():
+            if attribute not in known or not isinstance(table, dict):
+                self._fault(file, attribute, f"is no attribute of a sign; {hint(attribute, known)}", "shape")
+                continue
+            for word, phrases in table.items():
+                if word not in known[attribute].words:
+                    message = f"sign.{attribute} is never '{word}'; {hint(word, known[attribute].words)}"
+                    self._fault(file, f"{attribute}.{word}", message, "shape")
+                elif not isinstance(phrases, list) or not all(isinstance(each, str) and each for each in phrases):
+                    self._fault(file, f"{attribute}.{word}", "is a list of phrases", "shape")
+                else:
+                    found.setdefault(attribute, {})[word] = tuple(phrases)
+        return found
+
+    def _questions(self, file: str, words: Vocabulary) -> tuple[Question, ...]:
         raw = self._toml(file) or {}
         self._stray(raw, ("question",), file)
         found = []
@@ -205,7 +244,7 @@ class _Reader:
                 for name, text in table.items():
                     place = f"{kind}.{name}"
                     named_well = self._name_is_good(name, file, place, _HYPHENED)
-                    notice = self._checked(Notice, text, file, place)
+                    notice = self._checked(NOTICE_SHAPES.get(kind, Notice), text, file, place)
                     if name in found[kind]:
                         self._fault(file, place, "this name is taken", "duplicate-id")
                     elif notice is not None and named_well:

@@ -192,6 +192,27 @@ class Notice(Shape):
         return _listed(raw, "source")
 
 
+class Cause(Notice):
+    """What may be wrong with a heap, or the reassurance that nothing is."""
+
+    name: Text
+    tell: Text  # how to tell it from its neighbours, with hands and nose
+    normal: bool = False  # nothing is wrong
+    beside: tuple[Id, ...] = ()  # causes that it often comes together with
+
+
+Dose = Literal["none", "browns", "greens", "water", "volume"]
+
+
+class Remedy(Notice):
+    """What to do about a trouble. `{dose}` in `say` is worked out from what is in the heap."""
+
+    dose: Dose = "none"
+    expect: Text  # what to see if it works
+    days: int = Field(ge=0, le=400)  # by when
+    otherwise: Text  # what to try next if not
+
+
 class RuleText(Shape):
     """A rule as written."""
 

@@ -9,17 +9,26 @@ from advisor.knowledge.base import NOTICE_FIELDS
 from advisor.knowledge.hints import hint
 from advisor.knowledge.lint.tables import ASKED_FOR_THE_PROGRAM
 from advisor.knowledge.lint.view import Finding, View
+from advisor.knowledge.shapes import Question
 
-_FILE = "rules/questions.toml"
+_Asked = tuple[str, Question]
+
+
+def _asked(view: View) -> Iterator[_Asked]:
+    """Every question with its file."""
+    for question in view.knowledge.questions:
+        yield "rules/questions.toml", question
+    for question in view.knowledge.sign_questions:
+        yield "rules/sign-questions.toml", question
 
 
 def question_without_attribute(view: View) -> Iterator[Finding]:
     """A question that settles nothing people can answer."""
     answers = _answers(view)
-    for question in view.knowledge.questions:
+    for file, question in _asked(view):
         if question.attribute not in answers:
             message = f"is no attribute of facts.toml that people answer; {hint(question.attribute, answers)}"
-            yield Finding(_FILE, question.attribute, message)
+            yield Finding(file, question.attribute, message)
 
 
 def question_unread(view: View) -> Iterator[Finding]:
@@ -27,14 +36,14 @@ def question_unread(view: View) -> Iterator[Finding]:
     of_use = {*view.readers, *ASKED_FOR_THE_PROGRAM}
     of_use |= {condition.name for _, when in view.questions for condition in when}
     answers = _answers(view)
-    for question in view.knowledge.questions:
+    for file, question in _asked(view):
         if question.attribute in answers and question.attribute not in of_use:
-            yield Finding(_FILE, question.attribute, "no rule reads the answer, so there is no use in asking")
+            yield Finding(file, question.attribute, "no rule reads the answer, so there is no use in asking")
 
 
 def unanswerable(view: View) -> Iterator[Finding]:
     """Rules read an answer that nothing asks for."""
-    asked = {question.attribute for question in view.knowledge.questions}
+    asked = {question.attribute for _, question in _asked(view)}
     for name in _answers(view):
         if name not in asked:
             for rule in view.readers.get(name, ()):

@@ -40,12 +40,15 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "recipe": "build",  # mixed once the windows are settled
     "blend": "build",
     "heap": "build",
+    "cause.stands": "remedies",  # the causes are ranked once their rules have spoken
 }
 
 #: The last stratum whose conclusions the arithmetic still hears. A kind, or kind.attribute.
 NEEDED_BY: Mapping[str, Stratum] = {
     "method": "method",  # the ranking comes after it
     "target": "target",  # the recipe comes after it
+    "cause.favour": "causes",  # their ranking comes after it
+    "cause.ruled_out": "causes",
     "plan.aim": "target",
     "holding.share_cap": "target",
     "holding.barred_from": "target",
@@ -77,7 +80,7 @@ ADVISED_AND_BANNED: tuple[tuple[str, Callable[[object], bool], str, Callable[[ob
 )
 
 #: Conclusions that the program adds up, one by one for each rule that draws them.
-ADDED_UP = frozenset({"method.favour", "target.shift"})
+ADDED_UP = frozenset({"method.favour", "target.shift", "cause.favour"})
 
 #: Attributes of a holding that are plain properties of its material.
 MATERIAL_WORDS: Mapping[str, Callable[[Material], tuple[str, ...]]] = {

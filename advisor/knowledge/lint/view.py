@@ -76,7 +76,7 @@ class View:
         kinds = self.knowledge.kinds
         subjects = {name: self.knowledge.subjects(name) for name in kinds}
         read = []
-        for question in self.knowledge.questions:
+        for question in (*self.knowledge.questions, *self.knowledge.sign_questions):
             try:
                 read.append((question, tuple(parse(line, kinds, subjects) for line in question.when)))
             except ConditionError:

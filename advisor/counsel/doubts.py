@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 
 from advisor.counsel.plan import Because, Doubt, Line
-from advisor.counsel.settle import settle
-from advisor.counsel.stock import Lot, lots
+from advisor.counsel.sketch import Outline, View, answered, sketcher_for
+from advisor.counsel.stock import Lot
 from advisor.counsel.wording import joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
@@ -16,24 +16,13 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value, parse
 from advisor.knowledge.shapes import Attribute, Question
 
+__all__ = ["Prospect", "answered", "attribute_of", "changes", "doubts", "is_open", "outline", "possible", "prospects"]
+
 #: Answers tried for a question that is answered with a number.
 _NUMBERS: dict[str, tuple[float, ...]] = {
     "place.room": (0.3, 0.8, 2.25, 20.0),
     "place.holds": (100.0, 300.0, 1000.0),
 }
-
-
-@dataclass(frozen=True, slots=True)
-class Outline:
-    """The bones of a plan: what a further answer might move."""
-
-    method: str
-    aim: str
-    turnings: int
-
-    def differs(self, other: Outline) -> bool:
-        """Whether the gardener would do something else."""
-        return self != other
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,24 +41,30 @@ class Prospect:
 
 def outline(household: Household, knowledge: Knowledge, engine: Engine, held: tuple[Lot, ...] | None = None) -> Outline:
     """The bones of the plan for a household, without mixing anything."""
-    with engine.consultation() as talk:
-        settled = settle(talk, household, knowledge, held)
-        times = talk.number("turning", "times")
-        return Outline(settled.method, talk.word("plan", "aim") or "", int(times or 0))
+    return sketcher_for(knowledge, engine).view(household, held).now
 
 
-def prospects(household: Household, knowledge: Knowledge, engine: Engine) -> tuple[Prospect, ...]:
-    """Every open question with what its answers would bring, in the order of rules/questions.toml."""
-    held = lots(household, knowledge)
-    now = outline(household, knowledge, engine, held)
+def prospects(
+    household: Household,
+    knowledge: Knowledge,
+    engine: Engine,
+    *,
+    passing_over: Collection[str] = (),
+    view: View | None = None,
+) -> tuple[Prospect, ...]:
+    """Every open question with what its answers would bring, in the order of rules/questions.toml.
+
+    Args:
+        passing_over: attributes that are not to be asked.
+        view: the household as the sketcher sees it, if that has been worked out already.
+    """
+    view = view or sketcher_for(knowledge, engine).view(household)
     found = []
     for question in knowledge.questions:
-        if is_open(question, household, knowledge):
-            outcomes = tuple(
-                (answer, outline(answered(household, question.attribute, answer), knowledge, engine, held))
-                for answer in possible(question.attribute, knowledge)
-            )
-            found.append(Prospect(question, now, outcomes))
+        if question.attribute not in passing_over and is_open(question, household, knowledge):
+            answers = possible(question.attribute, knowledge)
+            outcomes = tuple(zip(answers, view.tried(question.attribute, answers), strict=True))
+            found.append(Prospect(question, view.now, outcomes))
     return tuple(found)
 
 
@@ -86,11 +81,6 @@ def possible(attribute: str, knowledge: Knowledge) -> tuple[Value, ...]:
     """The answers a question may have: the words of its attribute, or a few numbers that stand for many."""
     declared = attribute_of(attribute, knowledge)
     return tuple(declared.words) if declared.words else _NUMBERS[attribute]
-
-
-def answered(household: Household, attribute: str, answer: Value) -> Household:
-    """The household as it would be with that answer."""
-    return replace(household, answers={**household.answers, attribute: (answer,)})
 
 
 def attribute_of(name: str, knowledge: Knowledge) -> Attribute:
@@ -116,7 +106,7 @@ def doubts(household: Household, knowledge: Knowledge, engine: Engine) -> tuple[
 
 def _doubt(number: int, prospect: Prospect, knowledge: Knowledge) -> Doubt:
     question = prospect.question
-    changes = "; ".join(_changes(prospect, knowledge))
+    changes = "; ".join(changes(prospect, knowledge))
     line = Line(
         id=f"d{number}",
         text=f"{question.ask} {changes}.",
@@ -131,7 +121,8 @@ def _doubt(number: int, prospect: Prospect, knowledge: Knowledge) -> Doubt:
     return Doubt(attribute=question.attribute, ask=question.ask, line=line)
 
 
-def _changes(prospect: Prospect, knowledge: Knowledge) -> Iterator[str]:
+def changes(prospect: Prospect, knowledge: Knowledge) -> Iterator[str]:
+    """What the answers that would move the plan would move, answers with the same outcome together."""
     declared = attribute_of(prospect.question.attribute, knowledge)
     by_outcome: dict[Outline, list[str]] = {}
     for answer, after in prospect.outcomes:

@@ -106,10 +106,10 @@ def doubts(household: Household, knowledge: Knowledge, engine: Engine) -> tuple[
 
 def _doubt(number: int, prospect: Prospect, knowledge: Knowledge) -> Doubt:
     question = prospect.question
-    changes = "; ".join(changes(prospect, knowledge))
+    moved = "; ".join(changes(prospect, knowledge))
     line = Line(
         id=f"d{number}",
-        text=f"{question.ask} {changes}.",
+        text=f"{question.ask} {moved}.",
         why=(
             Because(
                 statement=question.why,

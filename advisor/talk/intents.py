@@ -148,7 +148,8 @@ class Vague:
     material: str
     words: str
     span: Span
-    trouble: str = ""
+    trouble: str = ""  # why the amount cannot be taken as it stands
+    holding: Holding | None = None  # the guess that the words give: "lots of leaves"
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,6 +159,16 @@ class Lost:
     words: str
     span: Span
     nearest: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Which:
+    """Words with two near answers to a question: a "yard" may be paved or planted, October may be autumn or spring."""
+
+    attribute: str
+    values: tuple[Value, ...]
+    words: str
+    span: Span
 
 
 Intent = (
@@ -176,6 +187,7 @@ Intent = (
     | Unclear
     | Vague
     | Lost
+    | Which
 )
 
 
@@ -186,6 +198,7 @@ class Context:
     attribute: str = ""  # the attribute of the question that stands open
     options: int = 0  # how many numbered options are on the screen
     materials: tuple[str, ...] = ()  # materials on hand
+    latest: str = ""  # the material last spoken of: what "no, 3 buckets" corrects
     lines: tuple[str, ...] = ()  # names of the lines that can be asked why
 
 

@@ -46,7 +46,7 @@ _Shape = TypeVar("_Shape", bound=BaseModel)
 
 #: Files of rules/ that do not hold rules.
 DATA_FILES = frozenset(
-    {"sources", "facts", "measures", "methods", "figures", "questions", "sign-questions", "sign-words"}
+    {"sources", "facts", "measures", "methods", "figures", "questions", "phrases", "sign-questions", "sign-words"}
 )
 
 #: Words of the language of rules, which nothing may be called.

@@ -28,8 +28,9 @@ BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
-#: So many measures of one thing may be fetched at most, so that a list stays a list and not a lorry load.
-_FETCH_AT_MOST = 40
+#: What may be fetched of one thing, so that a list stays a list: a small heap's worth, or as much again and half as much
+#: as there is.
+_FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
 _FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
 _KEEPS_LONG = ("months", "years")
 
@@ -121,7 +122,7 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
         used = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
     else:
-        used = _everything(ingredients, method, most, talk)
+        used = _everything(ingredients, method, most)
     result = _measured(recipe, ingredients, extras, windows, used, household, knowledge, method, holds)
     talk.tell(facts_of(result, method), "worked out from the recipe")
     return result
@@ -169,9 +170,7 @@ def _portions(
     return portions
 
 
-def _everything(
-    ingredients: Mapping[str, Ingredient], method: str, most: float, talk: Consultation
-) -> dict[str, float]:
+def _everything(ingredients: Mapping[str, Ingredient], method: str, most: float) -> dict[str, float]:
     """What a method that mixes nothing takes: all of it, or as much as fits; a leaf heap takes leaves alone."""
     chosen = {
         name: sum(lot.due_litres for lot in each.lots)
@@ -238,11 +237,13 @@ def _on_hand(
     for name, of_it in by_material.items():
         unit = unit_for(of_it, household, knowledge)
         material = of_it[0].material
-        found[name] = Ingredient(name, material, unit, tuple(of_it), _offer(name, material, unit, talk))
+        comes_in = any(lot.weekly for lot in of_it)
+        found[name] = Ingredient(name, material, unit, tuple(of_it), _offer(name, material, unit, talk, comes_in))
     return found
 
 
-def _offer(name: str, material: Material, unit: Unit, talk: Consultation) -> Offer:
+def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_in: bool = False) -> Offer:
+    """What keeps may be kept back, unless more of it comes in every week: then there is never room for it."""
     caps = [float(cap) / 100 for cap in talk.values("holding", "share_cap", name)]
     keeps_long = material.keeps in _KEEPS_LONG
     return Offer(
@@ -252,7 +253,7 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation) -> Off
         at_most=unit.at_most,
         step=unit.step,
         perishable=not keeps_long,
-        storable=keeps_long and material.role == "brown",
+        storable=keeps_long and material.role == "brown" and not comes_in,
         share_cap=min(caps) if caps else None,
     )
 
@@ -277,17 +278,19 @@ def _fetchable(
         (fact for name, material in candidates.items() if name not in on_hand for fact in nature(name, material)),
         "what is commonly to be had near home",
     )
+    there = sum(each.unit.litres * each.unit.at_most for each in on_hand.values())
+    most_litres = max(_FETCH_LITRES, _FETCH_SHARE * there)
     found = {}
     for name, material in candidates.items():
         if is_barred(talk, name, method):
             continue
         if name in on_hand:
             unit = on_hand[name].unit
-            unit = Unit(unit.measure, unit.name, unit.litres, float(_FETCH_AT_MOST), unit.step)
+            unit = Unit(unit.measure, unit.name, unit.litres, math.ceil(most_litres / unit.litres), unit.step)
         else:
             measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
             size = measure_figure(measure, household, knowledge).typical
-            unit = Unit(measure, knowledge.measures[measure].name, size, float(_FETCH_AT_MOST), 1.0)
+            unit = Unit(measure, knowledge.measures[measure].name, size, math.ceil(most_litres / size), 1.0)
         found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
     return found
 

@@ -15,6 +15,8 @@ _LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")
 _FEW = 2
 #: A measure larger than this is too coarse to build a heap with, a smaller one than this too fine.
 _LARGEST_L, _SMALLEST_L = 130.0, 4.0
+#: A bale is pulled apart by the slice, so a larger one serves.
+_LARGEST_BALE_L = 700.0
 #: So many measures are counted in halves; more, in whole ones.
 _HALVES_UP_TO = 8
 
@@ -51,7 +53,8 @@ def _own(measure: str, litres: float, held: Sequence[Lot], knowledge: Knowledge)
     if measure in ("L", "kg") or count <= 0:
         return None
     size = litres / count
-    if not _SMALLEST_L <= size <= _LARGEST_L or (count < 1 and size * count > _SMALLEST_L):
+    largest = _LARGEST_BALE_L if knowledge.measures[measure].packed else _LARGEST_L
+    if not _SMALLEST_L <= size <= largest or (count < 1 and size * count > _SMALLEST_L):
         return None
     return _unit(measure, size, litres, knowledge)
 

@@ -15,7 +15,7 @@ from advisor.counsel.blending import BALANCED, Blended, Ingredient
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import Lot, measure_figure
-from advisor.counsel.wording import counted
+from advisor.counsel.wording import counted, joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -61,6 +61,7 @@ class Mixture:
             per_load=tuple(self.per_load()),
             misses=tuple(self.misses()),
             fetch=tuple(self.fetch()),
+            with_fetch=self.with_fetch(),
         )
 
     # ------------------------------------------------------------ what goes in
@@ -245,7 +246,7 @@ class Mixture:
         if what == "volume":
             shown = f"{volume_text(spread.typical, self.units)} ({volume_text(spread.low, self.units)} to {volume_text(spread.high, self.units)})"
         else:
-            shown = f"{_figure(spread.typical)} ({_figure(spread.low)} to {_figure(spread.high)}){unit}"
+            shown = f"{_figure(spread.typical)}{unit} ({_figure(spread.low)} to {_figure(spread.high)})"
         wanted = self._wanted(what, window, unit)
         text = f"{_NAMES[what]} {shown}{wanted}"
         reasons = (
@@ -299,10 +300,29 @@ class Mixture:
         if miss.what == "volume":
             return f"{volume_text(miss.value, self.units)} is less than the {volume_text(miss.window.low, self.units)} it takes; it has {_LACKS[miss.lack]}"
         edge = miss.window.low if miss.value < miss.window.low else miss.window.high
-        value = _figure(miss.value)
+        unit = "" if miss.what == "carbon-nitrogen" else " %"
+        value = f"{_figure(miss.value)}{unit}"
         return f"{name} {value} where {'at least' if miss.value < miss.window.low else 'at most'} {edge:g} is wanted: {_LACKS[miss.lack]}"
 
     # ------------------------------------------------------------ what to fetch
+
+    def with_fetch(self) -> Line | None:
+        """The whole mix once the things to fetch are in it."""
+        solved = self.solved
+        if solved is None or solved.with_fetch is None or solved.with_fetch.reached is None:
+            return None
+        after = solved.with_fetch
+        parts = [
+            f"{counted(count, self.blended.ingredients[name].unit.name)} of {self.blended.ingredients[name].material.name}"
+            for name, count in after.counts
+        ]
+        water = f" and {volume_text(after.water_l, self.units)} of water" if after.water_l >= 1 else ""
+        reached = after.reached
+        text = (
+            f"With that, the mix is {joined(parts)}{water}: carbon to nitrogen {_figure(reached.carbon_nitrogen)}, "
+            f"moisture {_figure(reached.moisture_pct)} %, {volume_text(reached.volume_l, self.units)}"
+        )
+        return Line(id="f0", text=text, why=(why.computed("the recipe worked out again with what is to be fetched"),))
 
     def fetch(self) -> Iterator[RecipeLine]:
         solved = self.solved

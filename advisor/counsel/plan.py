@@ -145,6 +145,7 @@ class Recipe(Shape):
     per_load: tuple[Line, ...] = Field(default=(), description="what to add with each load that comes in")
     misses: tuple[Line, ...] = Field(default=(), description="which windows are missed, and why")
     fetch: tuple[RecipeLine, ...] = Field(default=(), description="the shortest list that would make it right")
+    with_fetch: Line | None = Field(default=None, description="the mix with those")
 
 
 class Event(Shape):
@@ -191,7 +192,7 @@ class Plan(Shape):
         recipe = self.recipe
         found += [line.line for line in recipe.lines]
         found += [recipe.water, *(gauge.line for gauge in recipe.gauges), *recipe.additions, *recipe.per_load]
-        found += [*recipe.misses, *(line.line for line in recipe.fetch)]
+        found += [*recipe.misses, *(line.line for line in recipe.fetch), recipe.with_fetch]
         found += [
             self.body.line if self.body else None,
             *self.needs,

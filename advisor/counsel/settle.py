@@ -13,6 +13,20 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 
 
+#: What kind of thing each method is, as the fact `plan.form` words it.
+FORMS = {
+    "open-heap": "stacked",
+    "bin": "stacked",
+    "windrow": "stacked",
+    "tumbler": "drum",
+    "leaf-heap": "leaves",
+    "trench": "ground",
+    "worm-bin": "worms",
+    "fermented-bucket": "bucket",
+    "collection": "elsewhere",
+}
+
+
 @dataclass(frozen=True, slots=True)
 class Settled:
     """What is settled before anything is mixed."""
@@ -50,7 +64,8 @@ def settle(
     talk.tell(stock_facts(considered, container_litres(household)), "added up from what you have on hand")
     standings = rank(talk, knowledge)
     method = standings[0].method
-    talk.tell([Fact("plan", "method", "", method)], "the best of what the rules leave")
+    chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
+    talk.tell(chosen, "the best of what the rules leave")
     return Settled(held, standings, method)
 
 

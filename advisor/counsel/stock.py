@@ -114,6 +114,7 @@ def nature(material_id: str, material: Material) -> Iterable[Fact]:
     yield Fact("holding", "role", material_id, material.role)
     yield Fact("holding", "structure", material_id, material.structure)
     yield Fact("holding", "keeps", material_id, material.keeps)
+    yield Fact("holding", "kitchen", material_id, "yes" if "kitchen" in material.traits else "no")
     for trait in material.traits:
         yield Fact("holding", "trait", material_id, trait)
 

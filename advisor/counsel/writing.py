@@ -35,6 +35,9 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure
 from advisor.units import Units, fill, length_text, mass_text, volume_text
 
+#: Turned at least so often, a hot heap is a quick one.
+_OFTEN_DAYS = 7
+
 #: How many reasons a method's line shows; all of them are in the ranking.
 _REASONS_SHOWN = 3
 
@@ -343,7 +346,8 @@ class Writer:
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
         if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
-            if aim == "hot" and heap.heats != "no" and self.talk.number("turning", "times"):
+            every = self.talk.number("turning", "every_days")
+            if aim == "hot" and heap.heats != "no" and every is not None and every <= _OFTEN_DAYS:
                 return self.knowledge.figures["weeks-hot-heap"]
             return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
         return self.method.weeks

@@ -64,9 +64,7 @@ class _Writer:
         yield from self.section("Left over", plan.left_over)
         yield from self.section("Worth knowing", plan.notes)
         yield from self.section("Take care", [line for line in plan.cautions if line not in grave])
-        yield from self.section(
-            "Not said yet, and what it would change", [doubt.line for doubt in plan.doubts]
-        )
+        yield from self.section("Not said yet, and what it would change", [doubt.line for doubt in plan.doubts])
         if self.why is None:
             yield ""
             yield from self.wrapped(
@@ -84,7 +82,9 @@ class _Writer:
         yield from self.section("The mix", lines)
         yield from self.gauges(recipe.gauges)
         yield from self.section("What is not right yet", recipe.misses)
-        yield from self.section("To fetch, and it would be right", [line.line for line in recipe.fetch])
+        yield from self.section(
+            "To fetch, and it would be right", [*(line.line for line in recipe.fetch), *_some(recipe.with_fetch)]
+        )
 
     def gauges(self, gauges: Iterable[Gauge]) -> Iterator[str]:
         yield from self.section("What that comes to", [gauge.line for gauge in gauges])

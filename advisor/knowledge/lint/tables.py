@@ -37,6 +37,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "holding": "situation",  # from what is on hand
     "stock": "situation",
     "plan.method": "target",  # the methods are ranked once the method rules have spoken
+    "plan.form": "target",  # what kind of thing that method is
     "recipe": "build",  # mixed once the windows are settled
     "blend": "build",
     "heap": "build",

@@ -290,7 +290,13 @@ class Mixture:
         if solved is None or self.settled.method not in BALANCED:
             return
         for number, miss in enumerate(solved.misses, 1):
-            yield Line(id=f"x{number}", text=self._miss(miss), why=self._target(miss.what))
+            yield Line(id=f"x{number}", text=self._miss(miss), why=self._why_missed(miss))
+
+    def _why_missed(self, miss: Miss) -> tuple[Because, ...]:
+        if miss.what != "share":
+            return self._target(miss.what)
+        keys = [Fact("holding", "share_cap", miss.of, cap).key for cap in self.talk.values("holding", "share_cap", miss.of)]
+        return tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
 
     def _miss(self, miss: Miss) -> str:
         name = _NAMES.get(miss.what, "share")

@@ -38,7 +38,7 @@ class Settled:
     @property
     def runner_up(self) -> Standing | None:
         """The best of the rest, if any is left that is not ruled out and has something to say for it."""
-        rest = [one for one in self.standings[1:] if not one.ruled_out and one.method != "collection"]
+        rest = [one for one in self.standings[1:] if not one.ruled_out and one.votes]
         return rest[0] if rest else None
 
 

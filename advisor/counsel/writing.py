@@ -128,6 +128,8 @@ class Writer:
         text = f"{_capital(_a(self.method.name))}{how}: {self.method.about}."
         if reasons:
             text += " " + " ".join(because.because for because in reasons[:_REASONS_SHOWN])
+        else:
+            text += " Nothing was said that speaks for another way."
         aims = why.reasons(self.talk, Fact("plan", "aim", "", aim).key, self.knowledge)
         line = Line(id="m1", text=text, why=(*reasons, *self._votes(best, positive=False), *aims))
         return Choice(

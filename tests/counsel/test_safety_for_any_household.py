@@ -63,8 +63,8 @@ def test_nothing_unsafe_and_nothing_contradictory(household: Household) -> None:
     if method == "worm-bin":
         assert not traits & {"citrus", "onion-family", "salty", "meat", "dairy", "concentrate"}
 
-    # Where there are rats or scavengers, kitchen scraps never go into an open heap.
-    if set(household.answers.get("place.pests", ())) & {"rats", "scavengers"} and "kitchen" in traits:
+    # Where there are rats or scavengers, what they eat never goes into an open heap, on hand or to be fetched.
+    if set(household.answers.get("place.pests", ())) & {"rats", "scavengers"} and "draws-rats" in traits:
         assert method not in ("open-heap", "windrow")
     if household.answers.get("place.space") == ("flat",):
         assert method not in (*HEAPS, "trench")

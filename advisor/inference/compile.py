@@ -162,10 +162,7 @@ def _constant(value: Value, test: Test, condition: Condition, rule: str) -> Valu
 
 def _leads(rule: Rule) -> dict[str, int]:
     leads: dict[str, int] = {}
-    for joining in (
-        True,
-        False,
-    ):  # a condition that names its subject leads only where none is without a name
+    for joining in (True, False):  # a condition that names its subject leads only where all do
         for place, condition in enumerate(rule.when):
             if not condition.unknown and _joins(condition) is joining:
                 leads.setdefault(condition.kind, place)

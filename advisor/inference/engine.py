@@ -306,19 +306,17 @@ def _fact(conclusion: Conclusion, rule: Compiled, matched: Sequence[Fact]) -> Fa
 
 
 def _check(conclusion: Conclusion, rule: Rule, kinds: Mapping[str, Kind]) -> None:
-    where = f"rule {rule.id}"
-    attribute = declared(conclusion.kind, conclusion.attribute, kinds)
-    if attribute.origin != "concluded":
-        message = f"{conclusion.kind}.{conclusion.attribute} is {attribute.origin}, so no rule may conclude it"
-        raise InferenceFault(message, where=where)
-    stand_in = "any" if conclusion.same else conclusion.subject
-    subjects = kinds[conclusion.kind].subjects
-    if conclusion.same and isinstance(subjects, tuple):
-        stand_in = subjects[0]
+    name = f"{conclusion.kind}.{conclusion.attribute}"
     try:
-        admit(Fact(conclusion.kind, conclusion.attribute, stand_in, conclusion.value), kinds)
+        origin = declared(conclusion.kind, conclusion.attribute, kinds).origin
+        if origin != "concluded":
+            raise InferenceFault(f"it is {origin}, so no rule may conclude it", where=name)
+        subjects = kinds[conclusion.kind].subjects
+        some_subject = subjects[0] if isinstance(subjects, tuple) else "same"
+        subject = some_subject if conclusion.same else conclusion.subject
+        admit(Fact(conclusion.kind, conclusion.attribute, subject, conclusion.value), kinds)
     except InferenceFault as fault:
-        raise InferenceFault(fault.message, where=f"{where}: {fault.where}", hint=fault.hint) from None
+        raise InferenceFault(fault.message, where=f"rule {rule.id}: {fault.where}", hint=fault.hint) from None
 
 
 def _sorted(values: Iterable[Value]) -> tuple[Value, ...]:

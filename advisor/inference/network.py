@@ -54,16 +54,14 @@ class Network:
             action = self._action(name, [pattern.name for pattern in patterns])
             definition[name] = {"all": all_of, "dist": 0, "run": action}
         definition["~open"] = {"all": [{"m": _only("~open")}], "run": self._has_opened}
-        definition["~hold"] = {
-            "all": [{"never": _only("~never")}, {"m": {"$ex": {"kind": 1}}}],
-            "run": _nothing,
-        }
+        never_and_any = [{"never": _only("~never")}, {"m": {"$ex": {"kind": 1}}}]
+        definition["~hold"] = {"all": never_and_any, "run": _nothing}
         host = _quiet_host()
         try:
             self._rules = host({"advice": definition}).get_ruleset("advice")
         except Exception as error:
             raise InferenceFault("the engine refuses the rules") from error
-        self.open()
+        self.open()  # an engine that cannot run should say so now
         self.close()
 
     def open(self) -> None:
@@ -139,5 +137,4 @@ def _quiet_host() -> Any:
         message = "the rule engine was built without the flag that this Python needs"
         raise EngineMissing(message, hint=f"type: {_INSTALL}") from error
     engine.logger.addHandler(logging.NullHandler())  # what it would log is raised here; nothing may spoil the screen
-    engine.logger.propagate = False
     return type("QuietHost", (engine.Host,), {"_run": lambda _: None})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from advisor.errors import InferenceFault
@@ -73,17 +73,7 @@ class _Explainer:
         if said:
             return Reason(key, self.origin(key), said, also=tuple(concluded))
         first, *rest = concluded
-        return Reason(
-            key,
-            "rule",
-            "",
-            first.rule,
-            first.because,
-            first.source,
-            first.evidence,
-            first.children,
-            tuple(rest),
-        )
+        return replace(first, also=tuple(rest))
 
     def concluded(self, key: str, firing: Firing, above: frozenset[str]) -> Reason:
         rule = self.talk.rules[firing.rule]

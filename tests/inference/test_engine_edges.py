@@ -267,6 +267,22 @@ def test_and_comes_to_light_here_with_its_cause() -> None:
     assert isinstance(caught.value.__cause__, ZeroDivisionError)
 
 
+def test_of_several_faults_the_first_is_told_and_stops_the_rest() -> None:
+    seen = []
+
+    def breaks(_: str, ids: dict[str, str]) -> Any:
+        seen.append(ids["p"])
+        raise ZeroDivisionError(ids["p"])
+
+    network = _network(breaks)
+    network.open()
+    with pytest.raises(InferenceFault) as caught:
+        network.tell([_message("f1"), _message("f2"), _message("f3")])
+    network.close()
+    assert len(seen) == 1
+    assert str(caught.value.__cause__) == seen[0]
+
+
 @pytest.mark.parametrize("error", [SystemExit, KeyboardInterrupt])
 def test_and_a_wish_to_stop_is_obeyed(error: type[BaseException]) -> None:
     def stops(*_: Any) -> None:

@@ -85,11 +85,7 @@ def length_text(metres: float, units: Units) -> str:
     if units == "metric":
         if 0 < metres < 0.00995:
             return _joined(_two_digits(metres * 1000), "mm")
-        return (
-            _joined(_two_digits(metres * 100), "cm")
-            if 0 < metres < 0.995
-            else _joined(_two_digits(metres), "m")
-        )
+        return _joined(_two_digits(metres * 100), "cm") if 0 < metres < 0.995 else _joined(_two_digits(metres), "m")
     inches = metres / INCH_M
     if 0 < inches < 35.5:
         return _joined(_inches(inches), "in")
@@ -98,9 +94,7 @@ def length_text(metres: float, units: Units) -> str:
 
 def temperature_text(celsius: float, units: Units) -> str:
     """A temperature (not a difference of two): "55 °C" or "131 °F"."""
-    return _joined(
-        round(celsius if units == "metric" else _fahrenheit(celsius)), "°C" if units == "metric" else "°F"
-    )
+    return _joined(round(celsius if units == "metric" else _fahrenheit(celsius)), "°C" if units == "metric" else "°F")
 
 
 def area_text(square_metres: float, units: Units) -> str:

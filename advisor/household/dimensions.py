@@ -108,7 +108,8 @@ def _sides(tokens: Sequence[Token]) -> list[float] | None:
         if number is None:
             return None
         value, at = number[0].value, skip_hyphen(tokens, number[1])
-        unit = _METRES.get(singular(tokens[at].key)) if at < len(tokens) else None
+        sign = tokens[at].key if at < len(tokens) else ""
+        unit = _METRES.get(sign, _METRES.get(singular(sign)))
         if unit is not None:
             at += 1
         told.append((value, unit))

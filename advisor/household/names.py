@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal, TypeVar
 
-from advisor.household.tokens import singular, tokenize
+from advisor.household.tokens import Token, singular, tokenize
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material, Measure
 
@@ -112,9 +112,13 @@ class _Spelling:
     @classmethod
     def of(cls, text: str) -> _Spelling:
         tokens = tokenize(text)
-        plain = [token.key.replace("'s", "") for token in tokens if token.kind != "mark"]
+        plain = [_word(token) for token in tokens if token.kind != "mark" or token.key == "&"]
         key = tuple(word for word in (singular(part) for part in plain) if word)
         return cls(key, singular("".join(plain)), any(token.key in _JOINERS for token in tokens))
+
+
+def _word(token: Token) -> str:
+    return "and" if token.key == "&" else token.key.replace("'s", "")
 
 
 class _Same:

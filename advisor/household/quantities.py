@@ -168,9 +168,9 @@ def _linked(tokens: Sequence[Token], at: int, measures: Index) -> int:
 def _sized(tokens: Sequence[Token], count: Count, at: int, pieces: list[Piece], measures: Index) -> Amount | None:
     """Containers of an exact size: "10 x 40 L bags", "a 40-litre bag", "40 L bags"."""
     times = at < len(tokens) and tokens[at].key in words.TIMES
-    if not times and measure_at(tokens, at, measures) is not None:
-        return None  # "five-gallon buckets" have a spread of their own
     size = value_at(tokens, at + 1 if times else at)
+    if size is not None and not times and measure_at(tokens, at, measures) is not None:
+        return None  # "five-gallon buckets" have a spread of their own
     unit = _unit_at(tokens, skip_hyphen(tokens, at if size is None else size[1]), measures)
     if unit is None:
         return None

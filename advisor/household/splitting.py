@@ -133,12 +133,12 @@ def name_end(tokens: Sequence[Token], at: int, names: Names) -> int:
     while here < len(tokens) and len(key) < names.longest:
         token = tokens[here]
         here += 1
-        if token.kind == "mark":
+        if token.kind == "mark" and token.key != "&":
             comma = comma or token.key == ","
             if not key or token.key == "\n":
                 break
             continue
-        key.append(singular(token.key))
+        key.append("and" if token.key == "&" else singular(token.key))
         if tuple(key) in names.keys and not (comma and _goes_on(tokens, here)):
             end = here
     return end

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from advisor.blend.offers import Offer, Task, Windows, task_of
+from advisor.blend.offers import Offer, Task, Windows, task_of, usable
 from advisor.blend.program import Program, Row, chosen, tie_weights, under_limits
 
 Counts = tuple[tuple[str, float], ...]
@@ -36,8 +36,7 @@ def shortest(
         water: whether water may be added.
         use_up: the windows are met already; find the one kind with which most of what does not keep goes in.
     """
-    here = [offer for offer in on_hand if offer.steps > 0]
-    there = [offer for offer in fetchable if offer.steps > 0]
+    here, there = usable(on_hand, group_caps), usable(fetchable, group_caps)
     if not there or not (used or windows.volume_l):
         return ()
     task = task_of([*here, *there], windows, group_caps, water=water)

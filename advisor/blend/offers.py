@@ -56,7 +56,7 @@ class Offer:
         step: the smallest sensible fraction of a measure, 1 or 0.5.
         perishable: it spoils, so it is used first.
         storable: it keeps, so what the heap does not need is kept back.
-        share_cap: the largest share of the heap's volume it may make up, 0 to 1.
+        share_cap: the largest share of the heap's volume it may make up, 0 to 1; 0 keeps it out.
         group: offers of one group share the cap named for it in `group_caps`.
         preference: decides between recipes that are otherwise as good; weighs each litre.
     """
@@ -157,6 +157,15 @@ class Limit:
     def excess(self, allowance: float = 0.0) -> Line:
         """The line that may not rise above 0 when the need may fall short by `allowance`."""
         return self.need.times(1.0 - allowance).minus(self.have)
+
+
+def usable(offers: Sequence[Offer], group_caps: Mapping[str, float]) -> list[Offer]:
+    """What may go in at all: a step of it is there, and it is not kept out by a cap of nothing."""
+    return [
+        offer
+        for offer in offers
+        if offer.steps > 0 and offer.share_cap != 0.0 and group_caps.get(offer.group, 1.0) > 0.0
+    ]
 
 
 def lines(offers: Sequence[Offer]) -> Lines:

@@ -35,6 +35,7 @@ from advisor.blend.offers import (
     check_same_measure,
     edges,
     task_of,
+    usable,
 )
 from advisor.blend.shapes import Part, Window
 
@@ -175,7 +176,7 @@ def _recipe(
     # HiGHS and numpy take a tenth of a second to load: only when they are needed.
     from advisor.blend import program
 
-    task = task_of([offer for offer in offers if offer.steps > 0], windows, group_caps, water=water, all_of=all_of)
+    task = task_of(usable(offers, group_caps), windows, group_caps, water=water, all_of=all_of)
     if not any(task.food.steps):
         return Recipe("nothing", left_over=_left_over(offers, {}))
     allowances = tuple(0.0 for _ in task.edges)

@@ -1,8 +1,8 @@
 """The bones of a plan in a fraction of the time: what further answers would move, without mixing anything.
 
 A sketch is drawn by the same engine from the same rules, but only from those that an answer can move and only on the
-facts that these read. What is kept out of a method hangs on the materials alone, so it is settled once. What goes into
-the mix is taken to be everything that may: a caution that a sketch adds is one that may be needed.
+facts that these read. What is kept out by the nature of a material is settled once. What goes into the mix is taken to
+be everything that may: a caution that a sketch adds is one that may be needed.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from functools import cached_property
 from weakref import WeakKeyDictionary
 
 from advisor.counsel.choose import Standing, rank
-from advisor.counsel.settle import answers, container_litres, is_barred
+from advisor.counsel.settle import FORMS, answers, container_litres, is_barred
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts, uses
 from advisor.household.shapes import Household, Room
 from advisor.inference.engine import Engine
@@ -23,7 +23,7 @@ from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
 
 #: What a sketch says: a kind, or kind.attribute.
-_WANTED = ("method", "plan.aim", "turning.times", "caution", "need")
+_WANTED = ("method", "plan.aim", "turning.times", "caution", "need", "holding.barred_from")
 
 #: Facts the arithmetic works out from an answer, which a rule may read in its stead.
 _WORKED_OUT = {"place.room": "place.narrowest", "place.holds": "stock.container_filled"}
@@ -89,9 +89,15 @@ class Sketcher:
             talk.close_answers()
             standings = rank(talk, self.knowledge)
             method = standings[0].method
-            usable = [lot.material for lot in held if not barred[lot.material_id] & {"all", method}]
-            settled = [Fact("plan", "method", "", method), *(uses(usable) if method != "collection" else ())]
-            talk.tell(self.read(settled), "the best of what the rules leave")
+            usable = [
+                lot.material
+                for lot in held
+                if not barred[lot.material_id] & {"all", method} and not is_barred(talk, lot.material_id, method)
+            ]
+            chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
+            talk.tell(
+                self.read([*chosen, *(uses(usable) if method != "collection" else ())]), "the best of what is left"
+            )
             times = talk.number("turning", "times")
             notices = {f"{kind}.{name}" for kind in ("caution", "need") for name in talk.about(kind, "stands")}
             return Outline(method, talk.word("plan", "aim") or "", int(times or 0), frozenset(notices), standings)
@@ -232,12 +238,13 @@ def _moved_by_answers(knowledge: Knowledge) -> Iterator[Rule]:
         if read == wanted:
             break
         wanted = read
-    # Conclusions about single materials come from the materials alone; the recipe and the heap are never drawn.
     told = {f"{kind}.{name}" for kind, declared in knowledge.kinds.items() for name in declared.attributes}
     told -= {name for name in told if name.split(".")[0] in ("recipe", "blend", "heap")} - {"recipe.uses"}
     told -= {"holding.left_over"}
     for rule in chosen:
-        if all(condition.name in told for condition in rule.when) and any(then.kind != "holding" for then in rule.then):
+        by_nature = all(condition.kind == "holding" for condition in rule.when)
+        of_materials = all(then.kind == "holding" for then in rule.then)
+        if all(condition.name in told for condition in rule.when) and not (by_nature and of_materials):
             yield rule
 
 

@@ -88,3 +88,10 @@ def test_answers_that_no_rule_tells_apart_are_drawn_once(monkeypatch) -> None:
     monkeypatch.setattr(sketcher, "draw", lambda *arguments: drawn.append(1) or draw(*arguments))
     found = prospects(household, KNOWLEDGE, ENGINE, view=view)
     assert len(drawn) < sum(len(prospect.outcomes) for prospect in found)
+
+
+def test_what_stays_out_of_everything_does_so_by_its_nature() -> None:
+    # The sketcher counts on it: the shares of what is on hand leave these out, and are added up once.
+    for rule in KNOWLEDGE.rules:
+        if any((then.attribute, then.value) == ("barred_from", "all") for then in rule.then):
+            assert {condition.kind for condition in rule.when} == {"holding"}, rule.id

@@ -272,7 +272,9 @@ class Mixture:
             return ""
         if what == "volume":
             low, aim = volume_text(window.low, self.units), volume_text(window.aim, self.units)
-            return f"; wanted {aim}" if window.low <= 0 else f"; wanted {low} or more, best {aim}"
+            if window.low <= 0:
+                return f"; any size will do, {aim} is best"
+            return f"; wanted {low} or more, best {aim}"
         if what == "air-space":
             return f"; wanted {window.low:g}{unit} or more"
         return f"; wanted {window.low:g} to {window.high:g}{unit}, best about {window.aim:g}"

@@ -131,7 +131,7 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
         "stock",
         "kitchen_weekly",
         "",
-        _sum([lot for lot in held if _is("kitchen")(lot.material)], weekly=True),
+        _sum([lot for lot in held if _is_scrap(lot.material)], weekly=True),
     )
     for attribute, belongs in _SHARES.items():
         share = 100 * sum(lot.due_litres for lot in held if belongs(lot.material)) / total
@@ -176,6 +176,11 @@ def _plays(*roles: str) -> _Belongs:
     return lambda material: material.role in roles
 
 
+def _is_scrap(material: Material) -> bool:
+    """A kitchen scrap that smells, or that an animal or a fly would come for; coffee grounds and eggshells are none."""
+    return _is("kitchen")(material) and _is("draws-rats", "draws-flies", "smells", "meat", "dairy", "cooked")(material)
+
+
 def _is_manure(material: Material) -> bool:
     return _is("farm-manure", "bedding")(material)
 
@@ -192,7 +197,7 @@ def _is_garden(material: Material) -> bool:
 
 
 _SHARES: Mapping[str, _Belongs] = {
-    "kitchen_share": _is("kitchen"),
+    "kitchen_share": _is_scrap,
     "leaf_share": _is("leaf"),
     "brown_share": _plays("brown"),
     "green_share": _plays("green"),
@@ -202,7 +207,7 @@ _SHARES: Mapping[str, _Belongs] = {
 }
 
 _KINDS: Mapping[str, _Belongs] = {
-    "kitchen": _is("kitchen"),
+    "kitchen": _is_scrap,
     "garden": _is_garden,
     "leaves": _is("leaf"),
     "manure": _is_manure,
@@ -219,7 +224,7 @@ _KINDS: Mapping[str, _Belongs] = {
 }
 
 _USES: Mapping[str, _Belongs] = {
-    "kitchen": _is("kitchen"),
+    "kitchen": _is_scrap,
     "leaves": _is("leaf"),
     "manure": _is("farm-manure"),
     "woody": _is("woody"),

@@ -55,7 +55,7 @@ def test_a_household_typed_by_hand() -> None:
     )
     assert done.returncode == 0, done.stderr
     assert "The way" in done.stdout
-    assert "3 sacks of dry autumn leaves" in done.stdout
+    assert "sacks of dry autumn leaves" in done.stdout
     assert re.search(r"carbon to nitrogen \d+ \(\d+ to \d+\)", done.stdout)
     assert max(map(len, done.stdout.splitlines())) <= 80
 

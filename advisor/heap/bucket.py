@@ -56,9 +56,7 @@ class SaltWay:
     ground_m2_a_year: Range  # for everything that comes in
 
 
-def bucket(
-    weekly_litres: Spread, weekly_kg: Spread, figures: Figures, bucket_litres: float | None = None
-) -> Bucket:
+def bucket(weekly_litres: Spread, weekly_kg: Spread, figures: Figures, bucket_litres: float | None = None) -> Bucket:
     """The filling of buckets with so many scraps a week.
 
     Scraps pressed down take up `ferment-pressed-to-pct` of their loose volume, and a bucket is full when

@@ -31,9 +31,7 @@ class ReadyBy:
     latest: date | None
 
 
-def turnings(
-    first_day: float, every_days: float, times: float, start: date | None = None
-) -> tuple[Turning, ...]:
+def turnings(first_day: float, every_days: float, times: float, start: date | None = None) -> tuple[Turning, ...]:
     """The turnings, in order, each at least a day after the one before.
 
     Args:
@@ -47,13 +45,10 @@ def turnings(
     """
     count = int(times)
     if (count > 0 and first_day < 1) or (count > 1 and every_days < 1):
-        raise ValueError(
-            f"turnings lie a day apart or more, got day {first_day:g}, then every {every_days:g}"
-        )
+        raise ValueError(f"turnings lie a day apart or more, got day {first_day:g}, then every {every_days:g}")
     days = (math.floor(first_day + turn * every_days + 0.5) for turn in range(count))
     return tuple(
-        Turning(number, day, start + timedelta(days=day) if start else None)
-        for number, day in enumerate(days, 1)
+        Turning(number, day, start + timedelta(days=day) if start else None) for number, day in enumerate(days, 1)
     )
 
 
@@ -70,16 +65,12 @@ def ready_by(weeks: Spread, start: date | None = None, stretch: float = 1.0) -> 
     """
     if not stretch > 0:
         raise ValueError(f"time cannot be stretched {stretch:g} times")
-    ends = tuple(
-        math.floor(each * DAYS_PER_WEEK * stretch + 0.5) for each in (weeks.low, weeks.typical, weeks.high)
-    )
+    ends = tuple(math.floor(each * DAYS_PER_WEEK * stretch + 0.5) for each in (weeks.low, weeks.typical, weeks.high))
     dates = [start + timedelta(days=day) if start else None for day in ends]
     return ReadyBy(Range(*ends), *dates)
 
 
-def volume_left(
-    start_litres: float, shrinks_to_pct: Spread, day: float, ready_day: float, figures: Figures
-) -> Range:
+def volume_left(start_litres: float, shrinks_to_pct: Spread, day: float, ready_day: float, figures: Figures) -> Range:
     """Litres left on a day, between the volume as built and what it shrinks to by the day it is ready.
 
     First-order decay: of the whole loss, the share (1 - exp(-k t)) / (1 - exp(-k)) has come by

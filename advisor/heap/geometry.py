@@ -163,9 +163,7 @@ class _Piled:
     def most(self) -> float:
         if math.isinf(self.longest):
             return math.inf
-        return truncated_pyramid(
-            self.longest, self.widest, min(self.tallest, self.ratio * self.widest), self.run
-        )
+        return truncated_pyramid(self.longest, self.widest, min(self.tallest, self.ratio * self.widest), self.run)
 
     def sides(self, litres: float) -> tuple[float, float, float, float]:
         volume = litres / LITRES_PER_M3
@@ -253,9 +251,7 @@ def _form(
         return _drum(min(width, overhead), container_litres, litres, figures)
     if method == "bin" or (method == "leaf-heap" and container in BOXES):
         if container_litres is not None:
-            return _Standing(
-                "box", math.cbrt(container_litres / LITRES_PER_M3), container_litres, _least(figures, 1.0)
-            )
+            return _Standing("box", math.cbrt(container_litres / LITRES_PER_M3), container_litres, _least(figures, 1.0))
         return _piled("box", width, length, overhead, figures)
     if method == "open-heap":
         return _piled("heap", width, length, overhead, figures)

@@ -57,9 +57,7 @@ class Layer:
     mixed: bool = False
 
 
-def layers(
-    lines: Sequence[Line], footprint_m2: float, figures: Figures, most: int = MOST_LAYERS
-) -> tuple[Layer, ...]:
+def layers(lines: Sequence[Line], footprint_m2: float, figures: Figures, most: int = MOST_LAYERS) -> tuple[Layer, ...]:
     """The recipe in the order it goes on, from the ground up.
 
     Coarse stuff makes the base. Then come rounds in which the driest brown lies under the wettest green, and
@@ -96,10 +94,7 @@ def layers(
     thin_cm = figure(figures, "matting-layer-cm").typical * (1 + 1e-9)
     return tuple(
         replace(layer, mixed=True)
-        if len(stack) > 1
-        and layer.place == "body"
-        and layer.material in mats
-        and layer.thickness_cm > thin_cm
+        if len(stack) > 1 and layer.place == "body" and layer.material in mats and layer.thickness_cm > thin_cm
         else layer
         for layer in stack
     )
@@ -136,12 +131,12 @@ class _Heap:
     def base(self, lines: list[Line], total_cm: float) -> tuple[list[Layer], list[Line]]:
         """The coarse layer at the foot, from two materials at the most, and what is left of the recipe."""
         wanted_cm = min(figure(self.figures, "base-layer-cm").typical, total_cm * _BASE_SHARE)
-        browns = [line for line in lines if line.role == "brown"]
         coarse = [line for line in lines if line.structure == "coarse" and line.role not in _SCATTERED]
         coarse.sort(key=lambda line: (line.role != "brown", -line.litres, line.material))
         laid: list[Layer] = []
         for line in coarse[:2]:
-            # the only brown is needed on top as well
+            # the only brown, or the last, is needed on top as well
+            browns = [each for each in lines if each.role == "brown"]
             litres = self._share(line, wanted_cm, spare=browns == [line])
             if litres > 0:
                 laid.append(self.laid(line, litres, "base"))

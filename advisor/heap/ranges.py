@@ -33,9 +33,7 @@ def figure(figures: Figures, name: str) -> Figure:
     try:
         return figures[name]
     except KeyError:
-        raise RuleBaseError(
-            (f"rules/figures.toml: no [{name}], which the arithmetic of the heap needs",)
-        ) from None
+        raise RuleBaseError((f"rules/figures.toml: no [{name}], which the arithmetic of the heap needs",)) from None
 
 
 def exactly(value: float) -> Range:

@@ -71,9 +71,7 @@ def rotation(bed_length_m: float, bed_width_m: float, each: Trench) -> Rotation:
     width_m = each.width_cm.typical / 100
     rows = math.floor((bed_width_m / width_m + 1) / 2 + 1e-9)
     if rows < 1 or not bed_length_m > 0:
-        raise ValueError(
-            f"a bed of {bed_length_m:g} by {bed_width_m:g} m has no room for a trench {width_m:g} m wide"
-        )
+        raise ValueError(f"a bed of {bed_length_m:g} by {bed_width_m:g} m has no room for a trench {width_m:g} m wide")
     metres = rows * bed_length_m
     weekly = each.metres_a_week
     longest = metres / weekly.low if weekly.low else math.inf

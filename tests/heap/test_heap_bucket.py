@@ -65,6 +65,10 @@ def test_a_bucket_that_is_suggested_can_be_carried(figures, weekly):
     each = bucket(exactly(weekly), exactly(weekly * 0.45), figures)
     size = figures["ferment-bucket-litres"]
     assert size.low <= each.litres <= size.high
+    if size.low < each.litres < size.high:
+        assert each.fill_days.typical == pytest.approx(each.sealed_days.typical)
+    else:
+        assert each.litres == (size.low if each.fill_days.typical > each.sealed_days.typical else size.high)
 
 
 def test_layers_add_up_to_the_bucket(figures):
@@ -127,6 +131,8 @@ def test_the_salt_limit_is_what_its_note_reckons(figures):
 def test_nothing_cannot_be_fermented(figures, nothing):
     with pytest.raises(ValueError, match="nothing to ferment"):
         bucket(nothing, KG, figures)
+    with pytest.raises(ValueError, match="nothing to ferment"):
+        bucket(LITRES, nothing, figures)
     with pytest.raises(ValueError, match="in 0 L"):
         bucket(LITRES, KG, figures, 0)
     with pytest.raises(ValueError, match="no ferment"):

@@ -49,6 +49,10 @@ def test_turnings_strictly_increase(first, every, times):
     assert all(day >= 1 for day in days)
 
 
+def test_a_single_turning_needs_no_interval():
+    assert [each.day for each in turnings(21, 0, 1)] == [21]
+
+
 @pytest.mark.parametrize(("first", "every"), [(0, 7), (3, 0.5)])
 def test_two_turnings_on_one_day_are_refused(first, every):
     with pytest.raises(ValueError, match="a day apart"):

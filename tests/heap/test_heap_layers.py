@@ -83,9 +83,7 @@ def test_no_layer_lies_on_more_of_the_same(figures, recipe, ground):
 @given(recipes, grounds)
 def test_stuff_that_mats_is_thin_or_forked_in(figures, recipe, ground):
     # common practice: no more than 5 cm at a time, else mix it through
-    mats = {
-        line.material for line in recipe if line.structure == "matting" and line.role in ("green", "brown")
-    }
+    mats = {line.material for line in recipe if line.structure == "matting" and line.role in ("green", "brown")}
     built = layers(recipe, ground, figures)
     for layer in built:
         thick = layer.material in mats and layer.place == "body" and layer.thickness_cm > 5.0001
@@ -114,6 +112,12 @@ def test_brush_goes_to_the_bottom(figures):
     assert (built[0].place, built[0].material) == ("base", "chips")
     assert 10 <= built[0].thickness_cm <= 15
     assert "base" not in {layer.place for layer in built[1:]}
+
+
+def test_some_brown_is_kept_for_the_top(figures):
+    stalks, twigs = Line("stalks", 10, "coarse", "brown", 20), Line("twigs", 10, "coarse", "brown", 20)
+    built = layers([stalks, twigs, MANURE], 1.0, figures)
+    assert [layer.place for layer in built] == ["base", "base", "body", "cover"]
 
 
 def test_straw_and_manure_end_in_straw(figures):
@@ -152,6 +156,20 @@ def test_layers_come_in_whole_buckets(figures):
     grass = Line("grass", 13 * bucket, "matting", "green", 80, bucket)
     for layer in layers([leaves, grass], 1.0, figures):
         assert layer.litres / bucket == pytest.approx(round(layer.litres / bucket))
+
+
+def test_buckets_are_shared_out_evenly(figures):
+    grass = Line("grass", 14 * 11.0, "matting", "green", 80, 11.0)
+    dealt = [layer.litres / 11 for layer in layers([LEAVES, grass], 1.0, figures) if layer.material == "grass"]
+    assert dealt == pytest.approx([4, 4, 3, 3])
+
+
+def test_the_cover_is_a_hands_breadth_of_the_softest_and_most(figures):
+    # common practice: 5 to 15 cm of dry browns on top
+    chips = Line("chips", 500, "coarse", "brown", 35)
+    cover = layers([chips, LEAVES, Line("paper", 20, "medium", "brown", 32), MANURE], 1.0, figures)[-1]
+    assert (cover.place, cover.material) == ("cover", "leaves")
+    assert cover.thickness_cm == pytest.approx(8)
 
 
 def test_one_bucket_is_not_split(figures):

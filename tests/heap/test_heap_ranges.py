@@ -32,9 +32,7 @@ def test_independent_errors_agree_with_sampling():
     one, two = Range(2, 4, 8), Range(10, 15, 22.5)
 
     def drawn(spread):
-        sigma = (
-            numpy.log(spread.high / spread.typical) / 1.6449
-        )  # the 95th percentile of the normal distribution
+        sigma = numpy.log(spread.high / spread.typical) / 1.6449  # the 95th percentile of the normal distribution
         return spread.typical * numpy.exp(random.normal(0, sigma, 400_000))
 
     sampled = numpy.percentile(drawn(one) * drawn(two), [5, 50, 95])

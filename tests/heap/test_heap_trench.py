@@ -31,6 +31,8 @@ def test_a_bed_takes_rows_with_soil_between(figures):
     assert bed.rows == 3  # 25 cm of trench, 25 of soil, and so on: five strips of 25 cm
     assert bed.metres == pytest.approx(9.0)
     assert bed.weeks.typical == pytest.approx(9.0)
+    assert bed.weeks.low == pytest.approx(9.0 / each.metres_a_week.high)
+    assert bed.weeks.high == pytest.approx(9.0 / each.metres_a_week.low)
     assert bed.long_enough  # nine weeks of waiting, typically
     assert not rotation(2.5, 1.25, each).long_enough
 

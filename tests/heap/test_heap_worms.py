@@ -70,9 +70,7 @@ def test_more_scraps_need_more_of_everything(figures, kg, times):
 
 @given(st.floats(0.1, 30))
 def test_a_bin_sized_for_the_scraps_takes_them(figures, kg):
-    assert share_taken(
-        exactly(kg), worm_bin(exactly(kg), figures).litres.typical, figures
-    ).typical == pytest.approx(1)
+    assert share_taken(exactly(kg), worm_bin(exactly(kg), figures).litres.typical, figures).typical == pytest.approx(1)
 
 
 def test_no_scraps_no_bin(figures):

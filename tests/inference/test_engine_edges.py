@@ -415,7 +415,7 @@ def _missing() -> Iterator[tuple[types.ModuleType | None, str]]:
     yield wrong, "the rule engine was built without the flag that this Python needs"
 
 
-@pytest.mark.parametrize(("module", "complaint"), _missing())
+@pytest.mark.parametrize(("module", "complaint"), list(_missing()))
 def test_a_missing_engine_is_one_line_that_says_what_to_type(
     module: types.ModuleType | None, complaint: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:

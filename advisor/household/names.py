@@ -81,6 +81,7 @@ class Index:
 
     exact: Mapping[Key, tuple[str, ...]]
     squashed: Mapping[str, tuple[str, ...]]
+    names: frozenset[Key]  # the keys of `exact`
     joined: frozenset[Key]  # names that hold an "and" or a comma
     vocabulary: frozenset[str]
     longest: int  # words in the longest name
@@ -150,6 +151,7 @@ def _index(same: _Same) -> Index:
     return Index(
         exact={key: tuple(ids) for key, ids in exact.items()},
         squashed={key: tuple(ids) for key, ids in squashed.items()},
+        names=frozenset(exact),
         joined=frozenset(spelling.key for _, spelling in names + aliases if spelling.joined),
         vocabulary=frozenset(word for key in exact for word in key),
         longest=max((len(key) for key in exact), default=1),

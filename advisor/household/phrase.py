@@ -13,7 +13,7 @@ from advisor.household.names import Index, Match, find_material, find_measure, m
 from advisor.household.quantities import Amount, Piece, PieceKind, amount_at, guessed, uncounted_at
 from advisor.household.rates import Rate, rate_at
 from advisor.household.shapes import Per, Quantity
-from advisor.household.splitting import Names, joined_names, name_end
+from advisor.household.splitting import Names, known_names, name_end
 from advisor.household.tokens import DASHES, Token, adjacent, longest, shown
 from advisor.knowledge.base import Knowledge
 
@@ -177,7 +177,7 @@ def _corrected(tokens: Sequence[Token], bare: Amount, knowledge: Knowledge) -> A
 def _around(tokens: Sequence[Token], amount: Amount | None, knowledge: Knowledge) -> _Reading:
     reading = _Reading()
     start, end = (amount.start, amount.end) if amount is not None else (0, 0)
-    names = joined_names(knowledge)
+    names = known_names(knowledge)
     _walk(tokens, 0, start, reading, names, None)
     if amount is not None:
         reading.pieces += amount.pieces
@@ -190,21 +190,25 @@ def _walk(tokens: Sequence[Token], at: int, end: int, reading: _Reading, names: 
     """Sort the tokens up to `end` into rates, marks and runs of words; with measures given, stop at an amount."""
     begun = at
     while at < end:
+        named = name_end(tokens, at, names.every, names)
+        if named > at + 1:  # what looks like a rate or an amount is a part of a known name
+            at = min(end, named)
+            continue
         if measures is not None and _begins_another(tokens, at, measures):
             break
         rate = rate_at(tokens, at)
         if rate is not None and rate.end <= end:
-            _close(tokens, begun, at, reading)
+            _close(tokens, begun, at, reading, names)
             reading.rates.append(rate)
             reading.pieces.append(Piece("rate", at, rate.end))
             at = begun = rate.end
         elif _breaks(tokens, at):
-            _close(tokens, begun, at, reading)
+            _close(tokens, begun, at, reading, names)
             reading.pieces.append(Piece("mark", at, at + 1))
             at = begun = at + 1
         else:
-            at = min(end, max(at + 1, name_end(tokens, at, names)))
-    _close(tokens, begun, at, reading)
+            at += 1
+    _close(tokens, begun, at, reading, names)
     return at
 
 
@@ -220,13 +224,18 @@ def _breaks(tokens: Sequence[Token], at: int) -> bool:
     return tokens[at].key not in _JOINING or (tokens[at].key not in "&+" and not adjacent(tokens, at))
 
 
-def _close(tokens: Sequence[Token], start: int, end: int, reading: _Reading) -> None:
-    """Put away a run of words, its small talk and stray marks apart."""
-    while start < end:
-        first = tokens[start]
-        if not (first.kind == "mark" or first.key == "of" or first.key in words.OPENING):
+def _close(tokens: Sequence[Token], start: int, end: int, reading: _Reading, names: Names) -> None:
+    """Put away a run of words, with small talk, stray marks and "packed" taken off its ends."""
+    while start < end and name_end(tokens, start, names.every, names) == start:
+        packing = longest(tokens, start, words.PACKING, _MOST_WORDS, str)
+        if packing is not None and packing[1] <= end:
+            reading.packed = packing[0]
+            reading.pieces.append(Piece("packed", start, packing[1]))
+            start = packing[1]
+            continue
+        kind = _opening_kind(tokens[start])
+        if kind is None:
             break
-        kind: PieceKind = "mark" if first.kind == "mark" else "of" if first.key == "of" else "filler"
         reading.pieces.append(Piece(kind, start, start + 1))
         start += 1
     while start < end:
@@ -236,12 +245,16 @@ def _close(tokens: Sequence[Token], start: int, end: int, reading: _Reading) -> 
             break
         reading.pieces.append(Piece("mark" if mark else "filler", end - size, end))
         end -= size
-    packing = longest(tokens, start, words.PACKING, _MOST_WORDS, str) if start < end else None
-    if packing is not None and packing[1] == end:
-        reading.packed = packing[0]
-        reading.pieces.append(Piece("packed", start, end))
-    elif start < end:
+    if start < end:
         reading.runs.append((start, end))
+
+
+def _opening_kind(token: Token) -> PieceKind | None:
+    if token.kind == "mark":
+        return "mark"
+    if token.key == "of":
+        return "of"
+    return "filler" if token.key in words.OPENING else None
 
 
 def _closing_words(tokens: Sequence[Token], start: int, end: int) -> int:
@@ -275,12 +288,14 @@ def _named(
 
 
 def _name_in_measure(text: str, tokens: Sequence[Token], amount: Amount | None, knowledge: Knowledge) -> str:
-    """The material told by its measure alone: "3 straw bales"."""
+    """The material told by its measure alone: "3 straw bales", "a bale of shavings"."""
     for piece in amount.pieces if amount is not None else ():
-        if piece.kind == "measure" and piece.end - piece.start > 1:
-            words_said = _text(text, tokens, piece.start, piece.end - 1)
-            if find_material(words_said, knowledge).kind == "exact":
-                return words_said
+        if piece.kind != "measure" or piece.end - piece.start < 2:
+            continue
+        of = next((at for at in range(piece.start, piece.end - 1) if tokens[at].key == "of"), None)
+        start, end = (piece.start, piece.end - 1) if of is None else (of + 1, piece.end)
+        if find_material(_text(text, tokens, start, end), knowledge).kind == "exact":
+            return _text(text, tokens, start, end)
     return ""
 
 

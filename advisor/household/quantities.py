@@ -277,16 +277,11 @@ def _each(tokens: Sequence[Token], amount: Amount) -> Amount:
 
 
 def _with_of(tokens: Sequence[Token], amount: Amount) -> Amount:
-    """With the "of" that leads to the material, and a word for pressed stuff that stands there."""
-    at, pieces, packed = amount.end, list(amount.pieces), amount.packed
+    """With the "of" that leads to the material."""
+    at = amount.end
     if at < len(tokens) and tokens[at].key in words.OF:
-        pieces.append(Piece("of", at, at + 1))
-        at += 1
-    packing = longest(tokens, at, words.PACKING, _MOST_SIZE_WORDS, str)
-    if packing is not None:
-        packed, end = packing
-        pieces.append(Piece("packed", at, end))
-    return replace(amount, pieces=tuple(pieces), packed=packed)
+        return replace(amount, pieces=(*amount.pieces, Piece("of", at, at + 1)))
+    return amount
 
 
 def _uncounted(plural: bool) -> Count:

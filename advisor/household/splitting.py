@@ -17,15 +17,17 @@ Part = tuple[int, int, str]
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """Names as keys, and the number of words in the longest."""
+    """Names of materials as keys: all of them, those that hold an "and" or a comma, and the words of the longest."""
 
-    keys: frozenset[Key]
+    every: frozenset[Key]
+    joined: frozenset[Key]
     longest: int
 
 
 _PARTING_MARKS = frozenset(",;\n!?•·")
 _BULLETS = frozenset("*•·◦▪") | DASHES
 _BRACKETS = {"(": ")", "[": "]"}
+_WITHIN_NAMES = DASHES | frozenset("(),/'’.")
 _AFTER_NAME = words.EACH | frozenset(words.ADVERBS) | {"and", "plus"}
 _MOST_PARTING_WORDS = 3
 
@@ -86,7 +88,7 @@ def _ends_sentence(tokens: Sequence[Token], at: int) -> bool:
 def _held_together(tokens: Sequence[Token], knowledge: Knowledge | None) -> set[int]:
     """The tokens that part nothing: those inside brackets, numbers and names."""
     kept: set[int] = set()
-    names = joined_names(knowledge)
+    names = known_names(knowledge)
     measures = measures_index(knowledge) if knowledge is not None else None
     bracket: tuple[int, str] | None = None
     for at, token in enumerate(tokens):
@@ -102,7 +104,7 @@ def _held_together(tokens: Sequence[Token], knowledge: Knowledge | None) -> set[
             kept.update(range(at, counted[1]))
         elif _adds_part(tokens, at, measures):
             kept.add(at)
-        kept.update(range(at, name_end(tokens, at, names)))
+        kept.update(range(at, name_end(tokens, at, names.joined, names)))
     return kept
 
 
@@ -122,8 +124,8 @@ def _adds_part(tokens: Sequence[Token], at: int, measures: Index | None) -> bool
     return closes or not (another or tokens[end].key in words.ARTICLES)
 
 
-def name_end(tokens: Sequence[Token], at: int, names: Names) -> int:
-    """The token after the longest joined name that begins here, or the same token.
+def name_end(tokens: Sequence[Token], at: int, keys: frozenset[Key], names: Names) -> int:
+    """The token after the longest name among the keys that begins here, or the same token.
 
     A name with a comma must be followed by an end: "corn cobs, dry" is a name, not so in "corn cobs, dry leaves".
     """
@@ -134,12 +136,12 @@ def name_end(tokens: Sequence[Token], at: int, names: Names) -> int:
         token = tokens[here]
         here += 1
         if token.kind == "mark" and token.key != "&":
-            comma = comma or token.key == ","
-            if not key or token.key == "\n":
+            if not key or token.key not in _WITHIN_NAMES:
                 break
+            comma = comma or token.key == ","
             continue
         key.append("and" if token.key == "&" else singular(token.key))
-        if tuple(key) in names.keys and not (comma and _goes_on(tokens, here)):
+        if tuple(key) in keys and not (comma and (tuple(key) not in names.joined or _goes_on(tokens, here))):
             end = here
     return end
 
@@ -148,9 +150,9 @@ def _goes_on(tokens: Sequence[Token], at: int) -> bool:
     return at < len(tokens) and tokens[at].kind == "word" and tokens[at].key not in _AFTER_NAME
 
 
-def joined_names(knowledge: Knowledge | None) -> Names:
-    """The names that hold an "and" or a comma: those of the rule base, and a few of the trade."""
+def known_names(knowledge: Knowledge | None) -> Names:
+    """The names of the rule base, and a few of the trade that hold an "and"."""
     if knowledge is None:
-        return Names(words.JOINED_NAMES, 4)
+        return Names(words.JOINED_NAMES, words.JOINED_NAMES, 4)
     index = materials_index(knowledge)
-    return Names(index.joined | words.JOINED_NAMES, max(index.longest, 4))
+    return Names(index.names, index.joined | words.JOINED_NAMES, max(index.longest, 4))

@@ -84,7 +84,7 @@ _IRREGULAR: Mapping[str, str] = {
     "mice": "mouse",
     "cookies": "cookie",
     "brownies": "brownie",
-    "caddies": "caddy",
+    "wheelies": "wheelie",
     "gas": "gas",
     "molasses": "molasses",
     "hours": "hour",

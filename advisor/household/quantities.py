@@ -94,6 +94,10 @@ def amount_at(tokens: Sequence[Token], at: int, measures: Index) -> Amount | Non
     pieces = [Piece("count", at, end)]
     if count.none and end < len(tokens) and tokens[end].key == "of":
         return Amount(count, (*pieces, Piece("of", end, end + 1)), unit="L")
+    if count.mass:  # "a little ash" is an amount, but "a little bucket" is a bucket
+        little = tokens[at].key in words.ARTICLES
+        sized = _measured(tokens, exactly(1.0), at + 1, [Piece("count", at, at + 1)], measures) if little else None
+        return sized or _of_litres(tokens, count, pieces)
     amount = (
         _sized(tokens, count, end, pieces, measures)
         or _exact(tokens, count, end, pieces, measures)
@@ -102,12 +106,16 @@ def amount_at(tokens: Sequence[Token], at: int, measures: Index) -> Amount | Non
     if amount is not None:
         return amount
     if count.litres is not None:
-        low, typical, high = count.litres
-        litres = Count(typical, low, high, vague=True)
-        return _with_of(tokens, Amount(litres, tuple(pieces), unit="L"))
+        return _of_litres(tokens, count, pieces)
     if count.none:
         return Amount(count, tuple(pieces), unit="L")
     return Amount(count, tuple(pieces))
+
+
+def _of_litres(tokens: Sequence[Token], count: Count, pieces: Sequence[Piece]) -> Amount:
+    """A vague word by itself, as litres."""
+    low, typical, high = count.litres or (count.low, count.value, count.high)
+    return _with_of(tokens, Amount(Count(typical, low, high, vague=True), tuple(pieces), unit="L"))
 
 
 def uncounted_at(tokens: Sequence[Token], at: int, measures: Index) -> Amount | None:

@@ -15,15 +15,15 @@ from advisor import units
 from advisor.household.shapes import Per
 
 Spread = tuple[float, float, float]
-Phrase = tuple[str, ...]
+Key = tuple[str, ...]
 
 
-def phrases(listed: str) -> frozenset[Phrase]:
+def phrases(listed: str) -> frozenset[Key]:
     """Phrases from a list with commas."""
     return frozenset(tuple(phrase.split()) for phrase in listed.split(","))
 
 
-def _each(meanings: Mapping[str, Spread]) -> dict[Phrase, Spread]:
+def _each(meanings: Mapping[str, Spread]) -> dict[Key, Spread]:
     return {phrase: spread for listed, spread in meanings.items() for phrase in phrases(listed)}
 
 
@@ -48,7 +48,7 @@ ARTICLES: Final = frozenset({"a", "an"})
 PART_LINKS: Final = frozenset({"of", "a", "an", "the", "one"})
 
 #: Words before a number that loosen it, as factors on it.
-LOOSENED: Final[Mapping[Phrase, Spread]] = _each(
+LOOSENED: Final[Mapping[Key, Spread]] = _each(
     {
         "about, around, roughly, approximately, approx, circa, ca, c, maybe, perhaps, say, probably,"
         "something like, more or less, ~, ≈": (0.8, 1.0, 1.25),
@@ -65,7 +65,7 @@ LOOSENED: Final[Mapping[Phrase, Spread]] = _each(
 )
 
 #: Words after a number that loosen it.
-LOOSENED_AFTER: Final[Mapping[Phrase, Spread]] = _each(
+LOOSENED_AFTER: Final[Mapping[Key, Spread]] = _each(
     {
         "or so, ish, give or take, more or less": (0.8, 1.0, 1.25),
         "+, or more, and more": (1.0, 1.2, 1.6),
@@ -74,7 +74,7 @@ LOOSENED_AFTER: Final[Mapping[Phrase, Spread]] = _each(
 )
 
 #: Words in place of a number, before a measure.
-VAGUE_COUNTS: Final[Mapping[Phrase, Spread]] = _each(
+VAGUE_COUNTS: Final[Mapping[Key, Spread]] = _each(
     {
         "a couple, couple, a pair": (2.0, 2.0, 3.0),
         "a few, few, quite a few": (2.0, 3.0, 5.0),
@@ -92,7 +92,7 @@ VAGUE_COUNTS: Final[Mapping[Phrase, Spread]] = _each(
 BARE_PLURAL: Final[Spread] = (2.0, 3.0, 6.0)
 
 #: Words that stand for an amount where no measure is named, in litres.
-VAGUE_LITRES: Final[Mapping[Phrase, Spread]] = _each(
+VAGUE_LITRES: Final[Mapping[Key, Spread]] = _each(
     {
         "lots, a lot, a whole lot, quite a lot, plenty, loads, a load, a whole load, heaps, tons, tonnes, masses,"
         "much, too much, so much, a great deal, a good deal, a large amount, a pile, a big pile, a heap,"
@@ -105,7 +105,7 @@ VAGUE_LITRES: Final[Mapping[Phrase, Spread]] = _each(
 )
 
 #: Words for none at all.
-NOTHING: Final[Mapping[Phrase, bool]] = dict.fromkeys(
+NOTHING: Final[Mapping[Key, bool]] = dict.fromkeys(
     phrases("no, none, nothing, without, without any, not any, nil, out of"), True
 )
 
@@ -115,7 +115,7 @@ TIMES: Final = frozenset({"x", "×", "*", "✕", "✖"})
 # ---------------------------------------------------------------- how full, how big, how pressed
 
 #: Words between number and measure that change its size, as factors on it.
-SIZES: Final[Mapping[Phrase, Spread]] = _each(
+SIZES: Final[Mapping[Key, Spread]] = _each(
     {
         "big, large, good sized, generous, jumbo, large sized": (1.0, 1.25, 1.6),
         "huge, giant, enormous, massive, extra large": (1.2, 1.6, 2.5),
@@ -134,7 +134,7 @@ SIZES: Final[Mapping[Phrase, Spread]] = _each(
 )
 
 #: Words that say whether the stuff is pressed down.
-PACKING: Final[Mapping[Phrase, bool]] = {
+PACKING: Final[Mapping[Key, bool]] = {
     **dict.fromkeys(
         phrases(
             "packed, well packed, tightly packed, packed down, packed tight, packed full, tight packed, compacted,"
@@ -191,19 +191,19 @@ _KILOGRAMS: Final[Mapping[str, float]] = {
 }
 
 
-def _spelled(table: Mapping[str, float], dimension: Dimension) -> dict[Phrase, tuple[Dimension, Spread]]:
+def _spelled(table: Mapping[str, float], dimension: Dimension) -> dict[Key, tuple[Dimension, Spread]]:
     return {phrase: (dimension, (worth, worth, worth)) for listed, worth in table.items() for phrase in phrases(listed)}
 
 
 #: Exact units: dimension, and the worth in litres or kilograms. A bare "ton" may be short, metric or long.
-EXACT: Final[Mapping[Phrase, tuple[Dimension, Spread]]] = {
+EXACT: Final[Mapping[Key, tuple[Dimension, Spread]]] = {
     **_spelled(_LITRES, "L"),
     **_spelled(_KILOGRAMS, "kg"),
     ("ton",): ("kg", (units.SHORT_TON_KG, 1000.0, units.LONG_TON_KG)),
 }
 
 #: Units of something else, to be refused by name.
-OTHER_UNITS: Final[Mapping[Phrase, str]] = {
+OTHER_UNITS: Final[Mapping[Key, str]] = {
     phrase: meaning
     for listed, meaning in {
         "m2, ft2, yd2, cm2, square metre, square meter, square foot, square yard, sq ft, sq m, acre, hectare,"

@@ -106,6 +106,8 @@ READINGS: list[tuple[str, float | tuple[float, float, float], str, str, str]] = 
     ("hardly any straw", (0, 0.5, 2), "L", "once", "straw"),
     # how big, how full, how pressed
     ("3 big sacks of leaves", (3, 3.75, 4.8), "sack", "once", "leaves"),
+    ("a little bucket of ash", (0.5, 0.75, 1), "bucket", "once", "ash"),
+    ("a little ash", (0.5, 3, 12), "L", "once", "ash"),
     ("2 small buckets grass", (1, 1.5, 2), "bucket", "once", "grass"),
     ("2 half-full buckets of grass", (0.8, 1, 1.2), "bucket", "once", "grass"),
     ("two half sacks straw", (0.8, 1, 1.2), "sack", "once", "straw"),

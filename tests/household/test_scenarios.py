@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from advisor.household import files
 from advisor.household.files import read_household, write_household
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import read
@@ -49,3 +50,13 @@ def test_the_households_differ_in_what_matters(shipped_rules: Knowledge) -> None
 def test_names_are_told_once(shipped_rules: Knowledge) -> None:
     names = [read_household(file, shipped_rules).name for file in FILES]
     assert len(set(names)) == len(names)
+
+
+def test_the_format_as_documented_is_the_format_as_read(shipped_rules: Knowledge, tmp_path: Path) -> None:
+    example = [line[4:] for line in (files.__doc__ or "").splitlines() if line.startswith("    ") or not line]
+    (tmp_path / "example.toml").write_text("\n".join(example), encoding="utf-8")
+    household = read_household(tmp_path / "example.toml", shipped_rules)
+    assert household.name == "the terrace at number nine"
+    assert [holding.material for holding in household.holdings] == ["dry-leaves", "kitchen-scraps"]
+    assert household.answers["place.container"] == ("closed-bin",)
+    assert household.measures["bucket"].litres == 12

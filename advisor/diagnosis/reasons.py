@@ -1,0 +1,72 @@
+"""Why a line of a diagnosis stands: the rules that fired, on which signs, from which source."""
+
+from __future__ import annotations
+
+from advisor.counsel.plan import Because
+from advisor.diagnosis.weighing import Voice, Weighed
+from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact, written
+from advisor.inference.trace import Reason, tree
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Cause
+
+_STRENGTH = {1: "a hint", 2: "a good sign", 3: "strong", 4: "very strong", 5: "all but proof"}
+
+
+def because_of(talk: Consultation, key: str, knowledge: Knowledge) -> tuple[Because, ...]:
+    """Why a fact holds: one entry for each rule that concluded it, with the facts it saw."""
+    root = tree(talk, key)
+    branches = (root, *root.also) if root.rule or not root.said else root.also
+    found = {branch.rule: _because(branch, talk, knowledge) for branch in reversed(branches)}
+    return tuple(found[rule] for rule in dict.fromkeys(branch.rule for branch in branches))
+
+
+def voice_text(voice: Voice, talk: Consultation, knowledge: Knowledge) -> str:
+    """What a rule said of a cause, and on which signs: "strong: water runs out (a handful...)"."""
+    rule = talk.rules[voice.rule]
+    seen = "; ".join(dict.fromkeys(plainly(talk.known[key], knowledge) for key in _matched(voice, talk)))
+    strength = _STRENGTH[min(5, max(1, round(abs(voice.weight))))] if voice.weight else "rules it out"
+    return f"{seen} ({strength}). {rule.because}"
+
+
+def voice_because(voice: Voice, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
+    """The reason behind what a rule said."""
+    return tuple(each for each in because_of(talk, voice.key, knowledge) if each.rule == voice.rule)
+
+
+def weighed_because(weighed: Weighed, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
+    """All that was said for and against a cause."""
+    return tuple(each for voice in weighed.voices for each in voice_because(voice, talk, knowledge))
+
+
+def _matched(voice: Voice, talk: Consultation) -> tuple[str, ...]:
+    return tuple(key for firing in talk.concluding(voice.key) if firing.rule == voice.rule for key in firing.matched)
+
+
+def plainly(fact: Fact, knowledge: Knowledge) -> str:
+    """A fact of a diagnosis in words."""
+    declared = knowledge.kinds[fact.kind].attributes[fact.attribute]
+    value = declared.words.get(str(fact.value), f"{written(fact.value)} {declared.unit}".strip())
+    if fact.kind == "state":
+        return value
+    if fact.kind == "cause":
+        notice = knowledge.notices["cause"][fact.subject]
+        name = notice.name if isinstance(notice, Cause) else fact.subject
+        return f"{name}: {value}"
+    if fact.subject:
+        return f"{fact.subject.replace('-', ' ')}: {value}"
+    return f"{declared.about}: {value}"
+
+
+def _because(reason: Reason, talk: Consultation, knowledge: Knowledge) -> Because:
+    fact = talk.known[reason.statement]
+    told = "told" if reason.origin == "unanswered" else reason.origin
+    return Because(
+        statement=plainly(fact, knowledge),
+        origin="rule" if reason.again else told,
+        rule=reason.rule,
+        because=reason.because,
+        sources=reason.source,
+        evidence=reason.evidence or "",
+        rests_on=tuple(_because(child, talk, knowledge) for child in reason.children),
+    )

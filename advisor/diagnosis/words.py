@@ -1,0 +1,262 @@
+"""Signs out of words: "it stinks of ammonia and is slimy, no flies" read with rules/sign-words.toml.
+
+Endings and little words do not matter, the longest phrase wins, and what is denied ("not wet", "no flies") does not
+count unless the denial is itself a phrase of the list ("no smell", "not heating"). Words that are not understood are
+handed back, never guessed at; a misspelt one is taken for the nearest word only if it is all but that word.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from rapidfuzz import fuzz, process
+
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.conditions import Value
+
+Signs = Mapping[str, tuple[Value, ...]]
+
+_WORD = re.compile(r"[a-z]+(?:['’][a-z]+)?|\d+(?:\.\d+)?|[.;:!?,()°/]")
+
+
+def _set_of(words: str) -> frozenset[str]:
+    return frozenset(words.split())
+
+
+#: Dropped wherever they stand.
+_DROPPED = _set_of(
+    "the a an of very quite really so that this these those rather bit some just also my our your their "
+    "it its it's  pretty totally completely all "
+)
+#: Passed over between the words of a phrase, and read where a phrase has them.
+_PASSED = _set_of(
+    "is are was were am has have had be been being in on at to and or with from for by as i we they you "
+    "he she lot do does  did get gets getting got can could will would may might should if then than but "
+    "about me us them there only out up  down strongly slightly like when what which how why "
+)
+_DENIALS = frozenset(
+    {"no", "not", "never", "without", "hardly", "isn't", "doesn't", "aren't", "don't", "wasn't", "hasn't"}
+)
+_DENIAL_REACHES = 2
+_BREAKS = frozenset(".;:!?,()")
+_IRREGULAR = {
+    "leaves": "leaf",
+    "mice": "mous",
+    "flies": "fly",
+    "froze": "frozen",
+    "freezes": "frozen",
+    "died": "die",
+    "dying": "die",
+}
+#: Words that say nothing about a trouble, so it is no loss that they have no place.
+_IDLE = _set_of(
+    "compost composting composter pile heap garden gardener material materials stuff thing things now "
+    "still here much  many more most less few little big large small good bad fine problem trouble wrong "
+    "ok help please think know want  find found see seen notice noticed inside outside middle top bottom "
+    "side sides part parts all any every each other  after before over under again always often ever yet "
+    "only even because while since until make makes made put add  added adding use used using keep keeps "
+    "kept start started time times day days week weeks month year into out up  down off through around "
+    "near between like mostly one two three four five six ten first last new old go goes going  went come "
+    "comes came left leave enough too no not never without own whole smell smells smelled smelt smelling "
+    "look looks looking feel feels seem seems quite really having  anything nothing something someone "
+    "people lots area place says said told going "
+)
+_NEAR = 88
+_SHORTEST_GUESSED = 4
+#: Where several kinds are named ("the pile in my worm bin"), the one that says most counts.
+_METHODS = ("fermented-bucket", "worm-bin", "tumbler", "leaf-heap", "trench", "windrow", "bin", "open-heap")
+#: A number followed by one of these is a reading: 131 F, 55 °C, 150 degrees.
+_FAHRENHEIT, _CELSIUS = frozenset({"f", "fahrenheit"}), frozenset({"c", "celsius", "centigrade"})
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A sign and the words it was read from."""
+
+    attribute: str
+    value: Value
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Token:
+    text: str
+    stem: str
+    start: int
+    end: int
+
+
+@dataclass(slots=True)
+class _Node:
+    next: dict[str, _Node] = field(default_factory=dict)
+    means: list[tuple[str, str]] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class Lexicon:
+    """The phrases of rules/sign-words.toml, ready to be looked up."""
+
+    root: _Node
+    stems: frozenset[str]
+
+    @classmethod
+    def of(cls, knowledge: Knowledge) -> Lexicon:
+        """Build it once and keep it."""
+        root, stems = _Node(), set()
+        for attribute, words in knowledge.sign_words.items():
+            for word, phrases in words.items():
+                for phrase in phrases:
+                    node = root
+                    for token in _tokens(phrase):
+                        stems.add(token.stem)
+                        node = node.next.setdefault(token.stem, _Node())
+                    if node is not root and (attribute, word) not in node.means:
+                        node.means.append((attribute, word))
+        return cls(root, frozenset(stems))
+
+
+def read_signs(text: str, knowledge: Knowledge) -> tuple[dict[str, tuple[Value, ...]], tuple[str, ...]]:
+    """The signs in a text, by attribute of `sign`, and the words that found no place.
+
+    An attribute of which only one value can hold gets the first one that was named.
+    """
+    read, unplaced = signs_told(text, knowledge)
+    return as_signs(read, knowledge), unplaced
+
+
+def signs_told(
+    text: str, knowledge: Knowledge, lexicon: Lexicon | None = None
+) -> tuple[tuple[Read, ...], tuple[str, ...]]:
+    """The same, each sign with the words it was read from."""
+    lexicon = lexicon or Lexicon.of(knowledge)
+    tokens = [_mended(token, lexicon) for token in _tokens(text)]
+    read: list[Read] = []
+    unplaced: list[str] = []
+    place = 0
+    while place < len(tokens):
+        reading = _reading(tokens, place)
+        if reading is not None:
+            read.append(Read("degrees", reading, text[tokens[place].start : tokens[place + 1].end]))
+            place += 2
+            continue
+        means, length = _longest(tokens, place, lexicon)
+        if means and not _denied(tokens, place):
+            said = text[tokens[place].start : tokens[place + length - 1].end]
+            read += [Read(attribute, word, said) for attribute, word in means]
+        elif not means and _is_lost(tokens[place]):
+            unplaced.append(tokens[place].text)
+        place += max(1, length)
+    return tuple(_kept(read, knowledge)), tuple(dict.fromkeys(unplaced))
+
+
+def as_signs(read: Iterable[Read], knowledge: Knowledge) -> dict[str, tuple[Value, ...]]:
+    """Signs by attribute."""
+    found: dict[str, tuple[Value, ...]] = {}
+    for one in read:
+        before = found.get(one.attribute, ())
+        if one.value not in before:
+            found[one.attribute] = (*before, one.value)
+    return {name: found[name] for name in knowledge.kinds["sign"].attributes if name in found}
+
+
+def _kept(read: list[Read], knowledge: Knowledge) -> Iterator[Read]:
+    """Without what is told twice, and with one value only where only one can hold."""
+    attributes = knowledge.kinds["sign"].attributes
+    named = {str(one.value) for one in read if one.attribute == "method"}
+    method = next((name for name in _METHODS if name in named), None)
+    seen: set[tuple[str, Value]] = set()
+    single: set[str] = set()
+    for one in read:
+        if (one.attribute, one.value) in seen or (one.attribute == "method" and one.value != method):
+            continue
+        if not attributes[one.attribute].many:
+            if one.attribute in single:
+                continue
+            single.add(one.attribute)
+        seen.add((one.attribute, one.value))
+        yield one
+
+
+def _tokens(text: str) -> list[_Token]:
+    found = []
+    for match in _WORD.finditer(text.casefold().replace("’", "'")):
+        word = match.group()
+        if word not in _DROPPED:
+            found.append(_Token(word, _stem(word), match.start(), match.end()))
+    return found
+
+
+def _stem(word: str) -> str:
+    if word in _IRREGULAR:
+        return _IRREGULAR[word]
+    word = word.removesuffix("'s")
+    if word.endswith("ies") and len(word) > 4:
+        word = word[:-3] + "y"
+    elif word.endswith(("ches", "shes", "sses", "xes")):
+        word = word[:-2]
+    elif word.endswith("s") and not word.endswith(("ss", "us", "is")) and len(word) > 3:
+        word = word[:-1]
+    for ending, least in (("ing", 6), ("ed", 5)):
+        if word.endswith(ending) and len(word) >= least:
+            word = word.removesuffix(ending)
+            if len(word) > 3 and word[-1] == word[-2] and word[-1] not in "ls":
+                word = word[:-1]
+            break
+    return word.removesuffix("e") if len(word) > 4 else word
+
+
+def _mended(token: _Token, lexicon: Lexicon) -> _Token:
+    known = token.stem in lexicon.stems or token.text in _IDLE | _PASSED | _BREAKS
+    if known or len(token.text) < _SHORTEST_GUESSED or not token.text[0].isalpha():
+        return token
+    near = process.extractOne(token.stem, sorted(lexicon.stems), scorer=fuzz.ratio, score_cutoff=_NEAR)
+    return _Token(token.text, near[0], token.start, token.end) if near else token
+
+
+def _longest(tokens: list[_Token], start: int, lexicon: Lexicon) -> tuple[list[tuple[str, str]], int]:
+    """What the longest phrase that begins here means, and how many tokens it takes."""
+    best: tuple[int, int, list[tuple[str, str]]] = (0, 0, [])
+    waiting = [(lexicon.root, start, 0)]
+    while waiting:
+        node, place, words = waiting.pop()
+        if node.means and words > best[0]:
+            best = (words, place - start, node.means)
+        if place == len(tokens):
+            continue
+        following = node.next.get(tokens[place].stem)
+        if following is not None:
+            waiting.append((following, place + 1, words + 1))
+        if words and tokens[place].text in _PASSED:
+            waiting.append((node, place + 1, words))
+    return best[2], best[1]
+
+
+def _denied(tokens: list[_Token], place: int) -> bool:
+    reach = _DENIAL_REACHES
+    for token in reversed(tokens[:place]):
+        if token.text in _DENIALS:
+            return True
+        if token.text in _BREAKS or reach == 0:
+            return False
+        reach -= token.text not in _PASSED
+    return False
+
+
+def _reading(tokens: list[_Token], place: int) -> float | None:
+    """A thermometer reading in °C, from "131 F" or "55 °C"."""
+    if not tokens[place].text[0].isdigit():
+        return None
+    after = [token.text for token in tokens[place + 1 : place + 3] if token.text != "°"]
+    unit = after[0] if after else ""
+    value = float(tokens[place].text)
+    if unit in _FAHRENHEIT:
+        value = (value - 32) * 5 / 9
+    elif unit not in _CELSIUS:
+        return None
+    return round(value, 1) if -40 <= value <= 120 else None
+
+
+def _is_lost(token: _Token) -> bool:
+    return token.text[0].isalpha() and len(token.text) > 3 and token.text not in _IDLE | _PASSED

@@ -97,6 +97,26 @@ def test_browns_that_are_not_needed_are_kept_back() -> None:
     assert recipe.short_of == ()
 
 
+def test_of_two_browns_the_one_that_takes_less_keeping_is_used() -> None:
+    bulky, dense = replace(offer("straw", 40), id="a-straw"), replace(offer("straw", 40), id="z-straw")
+    dense = replace(dense, composition=replace(dense.composition, density_kg_m3=78))
+    ratio_only = Windows(STEADY.carbon_nitrogen)
+    either = solve([offer("grass", 10), bulky, dense], ratio_only)
+    only_dense = solve([offer("grass", 10), dense], ratio_only)
+    only_bulky = solve([offer("grass", 10), bulky], ratio_only)
+    used = [sum(measures for _, measures in recipe.counts) for recipe in (either, only_dense, only_bulky)]
+    assert used[0] == used[1] < used[2]
+
+
+def test_of_two_browns_the_one_that_takes_less_water_is_used() -> None:
+    dry, damp = replace(offer("straw", 40), id="a-straw"), replace(offer("straw", 40), id="z-straw")
+    dry = replace(dry, composition=replace(dry.composition, moisture_pct=5, density_kg_m3=57 / 0.95))
+    damp = replace(damp, composition=replace(damp.composition, moisture_pct=15, density_kg_m3=57 / 0.85))
+    recipe = solve([offer("grass", 10), dry, damp], replace(STEADY, volume_l=Window(0, 400, 1000)))
+    assert recipe.water_l > 0
+    assert "a-straw" not in dict(recipe.counts)
+
+
 def test_browns_are_used_to_reach_the_size_aimed_at() -> None:
     recipe = solve([offer("grass", 30), offer("leaves", 200)], STEADY)
     assert recipe.reached is not None

@@ -136,6 +136,22 @@ def test_nothing_is_fetched_for_a_recipe_that_is_met_unless_it_uses_up_what_spoi
     assert dict(used.with_fetch.counts)["grass"] > dict(met.counts)["grass"]
 
 
+def test_of_two_things_that_would_do_the_smaller_load_is_fetched() -> None:
+    bulky, dense = replace(offer("straw", 60), id="a-straw"), replace(offer("straw", 60), id="z-straw")
+    dense = replace(dense, composition=replace(dense.composition, density_kg_m3=72))
+    recipe = solve([offer("grass", 20)], STEADY, fetchable=[bulky, dense])
+    assert [name for name, _ in recipe.fetch] == ["z-straw"]
+
+
+def test_what_is_fetched_for_a_heap_of_browns_makes_it_no_smaller() -> None:
+    windows = replace(STEADY, volume_l=None)
+    recipe = solve([offer("leaves", 40)], windows, fetchable=[offer("coffee", 20)])
+    assert recipe.with_fetch is not None
+    assert recipe.reached is not None
+    assert recipe.with_fetch.reached is not None
+    assert recipe.with_fetch.reached.volume_l >= recipe.reached.volume_l
+
+
 def test_among_equals_the_preferred_is_fetched() -> None:
     straw = offer("straw", 60)
     twins = [replace(straw, id="barley-straw"), replace(straw, id="wheat-straw", preference=1.0)]

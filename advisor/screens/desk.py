@@ -1,0 +1,80 @@
+"""Where the talk lives: a thread of its own, so that nothing it works out ever holds up the screen."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from advisor.counsel.plan import Plan
+    from advisor.household.shapes import Household
+    from advisor.knowledge.base import Knowledge
+    from advisor.talk.replies import Question, Reply
+    from advisor.talk.session import Talk
+    from advisor.units import Units
+
+    #: Something asked of the talk.
+    Job = Callable[[Talk], tuple[Reply, ...]]
+
+
+@dataclass(frozen=True)
+class State:
+    """What stands after something was said: all that the screen shows beside the words."""
+
+    units: Units
+    plan: Plan | None = None
+    household: Household | None = None
+    question: Question | None = None
+    knowledge: Knowledge | None = None
+
+
+class Desk:
+    """Holds the talk and does one thing with it at a time, in the order asked.
+
+    The rules are read, the engine is built and the talk goes on in one thread, whichever task of the screen asks.
+    """
+
+    def __init__(self, units: Units, household: Household | None = None) -> None:
+        self._units = units
+        self._household = household
+        self._talk: Talk | None = None
+        self._thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="talk")
+        self.state = State(units)
+
+    async def open(self) -> tuple[Reply, ...]:
+        """Read the rules, begin the talk, and return its first words."""
+        return await self._in_thread(self._begin)
+
+    async def do(self, job: Job) -> tuple[Reply, ...]:
+        """Ask something of the talk and return what it says.
+
+        Raises:
+            HeapwrightError: what was asked cannot be done.
+        """
+        return await self._in_thread(lambda: self._asked(job))
+
+    def close(self) -> None:
+        """Stop; what is being worked out is left to end by itself."""
+        self._thread.shutdown(wait=False, cancel_futures=True)
+
+    async def _in_thread(self, work: Callable[[], tuple[Reply, ...]]) -> tuple[Reply, ...]:
+        return await asyncio.get_running_loop().run_in_executor(self._thread, work)
+
+    def _begin(self) -> tuple[Reply, ...]:
+        # imported here: the first frame shows nothing of them
+        from advisor.counsel.consult import shipped_engine
+        from advisor.knowledge.load import shipped
+        from advisor.talk.session import Talk
+
+        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
+        return self._asked(lambda talk: talk.open())
+
+    def _asked(self, job: Job) -> tuple[Reply, ...]:
+        talk = self._talk
+        assert talk is not None, "the talk is opened before anything is asked of it"
+        replies = job(talk)
+        self.state = State(talk.units, talk.plan, talk.household, talk.question, talk.knowledge)
+        return replies

@@ -1,0 +1,280 @@
+"""The talk to the left, the heap as it now stands to the right; one at a time where there is little room."""
+
+from __future__ import annotations
+
+import asyncio
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on, work
+from textual.containers import Horizontal, Vertical
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Input, Static
+
+from advisor.screens.actions import named
+from advisor.screens.page import bindings
+from advisor.screens.widgets.choices import Choices
+from advisor.screens.widgets.foot_line import FootLine
+from advisor.screens.widgets.heap_pane import HeapPane
+from advisor.screens.widgets.holding_row import HoldingRow
+from advisor.screens.widgets.say_line import SayLine
+from advisor.screens.widgets.summary_line import SummaryLine
+from advisor.screens.widgets.transcript import Transcript
+from advisor.screens.widgets.turn import Turn
+
+if TYPE_CHECKING:
+    from textual.app import ComposeResult
+    from textual.binding import BindingType
+
+    from advisor.screens.actions import Place
+    from advisor.screens.desk import Desk, Job
+    from advisor.talk.replies import Option, Question, Reply
+
+#: From so many columns both panes are shown; below, one at a time.
+WIDE = 110
+#: Less than this is too small to be of use.
+FEWEST_COLUMNS, FEWEST_ROWS = 40, 12
+
+TOO_SMALL = (
+    f"This window is too small. Make it {FEWEST_COLUMNS} columns by {FEWEST_ROWS} rows or more;\n"
+    "or leave with Ctrl+Q and try “heapwright talk --plain”."
+)
+
+_FIRST_WORDS = "Reading the rules; you can type already."
+_ANYTHING = "What have you got? “3 sacks of leaves, a bucket of coffee grounds”"
+_NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
+_BUSY_AFTER = 0.25  # seconds; what is quicker than that needs no word
+
+
+class TalkScreen(Screen[None]):
+    """Everything said goes to the talk in its order, in a thread of its own; what comes back is shown here."""
+
+    AUTO_FOCUS = "#say"
+    HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (FEWEST_COLUMNS, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (FEWEST_ROWS, "-low")]  # noqa: RUF012
+    BINDINGS: ClassVar[list[BindingType]] = bindings("talk", "heap")
+
+    @dataclass
+    class Broke(Message):
+        """A fault of ours, which the app keeps for the end."""
+
+        error: Exception
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.jobs: asyncio.Queue[tuple[str, Job]] = asyncio.Queue()
+        """What was said and not yet answered: the words, and what to ask of the talk."""
+
+    def compose(self) -> ComposeResult:
+        """The parts, from the top."""
+        yield SummaryLine(id="summary")
+        with Horizontal(id="panes"):
+            with Vertical(id="talk"):
+                yield Transcript(id="transcript")
+                yield Choices(id="choices")
+                yield SayLine(placeholder=_FIRST_WORDS, id="say")
+            yield HeapPane(id="heap")
+        yield Static(TOO_SMALL, id="too-small", markup=False)
+        yield FootLine("talk", id="foot")
+
+    def on_mount(self) -> None:
+        """Begin the talk once the first frame is drawn."""
+        self.call_after_refresh(self._serve)
+
+    @property
+    def place(self) -> Place:
+        """Where the person is: over the talk or in the heap."""
+        focused = self.focused
+        heap = self.query_one(HeapPane)
+        return "heap" if focused is not None and heap in focused.ancestors_with_self else "talk"
+
+    @property
+    def is_wide(self) -> bool:
+        """Whether both panes are shown."""
+        return self.has_class("-wide")
+
+    # ------------------------------------------------------------ what is said, and what comes back
+
+    @work(exclusive=True, group="talk")
+    async def _serve(self) -> None:
+        """Open the talk, then answer one thing after another, for as long as the screen lives."""
+        await self._answer("", None)
+        while True:
+            said, job = await self.jobs.get()
+            try:
+                await self._answer(said, job)
+            finally:
+                self.jobs.task_done()
+
+    async def _answer(self, said: str, job: Job | None) -> None:
+        summary = self.query_one(SummaryLine)
+        busy = self.set_timer(_BUSY_AFTER, lambda: setattr(summary, "busy", True))
+        try:
+            replies = await (self.desk.open() if job is None else self.desk.do(job))
+        except Exception as error:
+            # whatever broke must neither end the talk nor lose the words
+            await self._amiss(error)
+            self.query_one(SayLine).give_back(said)
+            return
+        finally:
+            busy.stop()
+            summary.busy = False
+        await self._show(replies)
+
+    async def _amiss(self, error: Exception) -> None:
+        from advisor.errors import HeapwrightError
+
+        text = str(error)
+        if not isinstance(error, HeapwrightError):
+            self.post_message(self.Broke(error))
+            text = (
+                f"A fault of this program, not of your words ({type(error).__name__}: {error}). "
+                "What you said before still stands."
+            )
+        await self.query_one(Transcript).add([Turn("fault", text)])
+
+    async def _show(self, replies: tuple[Reply, ...]) -> None:
+        """Put up what was said back, and let every part follow what now stands."""
+        state = self.desk.state
+        with self.app.batch_update():
+            turns = [Turn(reply.kind, reply.text, reply.lines) for reply in replies if reply.text]
+            await self.query_one(Transcript).add(turns)
+            self._ask(state.question)
+            self.query_one(SummaryLine).plan = state.plan
+            await self.query_one(HeapPane).show(state)
+        for reply in replies:
+            if reply.kind == "plan":
+                self.action_plan()
+            elif reply.kind == "farewell":
+                self.app.exit()
+
+    def _ask(self, question: Question | None) -> None:
+        self.query_one(Choices).ask(question)
+        self.query_one(SayLine).placeholder = placeholder(question)
+
+    async def _put(self, said: str, shown: str, job: Job) -> None:
+        if shown:
+            await self.query_one(Transcript).add([Turn("you", shown)])
+        self.query_one(Transcript).anchor()
+        await self.jobs.put((said, job))
+
+    # ------------------------------------------------------------ from the line and the answers
+
+    @on(SayLine.Said)
+    async def _said(self, event: SayLine.Said) -> None:
+        text = event.text
+        marked = self.query_one(Choices)
+        if not text.strip():
+            if marked.offered:
+                marked.focus()
+            return
+        await self._put(text, text, lambda talk: talk.hear(text))
+
+    @on(Input.Changed, "#say")
+    def _typing(self, event: Input.Changed) -> None:
+        numbers = tuple(map(int, re.findall(r"\d+", event.value))) if _NUMBERS.fullmatch(event.value) else ()
+        self.query_one(Choices).point_at(numbers)
+
+    @on(Choices.Taken)
+    async def _taken(self, event: Choices.Taken) -> None:
+        self.query_one(SayLine).focus()
+        await self.take(event.options)
+
+    async def take(self, options: tuple[Option, ...]) -> None:
+        """Say the answers that were picked."""
+        text = ", ".join(option.say for option in options)
+        shown = ", ".join(option.label for option in options)
+        await self._put("", shown, lambda talk: talk.hear(text))
+
+    @on(Choices.Above)
+    def _above(self) -> None:
+        self.query_one(SayLine).focus()
+
+    @on(Choices.Typed)
+    def _typed(self, event: Choices.Typed) -> None:
+        self.query_one(SayLine).begin(event.text)
+
+    @on(SayLine.Below)
+    def _below(self) -> None:
+        if self.query_one(Choices).offered:
+            self.query_one(Choices).focus()
+
+    # ------------------------------------------------------------ from the heap
+
+    @on(HoldingRow.AmountGiven)
+    async def _amount_given(self, event: HoldingRow.AmountGiven) -> None:
+        await self._put("", "", lambda talk: talk.set_amount(event.material, event.text))
+
+    @on(HoldingRow.Removed)
+    async def _removed(self, event: HoldingRow.Removed) -> None:
+        await self._put("", "", lambda talk: talk.remove(event.material))
+
+    @on(Turn.Asked)
+    def _line_asked(self, event: Turn.Asked) -> None:
+        self._open_why(event.line.id)
+
+    # ------------------------------------------------------------ actions
+
+    async def action_say(self, name: str) -> None:
+        """Say the words of an action of the table."""
+        words = named(name).say
+        await self._put("", words, lambda talk: talk.hear(words))
+
+    def action_swap(self) -> None:
+        """From the talk to the heap, or back."""
+        if self.place == "heap" or (not self.is_wide and self.has_class("-heap")):
+            self.action_back()
+            return
+        self.add_class("-heap")
+        heap = self.query_one(HeapPane)
+        rows = heap.query(HoldingRow)
+        (rows.first() if rows else heap).focus()
+
+    def action_back(self) -> None:
+        """To the talk."""
+        self.remove_class("-heap")
+        self.query_one(SayLine).focus()
+
+    def action_why(self) -> None:
+        """The reasons for every line of the plan."""
+        self._open_why("")
+
+    def action_plan(self) -> None:
+        """The plan as a page."""
+        state = self.desk.state
+        if state.plan is None or state.knowledge is None:
+            self.notify("There is no plan yet. Say what you have first.", title="The plan")
+            return
+        from advisor.screens.plan_page import PlanPage
+
+        self.app.push_screen(PlanPage(state.plan, state.knowledge.sources))
+
+    def _open_why(self, name: str) -> None:
+        state = self.desk.state
+        if state.plan is None or state.knowledge is None:
+            self.notify("There is nothing to give reasons for yet. Say what you have first.", title="Why")
+            return
+        from advisor.screens.why_page import WhyPage
+
+        self.app.push_screen(WhyPage(state.plan.lines(), state.knowledge.sources, opened=name))
+
+    def on_descendant_focus(self) -> None:
+        """The footer shows the keys of the place."""
+        place = self.place
+        self.query_one("#foot", FootLine).show(place, {"swap": "Talk" if place == "heap" else "Heap"})
+
+    def on_unmount(self) -> None:
+        """The talk ends with its screen."""
+        self.desk.close()
+
+
+def placeholder(question: Question | None) -> str:
+    """What the line invites to type, by what is asked."""
+    if question is None:
+        return _ANYTHING
+    if question.options:
+        return "Numbers of all that hold, or your own words" if question.many else "A number, or your own words"
+    return "Your answer, or “I don't know”"

@@ -1,0 +1,91 @@
+"""The lines of a plan under their headings, each of which can be asked why."""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import OptionList
+from textual.widgets.option_list import Option as Row
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from textual.events import Resize
+
+    from advisor.counsel.plan import Line
+    from advisor.papers.sections import Section
+
+_NAME = 5  # columns for the names of lines
+_AROUND = 2  # columns that an option keeps free
+_NARROWEST = 20
+
+
+class PlanLines(OptionList):
+    """A page of headings and lines. The cursor goes from line to line; Enter or a click asks why."""
+
+    DEFAULT_CSS = """
+    PlanLines {
+        height: 1fr;
+        border: none;
+        padding: 0;
+        scrollbar-size-vertical: 1;
+        scrollbar-gutter: stable;
+        background: $background;
+        &:focus { border: none; background-tint: $foreground 0%; }
+        &>.option-list--option-disabled { color: $primary; text-style: bold; }
+        &>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
+        &:focus>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
+    }
+    """
+
+    @dataclass
+    class Asked(Message):
+        """Why was asked of a line."""
+
+        line: Line
+
+    def __init__(self, sections: Sequence[Section], *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, markup=False)
+        self._sections = tuple(sections)
+        self._rows: dict[int, Line] = {}
+
+    def on_resize(self, event: Resize) -> None:
+        """Fold the words to the width."""
+        del event
+        place = self.highlighted
+        self._fill()
+        self.highlighted = place if place is not None else 1
+
+    @property
+    def pointed(self) -> Line | None:
+        """The line the cursor is on."""
+        return self._rows.get(self.highlighted) if self.highlighted is not None else None
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        """Enter and clicks ask why."""
+        event.stop()
+        line = self._rows.get(event.option_index)
+        if line is not None:
+            self.post_message(self.Asked(line))
+
+    def _fill(self) -> None:
+        width = max(self.scrollable_content_region.width - _AROUND - _NAME, _NARROWEST)
+        rows: list[Row] = []
+        self._rows = {}
+        for number, section in enumerate(self._sections):
+            title = f"{section.title}!" if section.grave else section.title
+            rows.append(Row(Content(f"\n{title}" if number else title), disabled=True))
+            for line in section.lines:
+                self._rows[len(rows)] = line
+                rows.append(Row(_words(line, width, grave=section.grave)))
+        self.set_options(rows)
+
+
+def _words(line: Line, width: int, *, grave: bool) -> Content:
+    folded = textwrap.wrap(line.text, width, break_on_hyphens=False) or [""]
+    text = f"\n{' ' * _NAME}".join(folded)
+    return Content.assemble((f"{line.id:<{_NAME}}", "$quiet"), (text, "bold $grave" if grave else ""))

@@ -1,0 +1,57 @@
+"""The method that stands, and the one that came second."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.reactive import reactive
+from textual.widgets import Static
+
+from advisor.screens.wording import room, size, standing, warmth
+
+if TYPE_CHECKING:
+    from advisor.counsel.plan import Plan
+    from advisor.household.shapes import Household
+
+NOTHING_YET = "Nothing to go on yet. Say what you have: “3 sacks of leaves, a bucket of coffee grounds”."
+
+
+class StandingView(Static):
+    """What it comes to so far: the method, the runner-up, the size against the room, and whether it will heat."""
+
+    DEFAULT_CSS = """
+    StandingView { height: auto; }
+    """
+
+    plan: reactive[Plan | None] = reactive(None)
+    """What stands; an invitation is shown if None."""
+
+    household: reactive[Household | None] = reactive(None)
+    """What was told, for the room there is."""
+
+    def on_mount(self) -> None:
+        """Show the invitation from the start."""
+        self._show()
+
+    def watch_plan(self) -> None:
+        """Another plan, other words."""
+        self._show()
+
+    def watch_household(self) -> None:
+        """Room may have been told."""
+        self._show()
+
+    def _show(self) -> None:
+        plan = self.plan
+        if plan is None:
+            self.update(Content.styled(NOTHING_YET, "$quiet"))
+            return
+        lines = [Content.styled(standing(plan), "bold $primary")]
+        second = plan.choice.runner_up
+        if second is not None and not second.ruled_out:
+            lines[0] += Content.styled(f"   next best: {second.name}", "$quiet")
+        if plan.body is not None and plan.body.litres > 0:
+            facts = [size(plan.body, plan.units), room(plan, self.household), warmth(plan)]
+            lines.append(Content("; ".join(fact for fact in facts if fact)))
+        self.update(Content("\n").join(lines))

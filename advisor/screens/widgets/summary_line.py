@@ -1,0 +1,62 @@
+"""The line at the head of the screen: what the program is, or what it comes to so far."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.content import Content
+from textual.reactive import reactive
+from textual.widgets import Static
+
+from advisor.screens.drawing.grid import cut
+from advisor.screens.wording import short, standing, warmth
+
+if TYPE_CHECKING:
+    from advisor.counsel.plan import Plan
+
+NAME = "heapwright"
+_SHOWN = ("carbon-nitrogen", "moisture")
+
+
+class SummaryLine(Static):
+    """One line that says how the heap stands, wherever the heap itself is out of sight."""
+
+    DEFAULT_CSS = """
+    SummaryLine { height: 1; background: $panel; color: $foreground; padding: 0 1; }
+    """
+
+    plan: reactive[Plan | None] = reactive(None)
+    """What stands."""
+
+    busy: reactive[bool] = reactive(False)
+    """Whether something is being worked out."""
+
+    def watch_plan(self) -> None:
+        """Another plan, other words."""
+        self._show()
+
+    def watch_busy(self) -> None:
+        """Say that it is working, in words."""
+        self._show()
+
+    def on_mount(self) -> None:
+        """Show the name from the start."""
+        self._show()
+
+    def on_resize(self) -> None:
+        """As many words as there is room for."""
+        self._show()
+
+    def _show(self) -> None:
+        words = "working it out…" if self.busy else summary(self.plan)
+        shown = f"{NAME}  {words}" if words else NAME
+        self.update(Content.assemble((NAME, "bold $primary"), cut(shown, max(self.content_size.width, 1))[len(NAME) :]))
+
+
+def summary(plan: Plan | None) -> str:
+    """The method, the two figures that matter most, and whether it will heat."""
+    if plan is None:
+        return ""
+    gauges = [short(gauge, plan.units) for gauge in plan.recipe.gauges if gauge.what in _SHOWN]
+    warm = warmth(plan).replace("run hot", "heat")
+    return " · ".join(part for part in (standing(plan), *gauges, warm) if part)

@@ -1,0 +1,130 @@
+"""The heap in section: every layer to be seen, in build order, in the outline of its body."""
+
+from __future__ import annotations
+
+import pytest
+from shipped_plans import NAMES, plan_for, roles, shipped_plan
+
+from advisor.counsel.plan import Body, Line, Spread
+from advisor.heap.solids import truncated_pyramid
+from advisor.screens.drawing.drum import filled_height
+from advisor.screens.drawing.outlines import allot, lean_per_rise, outline
+from advisor.screens.drawing.section import rows_wanted, section
+from advisor.screens.drawing.swatches import assign, swatches
+from advisor.screens.drawing.vessels import VESSELS
+
+WIDTH = 52
+
+
+def drawn(plan, width: int = WIDTH, extra: int = 0) -> list[str]:
+    grid = section(plan, swatches(plan, roles()), width, rows_wanted(plan) + extra)
+    return grid.text().splitlines() if grid is not None else []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_layer_has_a_row_and_they_stand_in_build_order(name: str) -> None:
+    plan = shipped_plan(name)
+    told = swatches(plan, roles())
+    rows = [row for row in drawn(plan) if any(f" {unit} " in row for unit in ("cm",)) and "wide" not in row]
+    assert len(rows) == len(plan.layers)
+    for row, layer in zip(rows, reversed(plan.layers), strict=True):
+        assert told[layer.material].letter in row.split("cm")[0]
+        assert told[layer.material].pattern in row.split("cm")[0]
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("width", [20, 38, 52, 90])
+def test_a_drawing_keeps_within_its_sheet(name: str, width: int) -> None:
+    plan = shipped_plan(name)
+    rows = drawn(plan, width, extra=3)
+    assert all(len(row) <= width for row in rows)
+    assert len(rows) <= rows_wanted(plan) + 3
+
+
+def body_of(shape: str, width: float, height: float, litres: float) -> Body:
+    nothing = Line(id="b1", text="")
+    left = Spread(low=1, typical=1, high=1)
+    return Body(
+        shape=shape,
+        length_m=width,
+        width_m=width,
+        height_m=height,
+        litres=litres,
+        fits=True,
+        heats="yes",
+        finished_litres=left,
+        line=nothing,
+    )
+
+
+@pytest.mark.parametrize("lean", [0.0, 0.2, 0.3, 0.6])
+def test_a_heap_leans_in_as_much_as_its_volume_says(lean: float) -> None:
+    body = body_of("heap", 1.6, 1.2, truncated_pyramid(1.6, 1.6, 1.2, lean))
+    assert lean_per_rise(body) == pytest.approx(lean, abs=1e-9)
+    inside = outline(body, 12, 48).inside
+    assert list(inside) == sorted(inside, reverse=True)
+    # the row in the middle of the height is as wide as the middle of the heap
+    assert inside[6] / inside[0] == pytest.approx(1 - lean * 1.2 / 1.6, abs=0.1)
+
+
+def test_a_bin_stands_upright_and_a_row_is_half_round() -> None:
+    assert len(set(outline(body_of("box", 1, 1, 1000), 10, 48).inside)) == 1
+    inside = outline(body_of("windrow", 2.4, 1.2, 5000), 10, 60).inside
+    # at half the height of a half circle its width is the root of three quarters of the foot
+    assert inside[5] / inside[0] == pytest.approx(0.75**0.5, abs=0.07)
+
+
+def test_a_drum_is_filled_as_high_as_its_share_says() -> None:
+    # areas of circular segments at tabled heights: h/d 0.25, 0.5 and 0.75 hold 19.55, 50 and 80.45 % of the
+    # circle (closed form of the circular segment, common in tables of tank contents)
+    assert filled_height(0.1955) == pytest.approx(0.25, abs=1e-4)
+    assert filled_height(0.5) == pytest.approx(0.5, abs=1e-6)
+    assert filled_height(0.8045) == pytest.approx(0.75, abs=1e-4)
+
+
+def test_a_ring_and_a_tumbler_are_drawn_mixed() -> None:
+    plan = shipped_plan("coffee-shop").model_copy(update={"layers": ()})
+    patterns = {swatches(plan, roles())[line.material].pattern for line in plan.recipe.lines}
+    ring = drawn(plan.model_copy(update={"body": body_of("ring", 1.2, 1.2, 1300)}))
+    assert all("¦" in row for row in ring[1:-1])
+    assert patterns <= set("".join(ring))
+    drum = drawn(plan.model_copy(update={"body": body_of("drum", 0.8, 0.8, 260)}), extra=8)
+    assert not patterns & set("".join(drum[:3])), "a drum is never full to the top"
+    assert patterns <= set("".join(drum))
+
+
+@pytest.mark.parametrize("method", sorted(VESSELS))
+def test_a_vessel_shows_what_is_put_in_by_its_letter(method: str) -> None:
+    plan = shipped_plan("flat-nothing-outdoors")
+    choice = plan.choice.model_copy(update={"method": method})
+    rows = drawn(plan.model_copy(update={"choice": choice}))
+    told = swatches(plan, roles())
+    fresh = [told[line.material] for line in plan.recipe.lines if roles()[line.material] == "green"]
+    assert any(f"{swatch.letter}{swatch.pattern}" in row for swatch in fresh for row in rows)
+    assert len(rows) == len(VESSELS[method])
+
+
+def test_nothing_is_drawn_of_nothing() -> None:
+    plan = plan_for()
+    assert rows_wanted(plan) == 0
+    assert section(plan, {}, WIDTH, 10) is None
+
+
+def test_rows_are_shared_out_by_thickness_and_none_goes_without() -> None:
+    assert allot(10, [1.0, 1.0, 8.0]) == [1, 1, 8]
+    assert allot(3, [0.1, 50.0, 0.1]) == [1, 1, 1]
+    assert allot(2, [1.0, 9.0, 5.0]) == [0, 1, 1]
+    assert allot(5, []) == []
+    assert sum(allot(17, [3.0, 3.0, 3.0, 3.0])) == 17
+
+
+def test_letters_and_patterns_tell_materials_apart_without_colour() -> None:
+    named = [("a", "straw"), ("b", "sawdust"), ("c", "seaweed"), ("d", "soil, sieved"), ("e", "spent hops")]
+    told = assign(named, {"a": "brown", "b": "brown", "c": "green", "e": "green", "d": "mineral"})
+    assert len({swatch.letter for swatch in told.values()}) == 5
+    assert len({swatch.pattern for swatch in told.values()}) == 5
+
+
+def test_twenty_six_materials_all_have_a_letter_of_their_own() -> None:
+    told = assign([(f"m{number}", "straw") for number in range(26)], {})
+    assert len({swatch.letter for swatch in told.values()}) == 26

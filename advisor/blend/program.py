@@ -14,6 +14,7 @@ import numpy as np
 
 from advisor.blend.offers import EXACT, Limit, Line, Task
 from advisor.blend.shapes import Window
+from advisor.errors import HeapwrightError
 
 #: How far a row may be overstepped, after it was scaled so that its largest coefficient is 1.
 TOLERANCE = 1e-9
@@ -28,7 +29,7 @@ _OPTIONS: Mapping[str, bool | int | float | str] = {
     "random_seed": 0,
     "mip_rel_gap": 1e-6,
     "mip_abs_gap": 1e-7,
-    "mip_max_nodes": 2000,
+    "mip_max_nodes": 500,
     "mip_feasibility_tolerance": TOLERANCE,
     "primal_feasibility_tolerance": TOLERANCE,
     "dual_feasibility_tolerance": TOLERANCE,
@@ -112,7 +113,7 @@ class Program:
         for column, weight in row.items():
             costs[column] = weight / scale
         self._highs.changeColsCost(len(costs), np.arange(len(costs), dtype=np.int32), costs)
-        self._highs.run()
+        self._run()
         if self._highs.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
             return None
         values = tuple(
@@ -121,6 +122,14 @@ class Program:
         )
         counts = tuple(int(value) for value in values[: self.offers])
         return Found(counts, max(0.0, values[self.water]), values)
+
+    def _run(self) -> None:
+        if self._highs.run() != highspy.HighsStatus.kError:
+            return
+        # Its threads are shared by the whole process, and somebody else has set up another number of them.
+        self._highs.resetGlobalScheduler(True)
+        if self._highs.run() == highspy.HighsStatus.kError:
+            raise HeapwrightError("the solver refused to look for a recipe", hint="this is a fault of ours")
 
     def up_to(self, row: Row, enough: float) -> Row:
         """The wish for as much of a row as is enough."""
@@ -249,15 +258,15 @@ def tie_weights(count: int) -> list[float]:
     return [math.sqrt(prime) for prime in primes]
 
 
-def widen(task: Task) -> tuple[Task, tuple[float, ...]] | None:
+def widen(task: Task) -> tuple[Task, tuple[float, ...], Found] | None:
     """How far each edge has to give way when no mix meets them all.
 
     First all edges by the same share, the smallest that leaves a mix; then each edge alone, in order, is brought
     back as far as the others allow. A size that all there is does not reach counts as reached by all there is.
 
     Returns:
-        The task with its edges as they are then judged, and without shares that no heap can keep to; and what
-        each edge may fall short by. None if not even one step of anything fits.
+        The task with its edges as they are then judged, and without shares that no heap can keep to; what each
+        edge may fall short by; and a mix within that. None if not even one step of anything fits.
     """
     found = _largest(task)
     if found is None:
@@ -271,7 +280,7 @@ def widen(task: Task) -> tuple[Task, tuple[float, ...]] | None:
     allowances = [worst for _ in everything]
     for number in everything:
         allowances[number], found = _least_worst(task, [number], allowances, found)
-    return task, tuple(allowances)
+    return task, tuple(allowances), found
 
 
 def _largest(task: Task) -> Found | None:

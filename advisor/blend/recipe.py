@@ -186,10 +186,8 @@ def _recipe(
         if widened is None:
             full = tuple(Hold(offer.id, "room", keeps=offer.storable) for offer in task.offers)
             return Recipe("nothing", left_over=_left_over(offers, {}), binding=full)
-        task, allowances = widened
-        found = program.settle(task, allowances)
-    if found is None:
-        raise AssertionError("the mix that the windows were widened for is gone")  # a fault of ours
+        task, allowances, within = widened
+        found = program.settle(task, allowances) or within
     steps = found.counts
     water_l = _water_l(task, allowances, steps)
     counts = {offer.id: count * offer.step for offer, count in zip(task.offers, steps, strict=True) if count}
@@ -224,7 +222,7 @@ def _reached(task: Task, steps: Sequence[int], water_l: float) -> Reached:
 def _misses(
     task: Task, group_caps: Mapping[str, float], steps: Sequence[int], water_l: float, reached: Reached
 ) -> Iterable[Miss]:
-    values = {
+    values: Mapping[What, float] = {
         "carbon-nitrogen": reached.carbon_nitrogen,
         "moisture": reached.moisture_pct,
         "air-space": reached.air_space_pct,
@@ -233,7 +231,8 @@ def _misses(
     for limit in (*edges(task.windows, task.mix), *caps(task.offers, task.mix, group_caps)):
         if limit.short(steps, water_l) <= 10 * EXACT:
             continue
-        value = values.get(limit.what, 100.0 * limit.need.at(steps, 0.0) / reached.volume_l)
+        own_share = 100.0 * limit.need.at(steps, 0.0) / reached.volume_l
+        value = own_share if limit.what == "share" else values[limit.what]
         by = max(limit.window.low - value, value - limit.window.high)
         yield Miss(limit.what, value, limit.window, by, limit.lack, limit.of)
 

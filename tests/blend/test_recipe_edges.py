@@ -272,6 +272,22 @@ def test_the_solver_is_loaded_only_when_a_recipe_is_asked_for() -> None:
     assert run("import advisor.blend.recipe, sys; print('highspy' in sys.modules)").strip() == "False"
 
 
+def test_another_user_of_the_solver_in_the_same_process_does_not_spoil_the_recipe() -> None:
+    code = (
+        "import highspy\n"
+        "other = highspy.Highs()\n"
+        "other.setOptionValue('output_flag', False)\n"
+        "other.setOptionValue('threads', 2)\n"
+        "other.addCol(1, 0, 5, 0, [], [])\n"
+        "other.run()\n"
+        "from advisor.blend.offers import Offer, Windows\n"
+        "from advisor.blend.recipe import solve\n"
+        "from advisor.blend.shapes import Composition, Window\n"
+        "print(solve([Offer('hay', Composition(1.5, 45, 12, 80), 10, 5)], Windows(Window(20, 25, 40))).counts)"
+    )
+    assert run(code).endswith("(('hay', 5.0),)\n")
+
+
 def test_the_solver_says_nothing_on_the_screen() -> None:
     code = (
         "from advisor.blend.offers import Offer, Windows\n"

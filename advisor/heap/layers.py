@@ -211,13 +211,13 @@ class _Heap:
 
 
 def _in_turn(lines: list[Line], below: str) -> list[Line]:
-    """The order within a round; it begins with a green if the brown would lie on more of the same."""
+    """The order within a round; it begins with another if the brown would lie on more of the same."""
     by_name = sorted(lines, key=lambda line: line.material)
     browns = sorted((line for line in by_name if line.role == "brown"), key=lambda line: line.moisture_pct)
     greens = sorted((line for line in by_name if line.role == "green"), key=lambda line: -line.moisture_pct)
     pairs: Iterable[tuple[Line | None, Line | None]] = zip_longest(browns, greens)
     if browns and browns[0].material == below:
-        pairs = zip_longest(greens, browns)
+        pairs = zip_longest(greens, browns) if greens else zip_longest(browns[1:] + browns[:1], greens)
     food = [line for pair in pairs for line in pair if line is not None]
     return food + [line for line in by_name if line.role in _SCATTERED]
 

@@ -120,6 +120,7 @@ def test_heat_by_volume_and_by_the_narrowest_side(figures):
     assert heats(500, 0.9, figures) == "no"
     assert heats(5000, 0.8, figures) == "no"  # University of California rapid method: no side under 32 in
     assert heats(5000, 0.81, figures) == "barely"
+    assert heats(760, 0.91, figures) == "yes"
     assert heats(1000, 1.0, figures) == "yes"  # FAO: at least 1 m3
 
 

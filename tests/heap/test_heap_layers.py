@@ -114,6 +114,12 @@ def test_brush_goes_to_the_bottom(figures):
     assert "base" not in {layer.place for layer in built[1:]}
 
 
+def test_browns_alone_lie_in_turn(figures):
+    assert stack([STRAW, LEAVES], 1.0, figures)[:3] == [("base", "straw"), ("body", "leaves"), ("body", "straw")]
+    scant = Line("leaves", 30, "medium", "brown", 30)
+    assert stack([STRAW, scant], 1.0, figures) == [("base", "straw"), ("cover", "leaves")]
+
+
 def test_some_brown_is_kept_for_the_top(figures):
     stalks, twigs = Line("stalks", 10, "coarse", "brown", 20), Line("twigs", 10, "coarse", "brown", 20)
     built = layers([stalks, twigs, MANURE], 1.0, figures)

@@ -35,6 +35,7 @@ def test_a_bed_takes_rows_with_soil_between(figures):
     assert bed.weeks.high == pytest.approx(9.0 / each.metres_a_week.low)
     assert bed.long_enough  # nine weeks of waiting, typically
     assert not rotation(2.5, 1.25, each).long_enough
+    assert rotation(3.0, 0.6, each).rows == 1
 
 
 @given(st.floats(0.5, 200), st.floats(0.3, 3))

@@ -27,12 +27,12 @@ def _set_of(words: str) -> frozenset[str]:
 
 #: Dropped wherever they stand.
 _DROPPED = _set_of(
-    "the a an of very quite really so that this these those rather bit some just also my our your their "
-    "it its it's  pretty totally completely all "
+    "the a an of quite really so that this these those rather bit some also my our your their "
+    "it its it's  pretty totally completely "
 )
 #: Passed over between the words of a phrase, and read where a phrase has them.
 _PASSED = _set_of(
-    "is are was were am has have had be been being in on at to and or with from for by as i we they you "
+    "very just all is are was were am has have had be been being in on at to and or with from for by as i we they you "
     "he she lot do does  did get gets getting got can could will would may might should if then than but "
     "about me us them there only out up  down strongly slightly like when what which how why "
 )
@@ -67,7 +67,14 @@ _NEAR = 88
 _SHORTEST_GUESSED = 4
 #: Where several kinds are named ("the pile in my worm bin"), the one that says most counts.
 _METHODS = ("fermented-bucket", "worm-bin", "tumbler", "leaf-heap", "trench", "windrow", "bin", "open-heap")
+#: A word said in general ("it stinks") says nothing more once it is told of what.
+_GENERAL = {
+    ("smell", "foul"): {"ammonia", "rotten-egg", "sour", "rancid", "putrid", "musty"},
+    ("looks", "mould"): {"white-mould", "coloured-mould", "slime-mould", "white-threads", "mushrooms"},
+}
 #: A number followed by one of these is a reading: 131 F, 55 °C, 150 degrees.
+_COLDEST, _HOTTEST, _HOT_FROM = -40.0, 120.0, 66.0
+_UNDER = frozenset({"below", "under", "less"})
 _FAHRENHEIT, _CELSIUS = frozenset({"f", "fahrenheit"}), frozenset({"c", "celsius", "centigrade"})
 
 
@@ -138,7 +145,7 @@ def signs_told(
     while place < len(tokens):
         reading = _reading(tokens, place)
         if reading is not None:
-            read.append(Read("degrees", reading, text[tokens[place].start : tokens[place + 1].end]))
+            read.append(reading)
             place += 2
             continue
         means, length = _longest(tokens, place, lexicon)
@@ -166,7 +173,9 @@ def _kept(read: list[Read], knowledge: Knowledge) -> Iterator[Read]:
     attributes = knowledge.kinds["sign"].attributes
     named = {str(one.value) for one in read if one.attribute == "method"}
     method = next((name for name in _METHODS if name in named), None)
-    seen: set[tuple[str, Value]] = set()
+    told = {(one.attribute, one.value) for one in read}
+    general = {key for key, others in _GENERAL.items() if any((key[0], other) in told for other in others)}
+    seen: set[tuple[str, Value]] = set(general)
     single: set[str] = set()
     for one in read:
         if (one.attribute, one.value) in seen or (one.attribute == "method" and one.value != method):
@@ -244,8 +253,8 @@ def _denied(tokens: list[_Token], place: int) -> bool:
     return False
 
 
-def _reading(tokens: list[_Token], place: int) -> float | None:
-    """A thermometer reading in °C, from "131 F" or "55 °C"."""
+def _reading(tokens: list[_Token], place: int) -> Read | None:
+    """A thermometer reading, from "131 F" or "55 °C"; "below 55 C" says that it is not hot, and no more."""
     if not tokens[place].text[0].isdigit():
         return None
     after = [token.text for token in tokens[place + 1 : place + 3] if token.text != "°"]
@@ -255,7 +264,12 @@ def _reading(tokens: list[_Token], place: int) -> float | None:
         value = (value - 32) * 5 / 9
     elif unit not in _CELSIUS:
         return None
-    return round(value, 1) if -40 <= value <= 120 else None
+    if not _COLDEST <= value <= _HOTTEST:
+        return None
+    said = f"{tokens[place].text} {unit.upper()}"
+    if any(token.text in _UNDER for token in tokens[max(0, place - 5) : place]):
+        return Read("warmth", "lukewarm", f"below {said}") if value <= _HOT_FROM else None
+    return Read("degrees", round(value, 1), said)
 
 
 def _is_lost(token: _Token) -> bool:

@@ -306,17 +306,20 @@ def _fact(conclusion: Conclusion, rule: Compiled, matched: Sequence[Fact]) -> Fa
 
 
 def _check(conclusion: Conclusion, rule: Rule, kinds: Mapping[str, Kind]) -> None:
-    name = f"{conclusion.kind}.{conclusion.attribute}"
     try:
-        origin = declared(conclusion.kind, conclusion.attribute, kinds).origin
-        if origin != "concluded":
-            raise InferenceFault(f"it is {origin}, so no rule may conclude it", where=name)
-        subjects = kinds[conclusion.kind].subjects
-        some_subject = subjects[0] if isinstance(subjects, tuple) else "same"
-        subject = some_subject if conclusion.same else conclusion.subject
-        admit(Fact(conclusion.kind, conclusion.attribute, subject, conclusion.value), kinds)
+        _admit(conclusion, kinds)
     except InferenceFault as fault:
         raise InferenceFault(fault.message, where=f"rule {rule.id}: {fault.where}", hint=fault.hint) from None
+
+
+def _admit(conclusion: Conclusion, kinds: Mapping[str, Kind]) -> None:
+    kind, attribute = conclusion.kind, conclusion.attribute
+    origin = declared(kind, attribute, kinds).origin
+    if origin != "concluded":
+        raise InferenceFault(f"it is {origin}, so no rule may conclude it", where=f"{kind}.{attribute}")
+    subjects = kinds[kind].subjects
+    some_subject = subjects[0] if isinstance(subjects, tuple) else "same"
+    admit(Fact(kind, attribute, some_subject if conclusion.same else conclusion.subject, conclusion.value), kinds)
 
 
 def _sorted(values: Iterable[Value]) -> tuple[Value, ...]:

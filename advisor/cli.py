@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, NoReturn, Protocol, cast
 
 from advisor import __version__
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 #: Every command with its module in advisor/commands; the summaries stand here so that --help need not load them.
 COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
+    "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),
     "households": ("households", "the households that come with the program"),
     "materials": ("materials", "what can be composted: its figures, and where it may go"),
@@ -86,16 +87,15 @@ def _chosen(given: list[str]) -> str | None:
 def _module(name: str) -> _Command:
     from importlib import import_module
 
-    return import_module(f"advisor.commands.{COMMANDS[name][0]}")  # type: ignore[return-value]
+    return cast("_Command", import_module(f"advisor.commands.{COMMANDS[name][0]}"))
 
 
-class _Command:
+class _Command(Protocol):
     """What a module of advisor/commands offers."""
 
     def add_arguments(self, parser: argparse.ArgumentParser) -> None: ...
 
-    def run(self, arguments: argparse.Namespace) -> int:
-        raise NotImplementedError
+    def run(self, arguments: argparse.Namespace) -> int: ...
 
 
 def _no_such_command(word: str) -> NoReturn:

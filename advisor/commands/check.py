@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from advisor.knowledge.lint import Tally
+    from advisor.knowledge.shapes import Standing
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -42,15 +43,16 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _counts(tally: Tally) -> Iterator[str]:
-    standing = {
+    words: Mapping[Standing, str] = {
         "read": "read in a source",
         "memory": "from memory",
         "practice": "common practice",
         "none": "our estimate, no source",
     }
-    yield f"{tally.materials} materials, {tally.measures} measures, {tally.methods} methods, {tally.questions} questions"
+    counts = {"materials": tally.materials, "measures": tally.measures, "methods": tally.methods}
+    yield ", ".join(f"{count} {name}" for name, count in {**counts, "questions": tally.questions}.items())
     for name, counted in (("values", tally.values), ("rules", tally.rules)):
-        parts = [f"{counted[key]} {words}" for key, words in standing.items() if counted[key]]
+        parts = [f"{counted[standing]} {text}" for standing, text in words.items() if counted[standing]]
         yield f"{sum(counted.values())} {name}: {', '.join(parts)}"
     yield "rules by evidence: " + ", ".join(f"{count} {name}" for name, count in tally.by_evidence.items() if count)
     yield "rules by group: " + ", ".join(f"{count} {name}" for name, count in tally.by_group.items())

@@ -109,7 +109,7 @@ def _path(name: str) -> Path:
     from advisor.places import scenarios_folder
 
     path = Path(name)
-    if path.exists() or path.suffix or path.parent != Path("."):
+    if path.exists() or path.suffix or path.parent != Path():
         return path
     from advisor.commands.households import shipped_path
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import textwrap
-
 from typing import TYPE_CHECKING
 
 from advisor.commands.terminal import width

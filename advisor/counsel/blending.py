@@ -31,6 +31,10 @@ ADDED_ROLES = ("mineral", "starter", "liquid")
 #: What may be fetched of one thing, so that a list stays a list: a small heap's worth, or as much again and half as much
 #: as there is.
 _FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
+#: What is on hand by the handful is not fetched by the handful.
+_FETCH_UNIT_L = 4.0
+#: No list asks for more measures of one thing than this.
+_FETCH_MEASURES = 500
 _FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
 _KEEPS_LONG = ("months", "years")
 
@@ -286,13 +290,19 @@ def _fetchable(
             continue
         if name in on_hand:
             unit = on_hand[name].unit
-            unit = Unit(unit.measure, unit.name, unit.litres, math.ceil(most_litres / unit.litres), unit.step)
+            if unit.litres < _FETCH_UNIT_L:
+                continue
+            unit = Unit(unit.measure, unit.name, unit.litres, _most(most_litres, unit.litres), unit.step)
         else:
             measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
             size = measure_figure(measure, household, knowledge).typical
-            unit = Unit(measure, knowledge.measures[measure].name, size, math.ceil(most_litres / size), 1.0)
+            unit = Unit(measure, knowledge.measures[measure].name, size, _most(most_litres, size), 1.0)
         found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
     return found
+
+
+def _most(litres: float, measure_litres: float) -> float:
+    return float(min(_FETCH_MEASURES, math.ceil(litres / measure_litres)))
 
 
 def _container(household: Household) -> str | None:

@@ -13,6 +13,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
+from advisor.knowledge.parts import planning
 from advisor.units import Units
 
 
@@ -46,6 +47,5 @@ def consult(
 
 @cache
 def shipped_engine() -> Engine:
-    """The engine with the rules that come with the program, compiled once."""
-    knowledge = shipped()
-    return Engine(knowledge.rules, knowledge.kinds)
+    """The engine with the rules of planning that come with the program, compiled once."""
+    return Engine(*planning(shipped()))

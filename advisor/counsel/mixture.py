@@ -297,7 +297,9 @@ class Mixture:
     def _why_missed(self, miss: Miss) -> tuple[Because, ...]:
         if miss.what != "share":
             return self._target(miss.what)
-        keys = [Fact("holding", "share_cap", miss.of, cap).key for cap in self.talk.values("holding", "share_cap", miss.of)]
+        keys = [
+            Fact("holding", "share_cap", miss.of, cap).key for cap in self.talk.values("holding", "share_cap", miss.of)
+        ]
         return tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
 
     def _miss(self, miss: Miss) -> str:
@@ -317,15 +319,15 @@ class Mixture:
     def with_fetch(self) -> Line | None:
         """The whole mix once the things to fetch are in it."""
         solved = self.solved
-        if solved is None or solved.with_fetch is None or solved.with_fetch.reached is None:
+        after = solved.with_fetch if solved is not None else None
+        reached = after.reached if after is not None else None
+        if after is None or reached is None:
             return None
-        after = solved.with_fetch
         parts = [
             f"{counted(count, self.blended.ingredients[name].unit.name)} of {self.blended.ingredients[name].material.name}"
             for name, count in after.counts
         ]
         water = f" and {volume_text(after.water_l, self.units)} of water" if after.water_l >= 1 else ""
-        reached = after.reached
         text = (
             f"With that, the mix is {joined(parts)}{water}: carbon to nitrogen {_figure(reached.carbon_nitrogen)}, "
             f"moisture {_figure(reached.moisture_pct)} %, {volume_text(reached.volume_l, self.units)}"

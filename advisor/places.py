@@ -1,7 +1,8 @@
-"""Where the shipped knowledge lies, whether run from a checkout or from an installed wheel."""
+"""Where the shipped knowledge lies, whether run from a checkout or an installed wheel, and where heaps are kept."""
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent
@@ -20,3 +21,13 @@ def rules_folder() -> Path:
 def scenarios_folder() -> Path:
     """The folder of the households that come with the program."""
     return _shipped("scenarios")
+
+
+def data_folder() -> Path:
+    """The folder where a person's heaps are kept. The environment variable HEAPWRIGHT_HOME names another."""
+    named = os.environ.get("HEAPWRIGHT_HOME")
+    if named:
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("heapwright", appauthor=False)

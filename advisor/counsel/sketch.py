@@ -52,7 +52,7 @@ class Sketcher:
 
     def __init__(self, knowledge: Knowledge, engine: Engine) -> None:
         self.knowledge, self.engine = knowledge, engine
-        self.rules = tuple(_moved_by_answers(knowledge))
+        self.rules = tuple(_moved_by_answers(engine))
         self._tests: dict[str, list[Condition]] = {}
         for rule in self.rules:
             for condition in rule.when:
@@ -70,7 +70,7 @@ class Sketcher:
                     }
                 }
             )
-            for name, kind in knowledge.kinds.items()
+            for name, kind in engine.kinds.items()
         }
         self._small = Engine(self.rules, kinds)
 
@@ -225,20 +225,20 @@ def sketcher_for(knowledge: Knowledge, engine: Engine) -> Sketcher:
     return found
 
 
-def _moved_by_answers(knowledge: Knowledge) -> Iterator[Rule]:
+def _moved_by_answers(engine: Engine) -> Iterator[Rule]:
     """The rules that a sketch needs: those that lead to what it says and can fire on what it is told."""
     wanted = set(_WANTED)
     while True:
         chosen = [
             rule
-            for rule in knowledge.rules
+            for rule in engine.rules.values()
             if any(then.kind in wanted or f"{then.kind}.{then.attribute}" in wanted for then in rule.then)
         ]
         read = {condition.name for rule in chosen for condition in rule.when} | wanted
         if read == wanted:
             break
         wanted = read
-    told = {f"{kind}.{name}" for kind, declared in knowledge.kinds.items() for name in declared.attributes}
+    told = {f"{kind}.{name}" for kind, declared in engine.kinds.items() for name in declared.attributes}
     told -= {name for name in told if name.split(".")[0] in ("recipe", "blend", "heap")} - {"recipe.uses"}
     told -= {"holding.left_over"}
     for rule in chosen:

@@ -1,0 +1,176 @@
+"""What was said, as a list of moves that is never changed, only added to; the household is that list folded up.
+
+Going back is leaving out the last move, and changing an earlier answer is one move more: everything else follows.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from advisor.counsel.sketch import answered
+from advisor.household.shapes import Holding, Household, OwnMeasure
+from advisor.knowledge.base import Knowledge
+from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told
+
+#: Words that go with no other: "none" and "hens" cannot both be kept.
+ALONE = frozenset({"none", "unsure"})
+
+
+@dataclass(frozen=True, slots=True)
+class Guess:
+    """A material of which nobody said how much: it is there, and the holding is a guess."""
+
+    holding: Holding
+
+
+@dataclass(frozen=True, slots=True)
+class Skip:
+    """A question that could not be answered: an attribute, "materials", or "amount:" and a material."""
+
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class Forget:
+    """An answer taken away without another in its place."""
+
+    attribute: str
+
+
+@dataclass(frozen=True, slots=True)
+class Load:
+    """A household that was kept."""
+
+    household: Household
+
+
+@dataclass(frozen=True, slots=True)
+class Fresh:
+    """Everything said before is set aside."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entered:
+    """A door was taken; it says nothing about the household."""
+
+    door: str
+
+
+Change = Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """What one line of text, or one act on the screen, changed; `said` has each change in words."""
+
+    changes: tuple[Change, ...]
+    said: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class State:
+    """What the moves come to.
+
+    Attributes:
+        household: all that was told.
+        skipped: what was asked and not known.
+        guesses: materials whose amount is a guess.
+        spent: moves since the talk began, or began again.
+    """
+
+    household: Household
+    skipped: frozenset[str] = frozenset()
+    guesses: frozenset[str] = frozenset()
+    spent: int = 0
+
+
+@dataclass(frozen=True)
+class Memory:
+    """The moves, on top of what was there at the start."""
+
+    knowledge: Knowledge
+    start: Household
+    moves: tuple[Move, ...] = ()
+
+    def told(self, move: Move) -> Memory:
+        """With one move more."""
+        return replace(self, moves=(*self.moves, move))
+
+    def back(self) -> Memory:
+        """Without the last move."""
+        return replace(self, moves=self.moves[:-1])
+
+    @cached_property
+    def state(self) -> State:
+        """What the moves come to."""
+        state = State(self.start)
+        for move in self.moves:
+            state = after(replace(state, spent=state.spent + 1), move.changes, self.knowledge)
+        return state
+
+
+def after(state: State, changes: Iterable[Change], knowledge: Knowledge) -> State:
+    """A state with some changes made, in their order."""
+    for change in changes:
+        state = _changed(state, change, knowledge)
+    return state
+
+
+def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
+    household = state.household
+    match change:
+        case Have(holding, _, more):
+            kept = household.holdings if more else without(household.holdings, holding.material)
+            added = (*kept, holding) if holding.quantity.high > 0 else kept
+            guesses = state.guesses - {holding.material}
+            return replace(state, household=replace(household, holdings=added), guesses=guesses)
+        case Guess(holding):
+            kept = without(household.holdings, holding.material)
+            guesses = state.guesses | {holding.material}
+            return replace(state, household=replace(household, holdings=(*kept, holding)), guesses=guesses)
+        case HaveNot(materials, _):
+            kept = without(household.holdings, *materials)
+            guesses = state.guesses - set(materials)
+            return replace(state, household=replace(household, holdings=kept), guesses=guesses)
+        case Told(attribute, values, _):
+            household = _with_answer(household, attribute, values, knowledge)
+            return replace(state, household=household, skipped=state.skipped - {attribute})
+        case TellRoom(ground, _):
+            answers = {name: values for name, values in household.answers.items() if name != "place.room"}
+            household = replace(household, room=ground, answers=answers)
+            return replace(state, household=household, skipped=state.skipped - {"place.room"})
+        case TellMeasure(measure, litres, _):
+            measures = {**household.measures, measure: OwnMeasure(litres)}
+            return replace(state, household=replace(household, measures=measures))
+        case Skip(key):
+            return replace(state, skipped=state.skipped | {key})
+        case Forget(attribute):
+            answers = {name: values for name, values in household.answers.items() if name != attribute}
+            room = None if attribute == "place.room" else household.room
+            return replace(state, household=replace(household, answers=answers, room=room))
+        case Load(kept_household):
+            return State(kept_household)
+        case Fresh():
+            return State(Household(household.name))
+        case Entered():
+            return state
+
+
+def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:
+    """The holdings of everything else."""
+    return tuple(holding for holding in holdings if holding.material not in materials)
+
+
+def _with_answer(
+    household: Household, attribute: str, values: tuple[str | float, ...], knowledge: Knowledge
+) -> Household:
+    if attribute == "place.room":
+        return answered(household, attribute, values[0])
+    kind, _, name = attribute.partition(".")
+    given = household.answers.get(attribute, ())
+    if knowledge.kinds[kind].attributes[name].many and not ALONE & {*values}:
+        kept = tuple(value for value in given if value not in ALONE and value not in values)
+        values = (*kept, *values)
+    return replace(household, answers={**household.answers, attribute: values})

@@ -1,0 +1,146 @@
+"""The conversation on plain lines: for a terminal without a screen, a screen reader, a pipe or a script.
+
+    run(talk, sys.stdin, sys.stdout, 80)
+
+Every line of input is one thing said. Nothing hangs on colour or on where the cursor stands.
+"""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from typing import TextIO
+
+from advisor.counsel.plan import Line
+from advisor.papers.page import Ink, page
+from advisor.talk.replies import Question, Reply
+from advisor.talk.session import Talk
+
+PROMPT = "> "
+NARROWEST = 40
+INTERRUPTED = 130
+
+_GOOD_BYE = "Good-bye, and good compost."
+_NAMES = 6  # the column of line names
+
+
+def run(
+    talk: Talk,
+    lines_in: Iterable[str],
+    out: TextIO,
+    width: int,
+    *,
+    colour: bool = False,
+    echo: bool = True,
+) -> int:
+    """Hold a conversation and return the exit code: 0, or 130 if it was interrupted.
+
+    Args:
+        lines_in: what is said, a line at a time; it may be typed, piped or read from a file.
+        out: where to write.
+        width: columns; narrower than 40 is treated as 40.
+        colour: whether to set words off with terminal codes. No meaning hangs on them.
+        echo: whether to write each line after the prompt, for what does not appear there by being typed.
+    """
+    screen = _Lines(out, max(width, NARROWEST), Ink(colour))
+    try:
+        return _converse(talk, lines_in, screen, echo=echo)
+    except KeyboardInterrupt:
+        screen.write(["", _GOOD_BYE])
+        return INTERRUPTED
+
+
+def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines, *, echo: bool) -> int:
+    screen.show(talk.open())
+    screen.prompt()
+    for line in lines_in:
+        said = line.rstrip("\r\n")
+        if echo:
+            screen.write([said])
+        replies = talk.hear(said)
+        screen.show(replies)
+        if any(reply.kind == "farewell" for reply in replies):
+            return 0
+        screen.prompt()
+    screen.write([""])
+    if talk.plan is not None:
+        screen.plan(talk)
+    screen.write(["", _GOOD_BYE])
+    return 0
+
+
+class _Lines:
+    """Writes replies as folded lines."""
+
+    def __init__(self, out: TextIO, width: int, ink: Ink) -> None:
+        self.out, self.width, self.ink = out, width, ink
+
+    def write(self, lines: Iterable[str]) -> None:
+        for line in lines:
+            self.out.write(f"{line}\n")
+        self.out.flush()
+
+    def prompt(self) -> None:
+        self.out.write(f"\n{PROMPT}")
+        self.out.flush()
+
+    def show(self, replies: Iterable[Reply]) -> None:
+        """Everything said in answer to one line, a blank line between one thing and the next."""
+        for reply in replies:
+            self.write(["", *self._reply(reply)])
+
+    def plan(self, talk: Talk) -> None:
+        """The plan as it stands, as a page."""
+        if talk.plan is not None:
+            self.write([page(talk.plan, width=self.width, colour=self.ink.colour).rstrip()])
+
+    def _reply(self, reply: Reply) -> Iterator[str]:
+        if reply.kind == "plan" and reply.plan is not None:
+            yield page(reply.plan, width=self.width, colour=self.ink.colour).rstrip()
+            return
+        if reply.question is not None:
+            yield from self._question(reply.question)
+            return
+        lead = "Take care. " if reply.kind == "caution" else ""
+        for line in f"{lead}{reply.text}".split("\n"):
+            for folded in self.folded(line):
+                yield self.ink.grave(folded) if reply.kind == "caution" else folded
+        yield from self._named(reply.lines)
+
+    def _named(self, lines: Iterable[Line]) -> Iterator[str]:
+        for line in lines:
+            yield from self.folded(line.text, f"{line.id:<{_NAMES}}")
+
+    def _question(self, question: Question) -> Iterator[str]:
+        many = " (one or more)" if question.many else ""
+        yield from (self.ink.heading(line) for line in self.folded(f"{question.ask}{many}"))
+        column = len(str(len(question.options))) + 4
+        for number, option in enumerate(question.options, 1):
+            yield from self.folded(option.label, f"{number:>{column - 2}}  ")
+
+    def folded(self, text: str, lead: str = "") -> Iterator[str]:
+        """A line folded to the width, what is folded standing under its beginning."""
+        own = len(text) - len(text.lstrip(" "))
+        indent = " " * (len(lead) + own)
+        yield from textwrap.wrap(
+            text.strip(),
+            self.width,
+            initial_indent=f"{lead}{' ' * own}",
+            subsequent_indent=indent,
+            break_long_words=True,
+            break_on_hyphens=False,
+        ) or [""]
+
+
+def typed() -> Iterator[str]:
+    """Lines as they are typed or piped in, with line editing where a terminal offers it."""
+    if sys.stdin.isatty():
+        with suppress(ImportError):  # not to be had everywhere; importing it gives line editing and history
+            import readline  # noqa: F401
+    while True:
+        try:
+            yield input()
+        except EOFError:
+            return

@@ -1,0 +1,96 @@
+"""Where heaps are kept: one household file each, in a folder of the person's own."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import replace
+from pathlib import Path
+
+from advisor.errors import HouseholdError
+from advisor.household.files import read_household, write_household
+from advisor.household.shapes import Household
+from advisor.knowledge.base import Knowledge
+from advisor.talk.intents import Ask, Understood
+
+_LONGEST_NAME = 60
+_FILE_NAME = 40
+
+
+class Shelf:
+    """The kept heaps of a folder, which need not be there yet."""
+
+    def __init__(self, folder: Path, knowledge: Knowledge) -> None:
+        self.folder, self.knowledge = folder, knowledge
+
+    def kept(self) -> dict[str, Path]:
+        """The files by the name of the heap, the latest first. What is no household file is left out."""
+        try:
+            paths = sorted(self.folder.glob("*.toml"), key=lambda path: (-path.stat().st_mtime, path.name))
+        except OSError:
+            return {}
+        found: dict[str, Path] = {}
+        for path in paths:
+            try:
+                found.setdefault(read_household(path, self.knowledge).name, path)
+            except HouseholdError:
+                continue
+        return found
+
+    def heaps(self) -> tuple[Household, ...]:
+        """The kept heaps, the latest first."""
+        return tuple(read_household(path, self.knowledge) for path in self.kept().values())
+
+    def keep(self, household: Household, name: str) -> Path:
+        """Write a heap down under a name; one of the same name is written over.
+
+        Raises:
+            HouseholdError: the folder or the file cannot be written.
+        """
+        path = self.kept().get(name) or self._free_path(name)
+        try:
+            self.folder.mkdir(parents=True, exist_ok=True)
+            text = write_household(replace(household, name=name), self.knowledge)
+            fresh = path.with_suffix(".new")
+            fresh.write_text(text, encoding="utf-8")
+            fresh.replace(path)
+        except OSError as error:
+            raise HouseholdError(f"cannot be kept: {error.strerror or 'no reason given'}", where=str(path)) from None
+        return path
+
+    def free_name(self, wanted: str) -> str:
+        """The name, or the first of "NAME 2", "NAME 3" and so on that is not taken."""
+        taken = {name.casefold() for name in self.kept()}
+        name, number = wanted, 2
+        while name.casefold() in taken:
+            name, number = f"{wanted} {number}", number + 1
+        return name
+
+    def _free_path(self, name: str) -> Path:
+        plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+        stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_FILE_NAME] or "heap"
+        path, number = self.folder / f"{stem}.toml", 2
+        while path.exists():
+            path, number = self.folder / f"{stem}-{number}.toml", number + 1
+        return path
+
+
+_SAVE_AS = re.compile(r"\b(?:save|keep)\b.{0,20}?\b(?:as|under|called)\b\s*(?P<name>\S.*)", re.IGNORECASE | re.DOTALL)
+
+
+def named_to_save(understood: Understood) -> tuple[str, Understood]:
+    """The name that a heap is to be kept under ("save it as front garden"), and the line without it.
+
+    The words of the name mean nothing else, whatever they were taken for.
+    """
+    match = _SAVE_AS.search(understood.text)
+    if match is None or not any(isinstance(intent, Ask) and intent.request == "save" for intent in understood.intents):
+        return "", understood
+    start = match.start("name")
+    kept = tuple(intent for intent in understood.intents if intent.span[0] < start)
+    return tidy(match["name"]), Understood(understood.text, kept)
+
+
+def tidy(name: str) -> str:
+    """A name as typed, without quotes, line breaks and excess."""
+    return " ".join(name.split()).strip("\"'“”‘’.,;:!? ")[:_LONGEST_NAME].strip()

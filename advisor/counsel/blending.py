@@ -28,15 +28,18 @@ BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
-#: What may be fetched of one thing, so that a list stays a list: a small heap's worth, or as much again and half as much
-#: as there is.
+#: What may be fetched of one thing, lest a list be a lorry load: a small heap's worth, or half as much again as is there.
 _FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
+#: So much left over of what spoils is worth a word about what would use it up.
+_WASTE_LITRES = 60.0
 #: What is on hand by the handful is not fetched by the handful.
 _FETCH_UNIT_L = 4.0
 #: No list asks for more measures of one thing than this.
 _FETCH_MEASURES = 500
 _FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
 _KEEPS_LONG = ("months", "years")
+#: What has one of these traits cannot lie about, and goes in first; grass and weeds may wait on the lawn.
+_CANNOT_LIE = frozenset({"kitchen", "draws-flies", "draws-rats", "farm-manure"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +91,12 @@ def _window(talk: Consultation, subject: str) -> Window | None:
     low, aim, high = (talk.number("target", edge, subject) for edge in ("low", "aim", "high"))
     if low is None or aim is None or high is None:
         return None
-    shift = sum(float(value) for value in talk.values("target", "shift", subject))
+    # Every rule counts, though two may give the same shift.
+    shift = sum(
+        float(value)
+        for value in talk.values("target", "shift", subject)
+        for _ in talk.fired("target", "shift", subject, value)
+    )
     return Window(low, min(high, max(low, aim + shift)), high)
 
 
@@ -117,11 +125,7 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     recipe = None
     if method in BALANCED:
         near = _fetchable(talk, ingredients, household, knowledge, method)
-        recipe = solve(
-            [each.offer for each in ingredients.values()],
-            windows,
-            fetchable=[each.offer for each in near.values()],
-        )
+        recipe = _solved(ingredients, near, windows)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
         used = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
@@ -130,6 +134,19 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     result = _measured(recipe, ingredients, extras, windows, used, household, knowledge, method, holds)
     talk.tell(facts_of(result, method), "worked out from the recipe")
     return result
+
+
+def _solved(on_hand: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
+    """The recipe; if it is right but leaves much that spoils, with what to fetch so that the rest is used as well."""
+    offers = [each.offer for each in on_hand.values()]
+    fetchable = [each.offer for each in near.values()]
+    recipe = solve(offers, windows, fetchable=fetchable)
+    if recipe.status != "met":
+        return recipe
+    wasted = sum(
+        count * on_hand[name].unit.litres for name, count in recipe.left_over if on_hand[name].offer.perishable
+    )
+    return solve(offers, windows, fetchable=fetchable, use_up=True) if wasted >= _WASTE_LITRES else recipe
 
 
 def figures_of(
@@ -256,7 +273,7 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_
         unit_l=unit.litres,
         at_most=unit.at_most,
         step=unit.step,
-        perishable=not keeps_long,
+        perishable=not _CANNOT_LIE.isdisjoint(material.traits),
         storable=keeps_long and material.role == "brown" and not comes_in,
         share_cap=min(caps) if caps else None,
     )

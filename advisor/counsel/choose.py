@@ -1,7 +1,7 @@
 """Choosing a method: the rules favour and rule out, one plain step here ranks what is left.
 
-A score is the sum of the weights of the rules that spoke, each rule counted once however many facts it fired on. What any
-rule ruled out is out, whatever its score. A dead heat goes to the method named first in rules/methods.toml.
+A score is the sum of the weights of the rules that spoke, each rule counted once however many facts it fired on. What
+any rule ruled out is out, whatever its score. A dead heat goes to the method named first in rules/methods.toml.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""In which measure a material is offered to the recipe: the person's own where it serves, else one of a sensible size."""
+"""In which measure a material is offered to the recipe: the person's own where it serves, else one of handy size."""
 
 from __future__ import annotations
 

@@ -77,7 +77,8 @@ class Mixture:
         kilograms = litres * ingredient.offer.composition.density_kg_m3 / 1000
         rounded = round(count / unit.step) * unit.step if count >= unit.step else count
         amount = counted(rounded, unit.name) if rounded >= 0.5 else volume_text(litres, self.units)
-        text = f"{amount} of {ingredient.material.name} ({volume_text(litres, self.units)}, {mass_text(kilograms, self.units)})"
+        size = f"{volume_text(litres, self.units)}, {mass_text(kilograms, self.units)}"
+        text = f"{amount} of {ingredient.material.name} ({size})"
         return RecipeLine(
             material=ingredient.material_id,
             name=ingredient.material.name,
@@ -94,7 +95,10 @@ class Mixture:
             reasons.append(
                 why.computed(
                     "the best recipe in whole and half measures",
-                    because="As much as can be of what spoils, within the windows below; what keeps is used only as far as it helps.",
+                    because=(
+                        "As much as can be of what spoils, within the windows below; what keeps is used only as far as "
+                        "it helps."
+                    ),
                 )
             )
         for hold in self.solved.binding if self.solved else ():
@@ -126,7 +130,8 @@ class Mixture:
         can = self.knowledge.figures["watering-can-litres"].typical
         cans = solved.water_l / can
         of_cans = f", {counted(round(cans), 'watering can')}" if cans >= 0.75 else ""
-        text = f"{volume_text(solved.water_l, self.units)} of water{of_cans}, as it is built; stop sooner if a squeezed handful drips"
+        water = f"{volume_text(solved.water_l, self.units)} of water{of_cans}"
+        text = f"{water}, as it is built; stop sooner if a squeezed handful drips"
         return Line(id="r0", text=text, why=self._why_water(solved))
 
     def _why_water(self, solved: Solved) -> tuple[Because, ...]:
@@ -146,12 +151,10 @@ class Mixture:
     def additions(self) -> Iterator[Line]:
         """Minerals, starters and liquids: as much as is on hand, up to the share that is good for it."""
         total = sum(self.blended.used_litres.values())
-        number = 0
-        for name, lots in _by_material(self.blended.extras).items():
+        for number, (name, lots) in enumerate(_by_material(self.blended.extras).items(), 1):
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
-            number += 1
             most = min(caps) / 100 * total if caps and total else math.inf
             amount = volume_text(min(litres, most), self.units)
             if most < litres:
@@ -167,9 +170,7 @@ class Mixture:
 
     def per_load(self) -> Iterator[Line]:
         """What browns each load of a weekly green wants, by the balance of carbon and nitrogen."""
-        number = 0
-        for text, reasons in self._loads():
-            number += 1
+        for number, (text, reasons) in enumerate(self._loads(), 1):
             yield Line(id=f"q{number}", text=text, why=reasons)
 
     def load_phrases(self) -> list[str]:
@@ -244,7 +245,8 @@ class Mixture:
     def _gauge(self, line_id: str, what: What, spread: Range, window: Window | None, unit: str) -> Gauge:
         inside = window is None or window.low * (1 - 1e-6) <= spread.typical <= window.high * (1 + 1e-6)
         if what == "volume":
-            shown = f"{volume_text(spread.typical, self.units)} ({volume_text(spread.low, self.units)} to {volume_text(spread.high, self.units)})"
+            typical, low, high = (volume_text(one, self.units) for one in (spread.typical, spread.low, spread.high))
+            shown = f"{typical} ({low} to {high})"
         else:
             shown = f"{_figure(spread.typical)}{unit} ({_figure(spread.low)} to {_figure(spread.high)})"
         wanted = self._wanted(what, window, unit)
@@ -308,11 +310,13 @@ class Mixture:
             of = self.knowledge.materials[miss.of].name if miss.of in self.knowledge.materials else miss.of
             return f"{of} would be {miss.value:.0f} % of it, where {miss.window.high:.0f} % is the most there should be"
         if miss.what == "volume":
-            return f"{volume_text(miss.value, self.units)} is less than the {volume_text(miss.window.low, self.units)} it takes; it has {_LACKS[miss.lack]}"
+            value, low = volume_text(miss.value, self.units), volume_text(miss.window.low, self.units)
+            return f"{value} is less than the {low} it takes; it has {_LACKS[miss.lack]}"
         edge = miss.window.low if miss.value < miss.window.low else miss.window.high
         unit = "" if miss.what == "carbon-nitrogen" else " %"
         value = f"{_figure(miss.value)}{unit}"
-        return f"{name} {value} where {'at least' if miss.value < miss.window.low else 'at most'} {edge:g} is wanted: {_LACKS[miss.lack]}"
+        bound = "at least" if miss.value < miss.window.low else "at most"
+        return f"{name} {value} where {bound} {edge:g} is wanted: {_LACKS[miss.lack]}"
 
     # ------------------------------------------------------------ what to fetch
 
@@ -324,8 +328,9 @@ class Mixture:
         if after is None or reached is None:
             return None
         parts = [
-            f"{counted(count, self.blended.ingredients[name].unit.name)} of {self.blended.ingredients[name].material.name}"
+            f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}"
             for name, count in after.counts
+            if (ingredient := self.blended.ingredients[name])
         ]
         water = f" and {volume_text(after.water_l, self.units)} of water" if after.water_l >= 1 else ""
         text = (

@@ -12,7 +12,6 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 
-
 #: What kind of thing each method is, as the fact `plan.form` words it.
 FORMS = {
     "open-heap": "stacked",

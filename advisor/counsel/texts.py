@@ -63,6 +63,7 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
     done = finish(filled.litres, knowledge.figures)
     salt = salt_way(filled, kg, knowledge.figures)
     worms = worm_bin(kg, knowledge.figures)
+    eaten = kg_a_week_for(worms.worms_kg.typical, knowledge.figures)
     dug = trench(litres, knowledge.figures)
     guess = "" if scraps else " (taking two people's scraps, since none were given)"
     return {
@@ -75,7 +76,7 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
         "bucket_trench": length_text(done.trench_m.typical, units),
         "worms": mass_text(worms.worms_kg.typical, units) + guess,
         "worm_area": area_text(worms.area_m2.typical, units),
-        "worm_load": f"So many worms take about {mass_text(kg_a_week_for(worms.worms_kg.typical, knowledge.figures).typical, units)} a week once they have settled.",
+        "worm_load": f"So many worms take about {mass_text(eaten.typical, units)} a week once they have settled.",
         "bedding": volume_text(worms.bedding_litres.typical, units),
         "trench_length": length_text(dug.metres_a_week.typical, units),
     }

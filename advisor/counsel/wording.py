@@ -71,3 +71,15 @@ def joined(parts: Sequence[str], word: str = "and") -> str:
     if len(parts) < 2:
         return "".join(parts)
     return f"{', '.join(parts[:-1])} {word} {parts[-1]}"
+
+
+def with_article(name: str) -> str:
+    """The name of a method with its article."""
+    if name == "hand it on":
+        return "handing it on"
+    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
+
+
+def capital(text: str) -> str:
+    """The text with a capital at its head."""
+    return text[:1].upper() + text[1:]

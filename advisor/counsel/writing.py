@@ -25,9 +25,11 @@ from advisor.counsel.plan import (
 )
 from advisor.counsel.settle import Settled, is_barred
 from advisor.counsel.stock import Lot
-from advisor.counsel.wording import counted, joined
+from advisor.counsel.verdict import Verdict
+from advisor.counsel.wording import capital, counted, joined, with_article
 from advisor.heap import layers as layering
 from advisor.heap.course import ready_by, turnings
+from advisor.heap.geometry import HeapBody
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -35,11 +37,11 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure
 from advisor.units import Units, fill, length_text, mass_text, volume_text
 
+_SHAPES = {"heap": "a heap", "box": "a box", "drum": "a drum", "windrow": "a row", "ring": "a ring of netting"}
+_WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no": "too small to run hot"}
+
 #: Turned at least so often, a hot heap is a quick one.
 _OFTEN_DAYS = 7
-
-#: How many reasons a method's line shows; all of them are in the ranking.
-_REASONS_SHOWN = 3
 
 
 class Writer:
@@ -66,7 +68,7 @@ class Writer:
             household=self.household.name,
             units=self.units,
             heard=tuple(self.heard()),
-            choice=self.choice(),
+            choice=Verdict(self.talk, self.knowledge, self.settled).choice(),
             recipe=self.mixture.recipe() if self.settled.method != "collection" else Recipe(status="none"),
             body=self.body(),
             layers=self.layers(),
@@ -119,69 +121,6 @@ class Writer:
             return ()
         return (why.figure(f"what a {self.knowledge.measures[lot.portion.measure].name} holds", size, " L"),)
 
-    def choice(self) -> Choice:
-        best, rival = self.settled.standings[0], self.settled.runner_up
-        aim = self.talk.word("plan", "aim") or "cold"
-        meaning = self.knowledge.kinds["plan"].attributes["aim"].words[aim]
-        how = f", worked as {meaning}" if self.settled.method in BALANCED else ""
-        reasons = self._votes(best, positive=True)
-        text = f"{_capital(_a(self.method.name))}{how}: {self.method.about}."
-        if reasons:
-            text += " " + " ".join(because.because for because in reasons[:_REASONS_SHOWN])
-        else:
-            text += " Nothing was said that speaks for another way."
-        aims = why.reasons(self.talk, Fact("plan", "aim", "", aim).key, self.knowledge)
-        line = Line(id="m1", text=text, why=(*reasons, *self._votes(best, positive=False), *aims))
-        return Choice(
-            method=best.method,
-            name=self.method.name,
-            aim=aim,
-            line=line,
-            runner_up=self._ranked(rival) if rival else None,
-            runner_up_line=self._runner_up(best, rival) if rival else None,
-            ranking=tuple(self._ranked(one) for one in self.settled.standings),
-        )
-
-    def _runner_up(self, best: Standing, rival: Standing) -> Line:
-        """What decided between the first and the second: the rules whose weights for the two differ most."""
-        ours, theirs = best.weights, rival.weights
-        lead = {rule: ours.get(rule, 0.0) - theirs.get(rule, 0.0) for rule in ours | theirs}
-        deciding = sorted((rule for rule, by in lead.items() if by > 0), key=lambda rule: (-lead[rule], rule))
-        own = sorted((rule for rule, by in lead.items() if by < 0), key=lambda rule: (lead[rule], rule))
-        margin = best.score - rival.score
-        close = (
-            "it would do as well" if margin <= 0 else "it would do nearly as well" if margin <= 1 else "it came second"
-        )
-        text = f"Next best, {_a(rival_name := self.knowledge.methods[rival.method].name)}: {close}."
-        if own:
-            text += f" For it: {self.talk.rules[own[0]].because}"
-        if deciding and margin > 0:
-            name = _a(self.method.name)
-            text += f" What tipped it to {name}: {' '.join(self.talk.rules[rule].because for rule in deciding[:2])}"
-        reasons = (*self._votes(rival, positive=True), *self._votes(rival, positive=False))
-        tipped = tuple(
-            why.brief(self.talk, rule, f"{lead[rule]:+g} for {self.method.name} over {rival_name}") for rule in deciding
-        )
-        return Line(id="m2", text=text, why=(*tipped, *reasons))
-
-    def _votes(self, standing: Standing, *, positive: bool) -> tuple[Because, ...]:
-        """The reasons of the rules that spoke, strongest first, with the facts they saw."""
-        found: list[Because] = []
-        for vote in standing.votes:
-            if (vote.weight > 0) is positive:
-                found += why.reasons(self.talk, vote.key, self.knowledge, only=frozenset({vote.rule}))[:1]
-        return tuple({because.rule: because for because in found}.values())
-
-    def _ranked(self, standing: Standing) -> Ranked:
-        name = self.knowledge.methods[standing.method].name
-        reasons = tuple(
-            why.brief(self.talk, vote.rule, f"{name}: {'ruled out' if vote.weight == 0 else f'{vote.weight:+g}'}")
-            for vote in standing.votes
-        )
-        return Ranked(
-            method=standing.method, name=name, score=standing.score, ruled_out=standing.ruled_out, why=reasons
-        )
-
     # ------------------------------------------------------------ the heap's body
 
     def body(self) -> Body | None:
@@ -193,33 +132,6 @@ class Writer:
             low=heap.litres * left.low / 100,
             typical=heap.litres * left.typical / 100,
             high=heap.litres * left.high / 100,
-        )
-        sides = [length_text(side, self.units) for side in (heap.length_m, heap.width_m, heap.height_m)]
-        shape = {
-            "heap": "a heap",
-            "box": "a box",
-            "drum": "a drum",
-            "windrow": "a row",
-            "ring": "a ring of netting",
-        }[heap.shape]
-        warmth = (
-            {
-                "yes": "big enough to heat",
-                "barely": "on the edge of heating",
-                "no": "too small to run hot",
-            }[heap.heats]
-            if self.method.heats
-            else "it need not heat"
-        )
-        fits = "" if heap.fits else f" It holds no more than {volume_text(heap.most_litres, self.units)}."
-        cages = (
-            f" In rings of {length_text(self.knowledge.figures['leaf-cage-side-m'].typical, self.units)}, {self.blended.cages} of them."
-            if self.blended.cages > 1
-            else ""
-        )
-        text = (
-            f"{volume_text(heap.litres, self.units)} as {shape}, {sides[0]} long, {sides[1]} wide and {sides[2]} high as built: {warmth}. "
-            f"It shrinks to {volume_text(finished.low, self.units)} to {volume_text(finished.high, self.units)} of finished compost.{cages}{fits}"
         )
         reasons = [
             why.computed("shape and size", because="Geometry of the volume in the room given."),
@@ -235,8 +147,22 @@ class Writer:
             fits=heap.fits,
             heats=heap.heats,
             finished_litres=finished,
-            line=Line(id="b1", text=text, why=tuple(reasons)),
+            line=Line(id="b1", text=self._body_text(heap, finished), why=tuple(reasons)),
         )
+
+    def _body_text(self, heap: HeapBody, finished: Spread) -> str:
+        length, width, height = (length_text(side, self.units) for side in (heap.length_m, heap.width_m, heap.height_m))
+        warmth = _WARMTH[heap.heats] if self.method.heats else "it need not heat"
+        litres = volume_text(heap.litres, self.units)
+        low, high = volume_text(finished.low, self.units), volume_text(finished.high, self.units)
+        text = (
+            f"{litres} as {_SHAPES[heap.shape]}, {length} long, {width} wide and {height} high as built: {warmth}. "
+            f"It shrinks to {low} to {high} of finished compost."
+        )
+        if self.blended.cages > 1:
+            ring = length_text(self.knowledge.figures["leaf-cage-side-m"].typical, self.units)
+            text += f" In rings of {ring}, {self.blended.cages} of them."
+        return text if heap.fits else f"{text} It holds no more than {volume_text(heap.most_litres, self.units)}."
 
     def layers(self) -> tuple[Layer, ...]:
         heap = self.blended.body
@@ -374,7 +300,7 @@ class Writer:
             once = {because.because: because for because in reasons}
             yield Line(
                 id=f"o{number}",
-                text=f"{_capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
+                text=f"{capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
                 why=tuple(once.values()),
             )
 
@@ -389,7 +315,7 @@ class Writer:
         ][:2]
         if not places:
             return " The local collection may take it; ask."
-        return f" It could go into {joined([_a(place) for place in places], 'or')}."
+        return f" It could go into {joined([with_article(place) for place in places], 'or')}."
 
     def prepare(self) -> Iterator[Line]:
         words = self.knowledge.kinds["holding"].attributes["prepare"].words
@@ -406,7 +332,7 @@ class Writer:
                 for because in why.reasons(self.talk, Fact("holding", "prepare", name, word).key, self.knowledge)
             )
             what = joined([words[str(word)] for word in asked])
-            yield Line(id=f"p{number}", text=f"{_capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
+            yield Line(id=f"p{number}", text=f"{capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
 
     def left_over(self) -> Iterator[Line]:
         number = 0
@@ -428,13 +354,98 @@ def _spread(figure: Range) -> Spread:
     return Spread(low=figure.low, typical=figure.typical, high=figure.high)
 
 
-def _a(name: str) -> str:
+def _weeks(self) -> Figure:
+        """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
+        heap = self.blended.body
+        aim = self.talk.word("plan", "aim")
+        if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
+            every = self.talk.number("turning", "every_days")
+            if aim == "hot" and heap.heats != "no" and every is not None and every <= _OFTEN_DAYS:
+                return self.knowledge.figures["weeks-hot-heap"]
+            return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
+        return self.method.weeks
+
+    # ------------------------------------------------------------ what stays out, and what is left
+
+    def stays_out(self) -> Iterator[Line]:
+        number = 0
+        seen: set[str] = set()
+        for lot in self.settled.lots:
+            name = lot.material_id
+            if name in seen or not is_barred(self.talk, name, self.settled.method):
+                continue
+            seen.add(name)
+            number += 1
+            keys = [
+                Fact("holding", "barred_from", name, word).key
+                for word in self.talk.values("holding", "barred_from", name)
+                if word in ("all", self.settled.method)
+            ]
+            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+            once = {because.because: because for because in reasons}
+            yield Line(
+                id=f"o{number}",
+                text=f"{capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
+                why=tuple(once.values()),
+            )
+
+    def _elsewhere(self, material: str) -> str:
+        """Where it may go instead."""
+        if is_barred(self.talk, material, "all"):
+            return ""
+        places = [
+            self.knowledge.methods[one.method].name
+            for one in self.settled.standings
+            if not one.ruled_out and one.method != "collection" and not is_barred(self.talk, material, one.method)
+        ][:2]
+        if not places:
+            return " The local collection may take it; ask."
+        return f" It could go into {joined([with_article(place) for place in places], 'or')}."
+
+    def prepare(self) -> Iterator[Line]:
+        words = self.knowledge.kinds["holding"].attributes["prepare"].words
+        names = [*self.blended.used_litres, *(lot.material_id for lot in self.blended.extras)]
+        number = 0
+        for name in dict.fromkeys(names):
+            asked = self.talk.values("holding", "prepare", name)
+            if not asked:
+                continue
+            number += 1
+            reasons = tuple(
+                because
+                for word in asked
+                for because in why.reasons(self.talk, Fact("holding", "prepare", name, word).key, self.knowledge)
+            )
+            what = joined([words[str(word)] for word in asked])
+            yield Line(id=f"p{number}", text=f"{capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
+
+    def left_over(self) -> Iterator[Line]:
+        number = 0
+        for name, ingredient in self.blended.ingredients.items():
+            litres = self.blended.left_over(name)
+            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
+                continue
+            number += 1
+            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
+            yield Line(
+                id=f"l{number}",
+                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
+                why=self.mixture.why_left(name),
+            )
+        yield from self.notices("keep", "k")
+
+
+def _spread(figure: Range) -> Spread:
+    return Spread(low=figure.low, typical=figure.typical, high=figure.high)
+
+
+def with_article(name: str) -> str:
     if name == "hand it on":
         return "handing it on"
     return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
 
 
-def _capital(text: str) -> str:
+def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 

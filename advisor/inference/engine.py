@@ -16,6 +16,7 @@ import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 from types import MappingProxyType
 
 from advisor.errors import InferenceFault
@@ -121,6 +122,7 @@ class Consultation:
         self._settled: set[_Mark] = set()
         self._firings: list[Firing] = []
         self._by_conclusion: dict[str, list[Firing]] = {}
+        self._checked_at, self._circular = 0, False
         self._by_name: dict[tuple[str, str], dict[str, list[Value]]] = {}
 
     # ------------------------------------------------------------------ telling
@@ -227,6 +229,14 @@ class Consultation:
         keys = [Fact(kind, attribute, subject, each).key for each in values]
         return tuple(sorted({firing for key in keys for firing in self._by_conclusion.get(key, ())}))
 
+    @property
+    def circular(self) -> bool:
+        """Whether some fact rests on itself through the rules that fired. The lint keeps the shipped rules from it."""
+        if self._checked_at != len(self._firings):
+            self._checked_at = len(self._firings)
+            self._circular = _goes_round(self._firings)
+        return self._circular
+
     def concluding(self, key: str) -> tuple[Firing, ...]:
         """The firings that concluded the fact of that key, in the order of the trace."""
         return tuple(self._by_conclusion.get(key, ()))
@@ -298,6 +308,19 @@ class Consultation:
 
     def _end(self) -> None:
         self._network = None
+
+
+def _goes_round(firings: Sequence[Firing]) -> bool:
+    """Whether the facts of these firings cannot be put in an order in which each comes after what it rests on."""
+    order: TopologicalSorter[str] = TopologicalSorter()
+    for firing in firings:
+        for key in firing.concluded:
+            order.add(key, *firing.matched)
+    try:
+        order.prepare()
+    except CycleError:
+        return True
+    return False
 
 
 def _fact(conclusion: Conclusion, rule: Compiled, matched: Sequence[Fact]) -> Fact:

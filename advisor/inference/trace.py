@@ -83,8 +83,8 @@ class _Explainer:
     def grounds(self, key: str, without: frozenset[str]) -> list[Firing]:
         """The firings that conclude it and hold on other grounds than the facts being explained."""
         firings = self.talk.concluding(key)
-        if not firings:
-            return []
+        if not firings or not self.talk.circular:
+            return list(firings)
         holds = {each for each in self.talk.known if self.talk.said(each)} - without
         waiting = list(self.talk.firings)
         while True:

@@ -52,7 +52,8 @@ class Published(Shape):
             return line
         match = _PUBLISHED.match(line)
         if match is None:
-            raise ValueError(f"write it as 'VALUE [as-received] [outlier] SOURCE', for instance '3-6 fact-sheet-3'; got {line!r}")
+            form = "VALUE [as-received] [outlier] SOURCE"
+            raise ValueError(f"write it as '{form}', for instance '3-6 fact-sheet-3'; got {line!r}")
         low = float(match["low"])
         return {
             "low": low,
@@ -115,7 +116,7 @@ class Material(Shape):
     structure: Structure
     traits: tuple[Word, ...] = ()
     keeps: Literal["days", "weeks", "months", "years"]  # how long it lies before it spoils
-    seasons: tuple[Literal["spring", "summer", "autumn", "winter"], ...] = ()  # when it is commonly to be had; empty: all year
+    seasons: tuple[Literal["spring", "summer", "autumn", "winter"], ...] = ()  # when it is to be had; empty: all year
     fetch: bool = False  # commonly to be had near home for little or nothing, so it may be suggested
     nitrogen: Figure
     carbon_nitrogen: Figure | None = None
@@ -247,3 +248,97 @@ class Question(Shape):
     why: Text  # why it matters, shown on request
     ease: int = Field(ge=1, le=5, default=3)  # 1: everyone knows at once; 5: needs measuring
     when: Annotated[tuple[str, ...], BeforeValidator(_tuple_of_one)] = ()  # only worth asking under these conditions
+
+
+# ---------------------------------------------------------------- soil
+
+
+class Band(Shape):
+    """One class of a published scale. Values `below` a limit, or `upto` and including it; the last band has neither."""
+
+    below: float | None = None
+    upto: float | None = None
+    word: Word
+    say: Text
+
+    def holds(self, value: float) -> bool:
+        """Whether a value that lies above the band before this one falls into it."""
+        if self.below is not None:
+            return value < self.below
+        return self.upto is None or value <= self.upto
+
+
+class Scale(Shape):
+    """A published table of classes, from the least value up; every value has one class."""
+
+    about: Text
+    unit: str
+    source: tuple[Id, ...] = Field(min_length=1)
+    bands: tuple[Band, ...] = Field(min_length=2)
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")
+
+    @model_validator(mode="after")
+    def _rises(self) -> Scale:
+        *limited, last = self.bands
+        if last.below is not None or last.upto is not None:
+            raise ValueError("the last band has no limit")
+        if any((band.below is None) == (band.upto is None) for band in limited):
+            raise ValueError("each band but the last says either below or upto")
+        limits = [limit for band in limited for limit in (band.below, band.upto) if limit is not None]
+        if limits != sorted(set(limits)):
+            raise ValueError("the limits of the bands rise")
+        return self
+
+    def of(self, value: float) -> Band:
+        """The class of a value."""
+        return next(band for band in self.bands if band.holds(value))
+
+
+class GreenManure(Shape):
+    """A crop grown to be cut for the soil. Rates in g/m2 broadcast; weeks count to or from a frost."""
+
+    name: Text
+    aliases: tuple[str, ...] = ()
+    grams_per_m2: Figure
+    fixes: bool  # takes nitrogen from the air
+    sow: Literal["spring", "summer", "autumn"]  # which window the weeks below belong to
+    sow_from_week: int  # weeks after the last frost (spring, summer) or after the first frost (autumn); below 0: before
+    sow_until_week: int  # the same, counted from the first frost for summer and autumn, from the last for spring
+    cut: Text  # when to cut it
+    cut_days: tuple[int, int] | None = None  # days from sowing to cutting; None: not before next spring
+    wait_weeks: tuple[int, int]  # from cutting and working in to sowing the next crop
+    dies_in_frost: bool = False
+    source: tuple[Id, ...] = Field(min_length=1)
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")
+
+    @model_validator(mode="after")
+    def _in_order(self) -> GreenManure:
+        for span in (self.cut_days, self.wait_weeks):
+            if span is not None and not 0 <= span[0] <= span[1]:
+                raise ValueError(f"a span runs from the lesser to the greater, got {span[0]} to {span[1]}")
+        return self
+
+
+class CropFamily(Shape):
+    """Crops that share pests and hunger, and so follow one another badly."""
+
+    name: Text
+    crops: tuple[str, ...] = Field(min_length=1)
+    hunger: Literal["hungry", "middling", "light"]
+    ground: bool  # what is eaten touches the soil or its splash
+    source: tuple[Id, ...] = Field(min_length=1)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")

@@ -6,7 +6,8 @@ import textwrap
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
-from advisor.counsel.plan import Because, Event, Gauge, Layer, Line, Plan
+from advisor.counsel.plan import Because, Layer, Line, Plan
+from advisor.papers.sections import sections
 
 _NARROWEST = 40
 _MARGIN = 6  # the column of line names
@@ -45,49 +46,26 @@ class _Writer:
         self.plan, self.width, self.ink, self.why = plan, width, ink, why
 
     def page(self) -> Iterator[str]:
-        plan = self.plan
-        yield from self.section(f"Compost for {plan.household}", [])
-        yield from self.section("What there is", [heard.line for heard in plan.heard])
-        choice = plan.choice
-        yield from self.section("The way", [choice.line, *_some(choice.runner_up_line)])
-        grave = [line for line in plan.cautions if line.id.startswith("g")]
-        yield from self.section("First of all", grave, grave=True)
-        yield from self.mix()
-        if plan.body is not None:
-            yield from self.section("The body of it", [plan.body.line])
-            yield from self.layers(plan.layers)
-        yield from self.section("Get or make ready", plan.needs)
-        yield from self.section("Do this to it first", plan.prepare)
-        yield from self.section("How to go about it", plan.steps)
-        yield from self.calendar(plan.events)
-        yield from self.section("Keep out", plan.stays_out)
-        yield from self.section("Left over", plan.left_over)
-        yield from self.section("Worth knowing", plan.notes)
-        yield from self.section("Take care", [line for line in plan.cautions if line not in grave])
-        yield from self.section("Not said yet, and what it would change", [doubt.line for doubt in plan.doubts])
+        yield self.ink.heading(f"Compost for {self.plan.household}")
+        for part in sections(self.plan):
+            yield ""
+            yield (self.ink.grave if part.grave else self.ink.heading)(part.title)
+            for line in part.lines:
+                yield from self.line(line)
+            if part.drawn:
+                yield from self.layers(self.plan.layers)
         if self.why is None:
             yield ""
             yield from self.wrapped(
                 "Every line can say why: ask for it by its name, such as --why m1, or --why for all.", "", 0
             )
 
-    def mix(self) -> Iterator[str]:
-        recipe = self.plan.recipe
-        lines = [
-            *(line.line for line in recipe.lines),
-            *_some(recipe.water),
-            *recipe.additions,
-            *recipe.per_load,
-        ]
-        yield from self.section("The mix", lines)
-        yield from self.gauges(recipe.gauges)
-        yield from self.section("What is not right yet", recipe.misses)
-        yield from self.section(
-            "To fetch, and it would be right", [*(line.line for line in recipe.fetch), *_some(recipe.with_fetch)]
-        )
-
-    def gauges(self, gauges: Iterable[Gauge]) -> Iterator[str]:
-        yield from self.section("What that comes to", [gauge.line for gauge in gauges])
+    def line(self, line: Line) -> Iterator[str]:
+        """A line with its name and, if they were asked for, its reasons."""
+        yield from self.wrapped(line.text, line.id, _MARGIN)
+        if self.why is not None and (not self.why or line.id in self.why):
+            for because in line.why:
+                yield from self.because(because, 1)
 
     def layers(self, layers: Iterable[Layer]) -> Iterator[str]:
         """The section of the heap, top first, as it would be seen."""
@@ -102,26 +80,6 @@ class _Writer:
             thick = _thickness(layer.thickness_cm, self.plan.units)
             yield f"{' ' * _MARGIN}{bar:<18}  {thick:>6}  {layer.name}{place}"
         yield f"{' ' * _MARGIN}{'-' * 18}  ground"
-
-    def calendar(self, events: Iterable[Event]) -> Iterator[str]:
-        lines = []
-        for event in events:
-            when = event.date or (f"day {event.day}" if event.day < 22 else f"week {round(event.day / 7)}")
-            lines.append(event.line.model_copy(update={"text": f"{when}: {event.line.text}"}))
-        yield from self.section("The calendar", [*lines, self.plan.ready])
-
-    def section(self, title: str, lines: Iterable[Line], *, grave: bool = False) -> Iterator[str]:
-        shown = list(lines)
-        if not shown and title[:11] != "Compost for":
-            return
-        if title[:11] != "Compost for":
-            yield ""
-        yield (self.ink.grave if grave else self.ink.heading)(title)
-        for line in shown:
-            yield from self.wrapped(line.text, line.id, _MARGIN)
-            if self.why is not None and (not self.why or line.id in self.why):
-                for because in line.why:
-                    yield from self.because(because, 1)
 
     def because(self, because: Because, depth: int) -> Iterator[str]:
         indent = _MARGIN + 2 * depth
@@ -143,10 +101,6 @@ class _Writer:
         for place, part in enumerate(folded):
             shown = self.ink.quiet(part) if quiet else part
             yield f"{lead if place == 0 else ' ' * indent}{shown}"
-
-
-def _some(line: Line | None) -> list[Line]:
-    return [line] if line is not None else []
 
 
 def _thickness(centimetres: float, units: str) -> str:

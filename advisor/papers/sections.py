@@ -18,6 +18,10 @@ class Section:
     drawn: bool = False
 
 
+#: What fetching is for, by whether the mix is right as it stands.
+_FETCH = {False: "To fetch, and it would be right", True: "To fetch, and what is left over would go in too"}
+
+
 def sections(plan: Plan) -> tuple[Section, ...]:
     """Every part of the plan that has something to say; every line of the plan stands in one of them."""
     recipe, choice = plan.recipe, plan.choice
@@ -31,7 +35,7 @@ def sections(plan: Plan) -> tuple[Section, ...]:
         _section("The mix", mix),
         _section("What that comes to", [gauge.line for gauge in recipe.gauges]),
         _section("What is not right yet", recipe.misses),
-        _section("To fetch, and it would be right", fetch),
+        _section(_FETCH[recipe.status == "met"], fetch),
         _section("The body of it", _some(plan.body.line if plan.body else None), drawn=True),
         _section("Get or make ready", plan.needs),
         _section("Do this to it first", plan.prepare),

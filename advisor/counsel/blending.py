@@ -28,7 +28,7 @@ BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
-#: What may be fetched of one thing, lest a list be a lorry load: a small heap's worth, or half as much again as is there.
+#: What may be fetched of one thing, lest it be a lorry load: a small heap's worth, or half as much again as there is.
 _FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0

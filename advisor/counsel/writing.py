@@ -8,18 +8,15 @@ from datetime import timedelta
 
 from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
-from advisor.counsel.blending import BALANCED, Blended
-from advisor.counsel.choose import Standing
+from advisor.counsel.blending import Blended
 from advisor.counsel.plan import (
     Because,
     Body,
-    Choice,
     Event,
     Heard,
     Layer,
     Line,
     Plan,
-    Ranked,
     Recipe,
     Spread,
 )
@@ -352,101 +349,6 @@ class Writer:
 
 def _spread(figure: Range) -> Spread:
     return Spread(low=figure.low, typical=figure.typical, high=figure.high)
-
-
-def _weeks(self) -> Figure:
-        """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
-        heap = self.blended.body
-        aim = self.talk.word("plan", "aim")
-        if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
-            every = self.talk.number("turning", "every_days")
-            if aim == "hot" and heap.heats != "no" and every is not None and every <= _OFTEN_DAYS:
-                return self.knowledge.figures["weeks-hot-heap"]
-            return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
-        return self.method.weeks
-
-    # ------------------------------------------------------------ what stays out, and what is left
-
-    def stays_out(self) -> Iterator[Line]:
-        number = 0
-        seen: set[str] = set()
-        for lot in self.settled.lots:
-            name = lot.material_id
-            if name in seen or not is_barred(self.talk, name, self.settled.method):
-                continue
-            seen.add(name)
-            number += 1
-            keys = [
-                Fact("holding", "barred_from", name, word).key
-                for word in self.talk.values("holding", "barred_from", name)
-                if word in ("all", self.settled.method)
-            ]
-            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
-            once = {because.because: because for because in reasons}
-            yield Line(
-                id=f"o{number}",
-                text=f"{capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
-                why=tuple(once.values()),
-            )
-
-    def _elsewhere(self, material: str) -> str:
-        """Where it may go instead."""
-        if is_barred(self.talk, material, "all"):
-            return ""
-        places = [
-            self.knowledge.methods[one.method].name
-            for one in self.settled.standings
-            if not one.ruled_out and one.method != "collection" and not is_barred(self.talk, material, one.method)
-        ][:2]
-        if not places:
-            return " The local collection may take it; ask."
-        return f" It could go into {joined([with_article(place) for place in places], 'or')}."
-
-    def prepare(self) -> Iterator[Line]:
-        words = self.knowledge.kinds["holding"].attributes["prepare"].words
-        names = [*self.blended.used_litres, *(lot.material_id for lot in self.blended.extras)]
-        number = 0
-        for name in dict.fromkeys(names):
-            asked = self.talk.values("holding", "prepare", name)
-            if not asked:
-                continue
-            number += 1
-            reasons = tuple(
-                because
-                for word in asked
-                for because in why.reasons(self.talk, Fact("holding", "prepare", name, word).key, self.knowledge)
-            )
-            what = joined([words[str(word)] for word in asked])
-            yield Line(id=f"p{number}", text=f"{capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
-
-    def left_over(self) -> Iterator[Line]:
-        number = 0
-        for name, ingredient in self.blended.ingredients.items():
-            litres = self.blended.left_over(name)
-            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
-                continue
-            number += 1
-            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
-            yield Line(
-                id=f"l{number}",
-                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
-                why=self.mixture.why_left(name),
-            )
-        yield from self.notices("keep", "k")
-
-
-def _spread(figure: Range) -> Spread:
-    return Spread(low=figure.low, typical=figure.typical, high=figure.high)
-
-
-def with_article(name: str) -> str:
-    if name == "hand it on":
-        return "handing it on"
-    return f"{'an' if name[0] in 'aeiou' else 'a'} {name}"
-
-
-def capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _weeks(weeks: float) -> str:

@@ -55,11 +55,7 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
     the words say so.
     """
     litres, kg = _weekly(scraps, knowledge)
-    own_bucket = household.measures.get("bucket")
-    holds = household.answers.get("place.holds", ())
-    containers = household.answers.get("place.container", ())
-    size = float(holds[0]) if holds and "tight-bucket" in containers else None
-    filled = bucket(litres, kg, knowledge.figures, size if size else (own_bucket.litres if own_bucket else None))
+    filled = bucket(litres, kg, knowledge.figures, _bucket_litres(household))
     done = finish(filled.litres, knowledge.figures)
     salt = salt_way(filled, kg, knowledge.figures)
     worms = worm_bin(kg, knowledge.figures)
@@ -80,6 +76,21 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
         "bedding": volume_text(worms.bedding_litres.typical, units),
         "trench_length": length_text(dug.metres_a_week.typical, units),
     }
+
+
+def fill_days(scraps: Sequence[Lot], household: Household, knowledge: Knowledge) -> int:
+    """Days in which a bucket fills with the scraps that come in."""
+    litres, kg = _weekly(scraps, knowledge)
+    return round(bucket(litres, kg, knowledge.figures, _bucket_litres(household)).fill_days.typical)
+
+
+def _bucket_litres(household: Household) -> float | None:
+    """What the bucket for fermenting holds, if it was said."""
+    holds = household.answers.get("place.holds", ())
+    if holds and "tight-bucket" in household.answers.get("place.container", ()):
+        return float(holds[0])
+    own = household.measures.get("bucket")
+    return own.litres if own else None
 
 
 def _weekly(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, Range]:

@@ -192,18 +192,27 @@ class Writer:
 
     # ------------------------------------------------------------ notices
 
-    def _figures(self) -> dict[str, str]:
-        scraps = [
+    def _scraps(self) -> list[Lot]:
+        """The kitchen scraps that may go into the method."""
+        return [
             lot
             for lot in self.settled.lots
             if "kitchen" in lot.material.traits and not is_barred(self.talk, lot.material_id, self.settled.method)
         ]
+
+    def _fill_days(self) -> int:
+        """Days from the start to the last filling, where that is not one day's work."""
+        if self.settled.method != "fermented-bucket":
+            return 0
+        return texts.fill_days(self._scraps(), self.household, self.knowledge)
+
+    def _figures(self) -> dict[str, str]:
         water = self.blended.recipe.water_l if self.blended.recipe is not None else 0.0
         return {
             **texts.body_texts(self.blended.body, self.units),
             **texts.water_texts(water, self.knowledge, self.units),
             **texts.load_texts(self.mixture.load_phrases()),
-            **texts.vessel_texts(scraps, self.household, self.knowledge, self.units),
+            **texts.vessel_texts(self._scraps(), self.household, self.knowledge, self.units),
         }
 
     def notices(self, kind: str, letter: str) -> Iterator[Line]:
@@ -236,7 +245,8 @@ class Writer:
         declared = self.knowledge.notices["event"]
         for name in self.talk.about("event", "stands"):
             line = self._notice("event", name, "")
-            found.append((declared[name].order, line.text, line.why))
+            day = declared[name].order + (self._fill_days() if declared[name].after_filling else 0)
+            found.append((day, line.text, line.why))
         found += self._turnings()
         for number, (day, text, reasons) in enumerate(sorted(found, key=lambda one: (one[0], one[1])), 1):
             on = ""
@@ -261,7 +271,8 @@ class Writer:
         if self.settled.method == "collection":
             return Line(id="e0", text="Nothing to wait for.", why=())
         weeks = self._weeks()
-        span = ready_by(weeks, self.household.start)
+        start = self.household.start
+        span = ready_by(weeks, start + timedelta(days=self._fill_days()) if start else None)
         when = f"in about {_weeks(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
         text = f"Ready {when}; between {_weeks(weeks.low)} and {_weeks(weeks.high)} from the last filling."
         return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))

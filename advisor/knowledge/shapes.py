@@ -184,7 +184,8 @@ class Notice(Shape):
 
     say: Text
     source: tuple[Id, ...]
-    order: int = 50
+    order: int = 50  # for an event the day it falls on
+    after_filling: bool = False  # that day counts from the last filling, not from the start
     grave: bool = False  # shown first, and never left out
 
     @model_validator(mode="before")

@@ -26,6 +26,7 @@ _MOST_ALIKE = 6
 HELP = """You can say what you have, in your own words: “3 sacks of leaves, a bucket of coffee grounds a week”.
 And at any time:
   change an answer      “actually it is a paved yard”, “no, 4 sacks”, “my bucket is 12 L”
+  tell what is wrong    “it stinks of rotten eggs and is slimy”, “it is stone cold”
   ask about a material  “can I put in citrus?”, “what about dog waste?”
   try something         “what if I had no coffee grounds”, “swap the straw for shredded paper”
   ask for reasons       “why”, “why m1”; after a question, “why do you ask”
@@ -49,6 +50,8 @@ def why(about: str, plan: Plan | None, shown_before: Mapping[str, Line], put: As
     line = shown_before.get(about) or named.get(about)
     if line is not None:
         return why_line(line)
+    if "ask" in about.split():
+        about = "question"
     if put is not None and (about == "question" or (not about and put.key)):
         return why_asked(put)
     if plan is None:
@@ -273,6 +276,9 @@ def told_so_far(state: State, knowledge: Knowledge, units: Units) -> Reply:
     ]
     if answered:
         told += ["And:", *(f"  {said}" for said in answered)]
+    if state.signs:
+        seen = [answer(f"sign.{name}", values, knowledge, units) for name, values in state.signs.items()]
+        told += ["Of the heap in trouble:", *(f"  {said}" for said in seen)]
     if state.skipped:
         told.append(f"Not known: {joined([topic(key, knowledge) for key in sorted(state.skipped)])}.")
     if not told:

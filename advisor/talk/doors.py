@@ -11,7 +11,6 @@ from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import Door, Enter
 from advisor.talk.memory import Load
 from advisor.talk.replies import Option, Question, Reply
-from advisor.units import Units, fill
 
 GREETING = (
     "Good day. Tell me what you have to compost, in your own words, and I work out a way, a mix and a plan, each with "
@@ -40,13 +39,11 @@ def doors_asked() -> Asked:
     return Asked(question, (*meant, (Enter("start", NOWHERE),)))
 
 
-def behind(door: Door, household: Household, knowledge: Knowledge, units: Units) -> Reply:
-    """What there is to say when a door is taken. Carrying on is not among them: it needs the kept heaps."""
+def behind(door: Door, knowledge: Knowledge) -> Reply:
+    """What there is to say when a door is taken. Behind those of troubles and of kept heaps others speak."""
     match door:
-        case "start" | "carry-on":
+        case "start" | "carry-on" | "trouble":
             return Reply("answer", "A heap, then. Say what there is; a rough count will do, and I ask the rest.")
-        case "trouble":
-            return _trouble(household, knowledge, units)
         case "no-manure":
             return _no_manure(knowledge)
         case "soil":
@@ -56,24 +53,6 @@ def behind(door: Door, household: Household, knowledge: Knowledge, units: Units)
                 "much finished compost your stuff will give, when, and what to mind before it goes near food: all that "
                 "is in the plan. So tell me what there is to compost.",
             )
-
-
-def _trouble(household: Household, knowledge: Knowledge, units: Units) -> Reply:
-    fire = knowledge.notices["caution"].get("fire")
-    told = [
-        "I cannot yet tell from its signs what ails a heap. I can reckon what it is made of: tell me what went in, as "
-        "near as you remember, and I work out whether the mix is too wet, too rich, too dense or too small, and what "
-        "to add.",
-        "You can also ask whether a thing belongs in it: “can I put in bread?”",
-    ]
-    if household.holdings:
-        told[0] = (
-            "I cannot yet tell from its signs what ails a heap. But I know what it is made of: the plan says whether "
-            "the mix is too wet, too rich, too dense or too small, and what to add."
-        )
-    if fire is not None:
-        told.append(fill(fire.say, {}, units))
-    return Reply("answer", "\n".join(told))
 
 
 def _no_manure(knowledge: Knowledge) -> Reply:

@@ -6,11 +6,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from advisor.counsel.wording import joined
-from advisor.household.shapes import Household
+from advisor.errors import HouseholdError
+from advisor.household.amounts import read_phrase
+from advisor.household.shapes import Holding, Household
 from advisor.household.tokens import shown
-from advisor.knowledge.base import TROUBLE_KINDS, Knowledge
+from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.talk.asking import Asked, guess, reading_asked, which_asked
+from advisor.talk.asking import NOWHERE, Asked, guess, reading_asked, which_asked
 from advisor.talk.intents import (
     Have,
     HaveNot,
@@ -25,7 +27,7 @@ from advisor.talk.intents import (
     Which,
 )
 from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, after
-from advisor.talk.saying import answer, change, holding, none_of, room, topic
+from advisor.talk.saying import answer, change, holding, none_of, room, topic, upper
 from advisor.units import Units
 
 _MOST_LOST = 6  # of a pasted page, so many pieces are named
@@ -43,7 +45,6 @@ class Heard:
         guessed: whether an amount was taken at a guess.
         lost: what could not be placed, in sentences.
         asked: questions about words with two near readings.
-        signs: things seen or smelt of a heap, which are no part of planning one.
         materials: materials spoken of.
     """
 
@@ -53,7 +54,6 @@ class Heard:
     guessed: bool = False
     lost: list[str] = field(default_factory=list)
     asked: list[Asked] = field(default_factory=list)
-    signs: list[str] = field(default_factory=list)
     materials: list[str] = field(default_factory=list)
 
 
@@ -65,6 +65,25 @@ def listened(intents: Iterable[Intent | Change], text: str, state: State, knowle
         listener.take(intent)
     listener.close()
     return listener.heard
+
+
+def amount_told(material: str, text: str, knowledge: Knowledge) -> Have | HaveNot | str:
+    """An amount of a material, as it is put in a table: "4 sacks", "none"; or why it cannot be taken.
+
+    Raises:
+        KeyError: there is no such material.
+    """
+    name = knowledge.materials[material].name
+    try:
+        phrase = read_phrase(text, knowledge)
+    except HouseholdError as error:
+        return upper(f"{error}.")
+    if phrase.none:
+        return HaveNot((material,), NOWHERE)
+    if phrase.quantity is None:
+        hint = phrase.hint or "say it in buckets, sacks, litres or kg"
+        return f"{upper(name)}: {phrase.trouble or 'this is no amount'} ({hint})."
+    return Have(Holding(material, phrase.quantity, f"{phrase.said} of {name}"), NOWHERE)
 
 
 class _Listener:
@@ -154,12 +173,6 @@ class _Listener:
     # ------------------------------------------------------------ answers
 
     def told(self, intent: Told, attribute: str, values: Sequence[Value]) -> None:
-        kind, _, name = attribute.partition(".")
-        declared = self.knowledge.kinds.get(kind)
-        if kind in TROUBLE_KINDS and declared is not None and name in declared.attributes:
-            words = declared.attributes[name].words
-            self.heard.signs += [words.get(str(value), str(value)) for value in values]
-            return
         good = tuple(value for value in values if _fits(attribute, value, self.knowledge))
         if not good:
             self.lost.append(Lost(self.words(intent.span) or ", ".join(map(str, values)), intent.span))
@@ -167,7 +180,9 @@ class _Listener:
         if attribute == "place.room":
             self.told_room(replace(intent, values=good), float(good[0]))
             return
-        before = self.state.household.answers.get(attribute, ())
+        kind, _, name = attribute.partition(".")
+        told = self.state.signs.get(name, ()) if kind == "sign" else self.state.household.answers.get(attribute, ())
+        before = tuple(told)
         back = answer(attribute, good, self.knowledge, self.units)
         many = self.knowledge.kinds[kind].attributes[name].many
         if before and before != good and (not many or ALONE & {*before, *good}):

@@ -5,14 +5,17 @@ Going back is leaving out the last move, and changing an earlier answer is one m
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from advisor.counsel.sketch import answered
 from advisor.household.shapes import Holding, Household, OwnMeasure
 from advisor.knowledge.base import Knowledge
+from advisor.knowledge.conditions import Value
 from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told
+
+Values = tuple[Value, ...]
 
 #: Words that go with no other: "none" and "hens" cannot both be kept.
 ALONE = frozenset({"none", "unsure"})
@@ -77,13 +80,22 @@ class State:
         household: all that was told.
         skipped: what was asked and not known.
         guesses: materials whose amount is a guess.
+        signs: what is seen, smelt or felt of a heap in trouble, by attribute of the fact kind `sign`.
+        door: the door taken last.
         spent: moves since the talk began, or began again.
     """
 
     household: Household
     skipped: frozenset[str] = frozenset()
     guesses: frozenset[str] = frozenset()
+    signs: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
+    door: str = ""
     spent: int = 0
+
+    @property
+    def in_trouble(self) -> bool:
+        """Whether a heap in trouble is what the talk is about."""
+        return self.door == "trouble"
 
 
 @dataclass(frozen=True)
@@ -135,8 +147,12 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             guesses = state.guesses - set(materials)
             return replace(state, household=replace(household, holdings=kept), guesses=guesses)
         case Told(attribute, values, _):
-            household = _with_answer(household, attribute, values, knowledge)
-            return replace(state, household=household, skipped=state.skipped - {attribute})
+            state = replace(state, skipped=state.skipped - {attribute})
+            kind, _, name = attribute.partition(".")
+            if kind == "sign":
+                signs = {**state.signs, name: _joined(state.signs.get(name, ()), attribute, values, knowledge)}
+                return replace(state, signs=signs, door="trouble")
+            return replace(state, household=_with_answer(household, attribute, values, knowledge))
         case TellRoom(ground, _):
             answers = {name: values for name, values in household.answers.items() if name != "place.room"}
             household = replace(household, room=ground, answers=answers)
@@ -154,8 +170,8 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             return State(kept_household)
         case Fresh():
             return State(Household(household.name))
-        case Entered():
-            return state
+        case Entered(door):
+            return replace(state, door=door)
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:
@@ -163,14 +179,16 @@ def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ..
     return tuple(holding for holding in holdings if holding.material not in materials)
 
 
-def _with_answer(
-    household: Household, attribute: str, values: tuple[str | float, ...], knowledge: Knowledge
-) -> Household:
+def _with_answer(household: Household, attribute: str, values: Values, knowledge: Knowledge) -> Household:
     if attribute == "place.room":
         return answered(household, attribute, values[0])
+    told = _joined(household.answers.get(attribute, ()), attribute, values, knowledge)
+    return replace(household, answers={**household.answers, attribute: told})
+
+
+def _joined(given: Values, attribute: str, values: Values, knowledge: Knowledge) -> Values:
+    """What was told before and what is told now, where several answers may hold; else what is told now."""
     kind, _, name = attribute.partition(".")
-    given = household.answers.get(attribute, ())
-    if knowledge.kinds[kind].attributes[name].many and not ALONE & {*values}:
-        kept = tuple(value for value in given if value not in ALONE and value not in values)
-        values = (*kept, *values)
-    return replace(household, answers={**household.answers, attribute: values})
+    if not knowledge.kinds[kind].attributes[name].many or ALONE & {*values}:
+        return values
+    return (*(value for value in given if value not in ALONE and value not in values), *values)

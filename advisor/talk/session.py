@@ -17,15 +17,14 @@ from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
 from advisor.errors import HouseholdError
-from advisor.household.amounts import read_phrase
-from advisor.household.shapes import Holding, Household
+from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
 from advisor.talk import answers, doors
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
-from advisor.talk.hearing import Heard, listened
+from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -33,7 +32,6 @@ from advisor.talk.intents import (
     Context,
     Door,
     Enter,
-    Have,
     HaveNot,
     Intent,
     Pick,
@@ -48,15 +46,11 @@ from advisor.talk.reckoning import Reckoning
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
-from advisor.talk.shelf import Shelf, named_to_save
+from advisor.talk.shelf import NAMELESS, Keeper, Shelf, named_to_save
+from advisor.talk.trouble import Ailing
 from advisor.talk.trying import what_if
+from advisor.talk.waiting import Waiting
 from advisor.units import Units
-
-#: A question about words that were not clear is put so often; after that the words are left out, and that is said.
-_PUT_AT_MOST = 2
-
-NAMELESS = "your heap"
-_FIRST_NAME = "my heap"
 
 
 class Talk:
@@ -81,11 +75,11 @@ class Talk:
         """
         self.knowledge, self.engine = knowledge, engine
         self._reckoning = Reckoning(knowledge, engine, units)
+        self._ailing = Ailing(knowledge)
         self._given = household
-        self._save, self._shelf = save, shelf
+        self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._memory = Memory(knowledge, household or Household(NAMELESS))
-        self._waiting: list[Asked] = []
-        self._put_again = 0
+        self._waiting = Waiting()
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
         self._shown: dict[str, Line] = {}
@@ -93,7 +87,7 @@ class Talk:
         self._name = ""  # under which it was kept last
         self._kept: Household | None = household
         self._exchanges = 0
-        self._reckoning.work_out(self.household)
+        self._works_out()
 
     # ------------------------------------------------------------ what stands
 
@@ -144,12 +138,12 @@ class Talk:
             options=len(asked.question.options) if asked is not None else 0,
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
-            lines=(*named, *self._shown),
+            lines=(*named, *self._ailing.lines, *self._shown),
         )
 
     @property
     def _open(self) -> Asked | None:
-        return self._waiting[0] if self._waiting else self._topic
+        return self._waiting.first or self._topic
 
     @property
     def _state(self) -> State:
@@ -162,10 +156,10 @@ class Talk:
         if self._given is not None:
             return (
                 Reply("greeting", f"Carrying on with {self._given.name}."),
-                *self._reckoning.news(self._state, ()),
+                *self._news(),
                 *self._goes_on(),
             )
-        self._wait_for(doors.doors_asked())
+        self._waiting.add(doors.doors_asked())
         return (Reply("greeting", doors.GREETING), *self._asks())
 
     def hear(self, text: str) -> tuple[Reply, ...]:
@@ -188,21 +182,22 @@ class Talk:
         self._exchanges += 1
         name, understood = named_to_save(understood)
         found = resolved(understood, self._open, self._trial, self.knowledge)
+        if any(isinstance(intent, Enter) and intent.door == "trouble" for intent in found.intents):
+            found.intents += self._ailing.signs_in(understood.text)
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
             return (self._farewell(),)
         put = self._open
-        if found.settled and self._waiting:
-            self._waiting.pop(0)
-            self._put_again = 0
+        if found.settled:
+            self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
         heard = listened(found.intents, understood.text, self._state, self.knowledge, self.units)
         replies += self._made(heard)
         if (heard.changes or heard.asked) and not found.settled:
-            replies += self._set_aside(put)
+            found.notes.append(self._waiting.pass_over(put, heard.changes))
         for asked in heard.asked:
-            self._wait_for(asked)
-        replies += [Reply("answer", note) for note in found.notes]
+            self._waiting.add(asked)
+        replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
             replies += self._answers(intent, understood.text, name, put)
         if not replies and not heard.asked and not understood.intents:
@@ -218,18 +213,8 @@ class Talk:
             KeyError: there is no such material.
         """
         self._exchanges += 1
-        name = self.knowledge.materials[material].name
-        try:
-            phrase = read_phrase(text, self.knowledge)
-        except HouseholdError as error:
-            return (Reply("lost", upper(f"{error}.")),)
-        if phrase.none:
-            return self._done([HaveNot((material,), NOWHERE)])
-        if phrase.quantity is None:
-            trouble = phrase.trouble or "this is no amount"
-            hint = phrase.hint or "say it in buckets, sacks, litres or kg"
-            return (Reply("lost", f"{upper(name)}: {trouble} ({hint})."),)
-        return self._done([Have(Holding(material, phrase.quantity, f"{phrase.said} of {name}"), NOWHERE)])
+        told = amount_told(material, text, self.knowledge)
+        return (Reply("lost", told),) if isinstance(told, str) else self._done([told])
 
     def set_answer(self, attribute: str, values: Sequence[Value]) -> tuple[Reply, ...]:
         """Put an answer in place of the one there is; none takes it away."""
@@ -255,7 +240,7 @@ class Talk:
             before = self._memory
             self._memory = before.told(Move(tuple(heard.changes), tuple(heard.said)))
             try:
-                self._reckoning.work_out(self.household)
+                self._works_out()
             except HouseholdError as error:
                 self._memory = before
                 return [Reply("lost", upper(f"{error}."))]
@@ -269,20 +254,27 @@ class Talk:
             guessed = " Say how much there is, and I put it right." if heard.guessed else ""
             replies.append(Reply("heard", f"Heard: {', '.join(heard.back)}.{guessed}"))
         replies += [Reply("lost", lost) for lost in heard.lost]
-        if heard.signs:
-            replies.append(Reply("heard", f"Heard: {', '.join(heard.signs)}."))
-            replies.append(doors.behind("trouble", self.household, self.knowledge, self.units))
-        if heard.changes:
-            replies += self._reckoning.news(self._state, heard.materials)
-        return replies
+        return [*replies, *self._news(heard.materials)] if heard.changes else replies
+
+    def _news(self, materials: Sequence[str] = ()) -> list[Reply]:
+        """What must be said at once of what stands now: of the heap in trouble, or of the one that is planned."""
+        if not self._state.in_trouble:
+            return self._reckoning.news(self._state, materials)
+        return self._ailing.news(self.household)
+
+    def _works_out(self) -> None:
+        """Work out afresh what stands. Raises HouseholdError; what stood before still stands then."""
+        self._reckoning.work_out(self.household)
+        if self._state.signs or self._ailing.diagnosis is not None:
+            self._ailing.work_out(self._state.signs, self.household, self.units)
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
             self._memory = self._memory.told(Move((Fresh(),)))
             self._forgets()
-            self._reckoning.work_out(self.household)
-            self._wait_for(doors.doors_asked())
+            self._works_out()
+            self._waiting.add(doors.doors_asked())
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
         if request != "back":
             return []
@@ -290,18 +282,21 @@ class Talk:
             return [Reply("answer", "There is nothing to take back.")]
         last = self._memory.moves[-1]
         self._memory = self._memory.back()
-        self._waiting, self._trial = [], ()
-        self._reckoning.work_out(self.household)
+        self._waiting.clear()
+        self._trial = ()
+        self._works_out()
         said = ", ".join(words for words in last.said if words)
         restored = any(isinstance(change, Fresh) for change in last.changes)
         text = f"Taken back: {said}." if said else "Back to where you were." if restored else "One step back."
-        return [Reply("heard", text), *self._reckoning.news(self._state, ())]
+        return [Reply("heard", text), *self._news()]
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
-        self._waiting, self._topic, self._trial, self._shown = [], None, (), {}
+        self._waiting.clear()
+        self._topic, self._trial, self._shown = None, (), {}
         self._latest = self._name = ""
         self._reckoning.forget()
+        self._ailing.forget()
 
     # ------------------------------------------------------------ what is asked of the talk
 
@@ -310,7 +305,7 @@ class Talk:
             case Ask(request, _):
                 return self._request(request, name)
             case AskWhy(about, _):
-                return [answers.why(about, self.plan, self._shown, put)]
+                return [answers.why(about, self.plan, {**self._ailing.lines, **self._shown}, put)]
             case AskMaterial(materials, _):
                 self._latest = materials[0] if len(materials) == 1 else self._latest
                 reply = answers.about_materials(materials, self.plan, self.knowledge, self.engine, self.units)
@@ -336,7 +331,7 @@ class Talk:
                 return [Reply("answer", "There is no plan yet: tell me first what you have to compost.")]
             case "metric" | "us":
                 self._reckoning.units = request
-                self._reckoning.work_out(self.household)
+                self._works_out()
                 said = "litres, kilograms and metres" if request == "metric" else "gallons, pounds and feet"
                 return [Reply("answer", f"From now on in {said}.")]
             case "save":
@@ -362,41 +357,34 @@ class Talk:
         if not trial.changes:
             return Reply("answer", trial.text)
         if keep:
-            self._wait_for(keep_asked(trial.changes), first=True)
+            self._waiting.add(keep_asked(trial.changes), at_once=True)
             return Reply("answer", trial.text)
         return Reply("answer", f"{trial.text}\nNothing is changed; say “yes” to keep it so.")
 
     def _enters(self, door: Door) -> list[Reply]:
-        self._waiting = []
+        self._waiting.clear()
         if door == "carry-on":
-            heaps = self._shelved.heaps()
+            heaps = self._keeper.shelf.heaps()
             if heaps:
-                self._wait_for(doors.kept_asked(heaps))
+                self._waiting.add(doors.kept_asked(heaps))
                 return []
-            return [Reply("answer", f"No heap is kept yet. “save” keeps one, in {self._shelved.folder}.")]
+            return [Reply("answer", f"No heap is kept yet. “save” keeps one, in {self._keeper.shelf.folder}.")]
+        if door == "trouble" and self._state.signs:
+            return []  # the signs came with it, and were answered
         self._memory = self._memory.told(Move((Entered(door),)))
-        return [doors.behind(door, self.household, self.knowledge, self.units)]
+        return self._ailing.news(self.household) if door == "trouble" else [doors.behind(door, self.knowledge)]
 
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
             return Reply("answer", "There is nothing to keep yet.")
-        household = self.household
-        wanted = name or (household.name if household.name != NAMELESS else self._shelved.free_name(_FIRST_NAME))
         try:
-            path = self._save(household, wanted) if self._save is not None else self._shelved.keep(household, wanted)
+            self._name, path = self._keeper.keep(self.household, name)
         except HouseholdError as error:
             return Reply("lost", upper(f"{error}."))
-        self._name = wanted
-        self._reckoning.work_out(self.household)
+        self._works_out()
         self._kept = self.household
         other = "" if name else " To give it another name, say “save as” and the name."
-        return Reply("answer", f"Kept as “{wanted}”, in {path}.{other}")
-
-    @property
-    def _shelved(self) -> Shelf:
-        if self._shelf is None:
-            self._shelf = Shelf(data_folder(), self.knowledge)
-        return self._shelf
+        return Reply("answer", f"Kept as “{self._name}”, in {path}.{other}")
 
     def _farewell(self) -> Reply:
         unkept = self.plan is not None and self.household != self._kept
@@ -408,7 +396,10 @@ class Talk:
     def _goes_on(self) -> tuple[Reply, ...]:
         """The next question, or the conclusion if nothing more need be asked."""
         kept_back = 0
-        if not self._waiting:
+        if self._waiting.first is None:
+            if self._state.in_trouble:
+                self._topic = self._ailing.next_asked(self._state, self.units)
+                return self._asks()
             self._topic, kept_back = self._reckoning.next_asked(self._state)
         if self._open is not None or self.plan is None:
             return self._asks()
@@ -417,18 +408,3 @@ class Talk:
     def _asks(self) -> tuple[Reply, ...]:
         asked = self._open
         return (Reply("question", asked.question.ask, question=asked.question),) if asked is not None else ()
-
-    def _wait_for(self, asked: Asked, *, first: bool = False) -> None:
-        """Put a question about the talk itself before anything on the agenda."""
-        self._waiting.insert(0 if first else len(self._waiting), asked)
-
-    def _set_aside(self, put: Asked | None) -> list[Reply]:
-        """The open question was passed over: it is put once more if it is about words, and then left."""
-        if put is None or not self._waiting or self._waiting[0] is not put:
-            return []
-        self._put_again += 1
-        if put.lasting and self._put_again < _PUT_AT_MOST:
-            return []
-        self._waiting.pop(0)
-        self._put_again = 0
-        return [Reply("answer", put.dropped)] if put.lasting else []

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,6 +14,9 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import Ask, Understood
 
+#: What a heap is called that was never kept.
+NAMELESS = "your heap"
+_FIRST_NAME = "my heap"
 _LONGEST_NAME = 60
 _FILE_NAME = 40
 
@@ -73,6 +77,23 @@ class Shelf:
         while path.exists():
             path, number = self.folder / f"{stem}-{number}.toml", number + 1
         return path
+
+
+class Keeper:
+    """Keeps heaps on the shelf, or where a screen says."""
+
+    def __init__(self, shelf: Shelf, save: Callable[[Household, str], Path] | None = None) -> None:
+        self.shelf, self._save = shelf, save
+
+    def keep(self, household: Household, name: str) -> tuple[str, Path]:
+        """Keep a heap under a name, else under the one it has, else under a new one; the name and the file.
+
+        Raises:
+            HouseholdError: it cannot be written.
+        """
+        if not name:
+            name = household.name if household.name != NAMELESS else self.shelf.free_name(_FIRST_NAME)
+        return name, self._save(household, name) if self._save is not None else self.shelf.keep(household, name)
 
 
 _SAVE_AS = re.compile(r"\b(?:save|keep)\b.{0,20}?\b(?:as|under|called)\b\s*(?P<name>\S.*)", re.IGNORECASE | re.DOTALL)

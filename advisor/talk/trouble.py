@@ -1,0 +1,123 @@
+"""Behind the door of troubles: what is seen and smelt becomes causes, the next question, and a cure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from functools import cached_property
+
+from advisor.counsel.doubts import attribute_of
+from advisor.counsel.plan import Line
+from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
+from advisor.diagnosis.shapes import Cure, Diagnosis, NextQuestion
+from advisor.diagnosis.words import as_signs, signs_told
+from advisor.household.shapes import Household
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.conditions import Value
+from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
+from advisor.talk.intents import Told
+from advisor.talk.memory import Skip, State
+from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.saying import upper
+from advisor.units import Units, temperature_text
+
+#: Readings offered where a thermometer is asked for, in °C.
+_READINGS = (15.0, 35.0, 55.0, 75.0)
+_UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
+
+
+class Ailing:
+    """Diagnoses one heap, and remembers what it has said of it."""
+
+    def __init__(self, knowledge: Knowledge) -> None:
+        self.knowledge = knowledge
+        self.forget()
+
+    def forget(self) -> None:
+        """Forget what was said, as it was about another heap."""
+        self.diagnosis: Diagnosis | None = None
+        self.lines: dict[str, Line] = {}
+        self._warned: set[str] = set()
+        self._said: tuple[str, ...] = ()
+
+    @cached_property
+    def _engine(self) -> Engine:
+        return diagnosis_engine(self.knowledge)
+
+    def signs_in(self, text: str) -> tuple[Told, ...]:
+        """The signs that a line of text tells of."""
+        read, _ = signs_told(text, self.knowledge)
+        found = as_signs(read, self.knowledge)
+        return tuple(Told(f"sign.{name}", values, (0, len(text))) for name, values in found.items())
+
+    def work_out(self, signs: Mapping[str, tuple[Value, ...]], household: Household, units: Units) -> None:
+        """Diagnose afresh."""
+        self.diagnosis = (
+            diagnose(signs, self.knowledge, self._engine, household=household, units=units) if signs else None
+        )
+
+    def news(self, household: Household) -> list[Reply]:
+        """What there is to say that was not said: cautions that must not be missed, what it is, and the cure."""
+        found = self.diagnosis
+        if found is None:
+            return [Reply("answer", _UNSEEN)]
+        grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
+        self._warned.update(line.text for line in grave)
+        replies = [Reply("caution", line.text) for line in grave]
+        lines = tuple(_named(self._lines(found)))
+        said = (found.summary.text, *(line.text for line in lines))
+        if said != self._said:
+            self._said = said
+            self.lines = {line.id: line for line in lines}
+            told = [found.summary.text]
+            if found.remedies and not household.holdings:
+                told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
+            replies.append(Reply("verdict", "\n".join(told), lines))
+        return replies
+
+    def _lines(self, found: Diagnosis) -> Iterator[Line]:
+        for suspect in found.standing:
+            yield suspect.line
+        if found.verdict not in ("settled", "normal"):
+            for suspect in found.causes[:3]:
+                if not suspect.stands:
+                    yield suspect.line
+        for cure in found.remedies:
+            yield cure.line.model_copy(update={"text": _whole(cure)})
+        yield from found.avoid
+
+    def next_asked(self, state: State, units: Units) -> Asked | None:
+        """The most telling question that was not passed over."""
+        found = self.diagnosis or diagnose({}, self.knowledge, self._engine, units=units)
+        worth_asking = [question for question in found.questions if question.attribute not in state.skipped]
+        if not state.signs:  # the order of the file: what can be seen and smelt before what must be remembered
+            order = [question.attribute for question in self.knowledge.sign_questions]
+            worth_asking.sort(key=lambda question: order.index(question.attribute))
+        for question in worth_asking:
+            return _asked(question, units, many=attribute_of(question.attribute, self.knowledge).many)
+        return None
+
+
+def _whole(cure: Cure) -> str:
+    days = "a day" if cure.look_again_days == 1 else f"{cure.look_again_days} days"
+    provisos = "".join(f" {line.text}" for line in cure.provisos)
+    return f"{cure.line.text}{provisos} Within {days}: {cure.expect} If not: {cure.otherwise}"
+
+
+def _named(lines: Iterator[Line]) -> Iterator[Line]:
+    """With names of their own, so that they are not taken for lines of the plan."""
+    for number, line in enumerate(lines, 1):
+        yield line.model_copy(update={"id": f"t{number}"})
+
+
+def _asked(question: NextQuestion, units: Units, *, many: bool) -> Asked:
+    if question.answers:
+        options = [Option(upper(answer.text), answer.text, answer.value) for answer in question.answers]
+        meant: list[Meaning] = [(Told(question.attribute, (answer.value,), NOWHERE),) for answer in question.answers]
+    else:
+        options = [
+            Option(f"About {temperature_text(value, units)}", temperature_text(value, units)) for value in _READINGS
+        ]
+        meant = [(Told(question.attribute, (value,), NOWHERE),) for value in _READINGS]
+    put = Question(question.attribute, question.ask, question.why, (*options, Option(UNKNOWN, UNKNOWN)), many)
+    return Asked(put, (*meant, (Skip(question.attribute),)), question.attribute)

@@ -9,13 +9,14 @@ costs: a smell costs less than a squeezed handful, and that less than a thermome
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
-from advisor.diagnosis.weighing import ODDS_A_POINT, likelihoods
+from advisor.diagnosis.weighing import ODDS_A_POINT, beliefs
+from advisor.diagnosis.words import GENERAL
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.conditions import Condition, Value, parse
+from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import Attribute, Question
 
 #: What a question costs by its ease, 1 (seen or smelt at once) to 5 (needs measuring). Our estimate.
@@ -42,14 +43,17 @@ class Prospect:
 
 
 def prospects(
-    signs: Mapping[str, tuple[Value, ...]], seen: Seen, foresight: Foresight, knowledge: Knowledge
+    signs: Mapping[str, tuple[Value, ...]],
+    seen: Seen,
+    belief: Mapping[str, float],
+    foresight: Foresight,
+    knowledge: Knowledge,
 ) -> tuple[Prospect, ...]:
     """The open questions worth asking, the best first. Equal ones keep the order of rules/sign-questions.toml."""
-    belief = _belief(seen, knowledge)
     found = []
-    for question in knowledge.sign_questions:
+    for question, conditions in foresight.questions:
         attribute = question.attribute.partition(".")[2]
-        if attribute in signs or not _fits(question, signs, knowledge):
+        if not is_open(attribute, signs) or not _fits(conditions, signs):
             continue
         declared = knowledge.kinds["sign"].attributes[attribute]
         bits = _bits(attribute, declared, belief, seen, foresight)
@@ -58,42 +62,39 @@ def prospects(
     return tuple(sorted(found, key=lambda prospect: -prospect.worth))
 
 
-def _belief(seen: Seen, knowledge: Knowledge) -> dict[str, float]:
-    """How likely each cause is; when nothing is suspected, every cause that is not ruled out is as likely."""
-    open_causes = [cause for cause in knowledge.notices["cause"] if cause not in seen.ruled_out]
-    suspected = [(cause, seen.favour[cause]) for cause in open_causes if seen.favour.get(cause, 0.0) > 0]
-    return likelihoods(suspected or [(cause, 0.0) for cause in open_causes])
+def is_open(attribute: str, signs: Mapping[str, tuple[Value, ...]]) -> bool:
+    """Whether there is something to ask: nothing is told, or only in general ("it stinks")."""
+    return attribute not in signs or (attribute in GENERAL and signs[attribute] == (GENERAL[attribute][0],))
 
 
-def _fits(question: Question, signs: Mapping[str, tuple[Value, ...]], knowledge: Knowledge) -> bool:
+def belief_in(seen: Seen, causes: Iterable[str]) -> dict[str, float]:
+    """How likely each of the causes is; those that are ruled out are left out."""
+    return beliefs({cause: seen.favour.get(cause, 0.0) for cause in causes if cause not in seen.ruled_out})
+
+
+def _fits(conditions: tuple[Condition, ...], signs: Mapping[str, tuple[Value, ...]]) -> bool:
     """Whether a question is worth asking of this kind of compost; unless told otherwise it is an open heap."""
     told = {"method": ("open-heap",), **signs}
-    return all(_met(condition, told) for condition in _conditions(question, knowledge))
-
-
-def _conditions(question: Question, knowledge: Knowledge) -> Iterator[Condition]:
-    for text in question.when:
-        yield parse(text, knowledge.kinds, {})
-
-
-def _met(condition: Condition, signs: Mapping[str, tuple[Value, ...]]) -> bool:
-    return any(all(test.holds(value) for test in condition.tests) for value in signs.get(condition.attribute, ()))
+    return all(
+        any(all(test.holds(value) for test in condition.tests) for value in told.get(condition.attribute, ()))
+        for condition in conditions
+    )
 
 
 def _bits(attribute: str, declared: Attribute, belief: Mapping[str, float], seen: Seen, foresight: Foresight) -> float:
     answers: tuple[Value, ...] = tuple(declared.words) or READINGS
-    if len(belief) < 2 or len(answers) < 2:
-        return 0.0
     added = [foresight.further(seen, attribute, answer)[0] for answer in answers]
-    given: list[dict[str, float]] = [{} for _ in answers]
+    touched = {cause for each in added for cause in each if cause in belief}
     even = 1 / len(answers)
-    for cause in belief:
+    # Causes that no answer touches answer alike, so they count as one.
+    shares = [(1 - sum(belief[cause] for cause in touched), [even] * len(answers))]
+    for cause in sorted(touched):
         odds = [ODDS_A_POINT ** each.get(cause, 0.0) for each in added]
         total = sum(odds)
-        for place, one in enumerate(odds):
-            given[place][cause] = (1 - _OFF_THE_MARK) * one / total + _OFF_THE_MARK * even
+        given = [(1 - _OFF_THE_MARK) * one / total + _OFF_THE_MARK * even for one in odds]
+        shares.append((belief[cause], given))
     bits = 0.0
-    for shares in given:
-        overall = sum(belief[cause] * share for cause, share in shares.items())
-        bits += sum(belief[cause] * share * math.log2(share / overall) for cause, share in shares.items())
+    for place in range(len(answers)):
+        overall = sum(share * given[place] for share, given in shares)
+        bits += sum(share * given[place] * math.log2(given[place] / overall) for share, given in shares)
     return max(0.0, bits)

@@ -6,18 +6,18 @@ the same answer.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cache
 
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.account import account
-from advisor.diagnosis.asking import Prospect, prospects
+from advisor.diagnosis.asking import Prospect, belief_in, prospects
 from advisor.diagnosis.doses import Apothecary
 from advisor.diagnosis.foresight import Foresight
 from advisor.diagnosis.reasons import because_of, voice_because, voice_text, weighed_because
 from advisor.diagnosis.shapes import AnswerOffered, Cure, Diagnosis, NextQuestion, Sign, Suspect
-from advisor.diagnosis.weighing import Standing, Weighed, causes_of, weigh
+from advisor.diagnosis.weighing import SURE_FROM, Standing, Weighed, causes_of, weigh
 from advisor.diagnosis.words import Read
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Consultation, Engine
@@ -43,6 +43,7 @@ def diagnose(
     household: Household | None = None,
     went_in: Sequence[Holding] = (),
     units: Units = "metric",
+    declined: Collection[str] = (),
     read: Iterable[Read] = (),
     unplaced: Iterable[str] = (),
 ) -> Diagnosis:
@@ -53,6 +54,7 @@ def diagnose(
         engine: with the rules of troubles at least (`diagnosis_engine`).
         household: what is on hand for a cure. If `went_in` is empty, what it holds now is taken for what went in.
         went_in: what the heap was made of, so that amounts can be worked out.
+        declined: attributes of `sign` that were asked about in vain; they are not asked about again.
         read, unplaced: the words the signs were read from, and those that were not understood, to be handed on.
 
     Raises:
@@ -71,14 +73,16 @@ def diagnose(
         apothecary = Apothecary(
             account(made_of, household, knowledge, felt), household, knowledge, units, frozenset(standing.stands)
         )
+        sure, questions = _asked_next(signs, standing, knowledge, declined)
         return Diagnosis(
             verdict=standing.verdict,
+            sure=sure,
             summary=writer.summary(),
             signs=tuple(_signs(signs, knowledge, read)),
             unplaced=tuple(unplaced),
             cautions=writer.cautions(),
             causes=writer.suspects(),
-            questions=_questions(signs, standing, knowledge),
+            questions=questions,
             remedies=writer.cures(apothecary),
             avoid=writer.avoid(),
         )
@@ -124,12 +128,20 @@ def foresight_of(knowledge: Knowledge) -> Foresight:
     return found
 
 
-def _questions(signs: Signs, standing: Standing, knowledge: Knowledge) -> tuple[NextQuestion, ...]:
-    if standing.verdict in ("settled", "normal"):
-        return ()
+def _asked_next(
+    signs: Signs, standing: Standing, knowledge: Knowledge, declined: Collection[str]
+) -> tuple[bool, tuple[NextQuestion, ...]]:
+    """Whether the verdict is sure, and what to ask if it is not."""
     foresight = foresight_of(knowledge)
-    found = prospects(signs, foresight.seen(signs), foresight, knowledge)
-    return tuple(_question(prospect, knowledge) for prospect in found)
+    causes = causes_of(knowledge)
+    seen = foresight.seen(signs)
+    belief = belief_in(seen, [name for name in causes if not (standing.troubled and causes[name].find)])
+    settled = standing.verdict in ("settled", "normal")
+    if settled and sum(belief.get(name, 0.0) for name in standing.stands) >= SURE_FROM:
+        return True, ()
+    found = prospects(signs, seen, belief, foresight, knowledge)
+    wanted = [one for one in found if one.question.attribute.partition(".")[2] not in declined]
+    return False, tuple(_question(one, knowledge) for one in wanted)
 
 
 def _question(prospect: Prospect, knowledge: Knowledge) -> NextQuestion:

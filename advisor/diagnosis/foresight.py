@@ -13,7 +13,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from advisor.knowledge.base import Knowledge, Rule
-from advisor.knowledge.conditions import Condition, Value
+from advisor.knowledge.conditions import Condition, Value, parse
+from advisor.knowledge.shapes import Question
 
 #: kind.attribute of signs and states to the values that hold.
 Known = dict[str, set[Value]]
@@ -55,6 +56,15 @@ class Foresight:
                     if _passes(condition, word):
                         found[name, word][rule.id] = rule
         return {key: tuple(rules.values()) for key, rules in found.items()}
+
+    @cached_property
+    def questions(self) -> tuple[tuple[Question, tuple[Condition, ...]], ...]:
+        """Every question with the conditions under which it is worth asking."""
+        kinds = self.knowledge.kinds
+        return tuple(
+            (question, tuple(parse(text, kinds, {}) for text in question.when))
+            for question in self.knowledge.sign_questions
+        )
 
     def seen(self, signs: Mapping[str, Iterable[Value]]) -> Seen:
         """What follows from signs."""

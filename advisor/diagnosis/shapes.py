@@ -89,12 +89,13 @@ class Diagnosis(Shape):
     """The whole answer to what somebody sees."""
 
     verdict: Verdict
+    sure: bool = Field(description="what stands outweighs by far all that might be; no more need be asked")
     summary: Line
     signs: tuple[Sign, ...]
     unplaced: tuple[str, ...] = Field(default=(), description="words that were not understood")
     cautions: tuple[Line, ...] = Field(description="grave ones first; ids of these begin with g")
     causes: tuple[Suspect, ...] = Field(description="the likeliest first; what stands is marked")
-    questions: tuple[NextQuestion, ...] = Field(description="the most telling first; empty once settled")
+    questions: tuple[NextQuestion, ...] = Field(description="the most telling first; empty once sure")
     remedies: tuple[Cure, ...]
     avoid: tuple[Line, ...] = Field(description="what not to do, and why")
 

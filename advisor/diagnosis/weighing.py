@@ -7,7 +7,7 @@ equal, never picked from.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.diagnosis.shapes import Verdict
@@ -24,6 +24,14 @@ SHARE_OF_BEST = 0.4
 TIE_WITHIN = 1.0
 #: What stands is kept to so many, or the cure would bury the gardener.
 STANDING_AT_MOST = 4
+
+
+#: States of a heap that want an explanation, whatever harmless things are seen beside them.
+TROUBLED = frozenset(
+    {"wet", "dry", "rotting-airless", "cool", "too-hot", "unrotted", "raided", "harmful", "bad-bucket"}
+)
+#: A cause is suspected in earnest from here on.
+SUSPECTED_FROM = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +66,7 @@ class Standing:
     ranked: tuple[Weighed, ...]  # suspicions only: something speaks for each, and nothing rules it out
     stands: tuple[str, ...]  # to act on; several when they come together
     rivals: tuple[str, ...]  # those that are as likely and exclude each other, if tied
+    troubled: bool  # something is amiss that a harmless find would not explain
 
 
 def causes_of(knowledge: Knowledge) -> Mapping[str, Cause]:
@@ -67,7 +76,9 @@ def causes_of(knowledge: Knowledge) -> Mapping[str, Cause]:
 
 def weigh(talk: Consultation, knowledge: Knowledge) -> Standing:
     """Rank the causes by what the rules said of them."""
-    return stand([_weighed(name, talk) for name in causes_of(knowledge)], causes_of(knowledge))
+    causes = causes_of(knowledge)
+    weighed = [_weighed(name, talk) for name in causes]
+    return stand(weighed, causes, frozenset(str(value) for value in talk.values("state", "found")))
 
 
 def _weighed(cause: str, talk: Consultation) -> Weighed:
@@ -83,25 +94,43 @@ def _weighed(cause: str, talk: Consultation) -> Weighed:
     return Weighed(cause, score, bool(bans), (*bans.values(), *by_weight))
 
 
-def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause]) -> Standing:
-    """The verdict: causes that often come together stand together; two that explain one sign are rivals."""
+def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], states: frozenset[str]) -> Standing:
+    """The verdict: causes that often come together stand together; two that explain one sign are rivals.
+
+    A harmless find (threads, small animals) stands beside whatever else is found, and settles nothing while there is a
+    trouble that it does not explain.
+    """
     order = {name: place for place, name in enumerate(causes)}
     suspects = [one for one in weighed if not one.ruled_out and one.supporters and one.score > 0]
     ranked = tuple(sorted(suspects, key=lambda one: (-one.score, order[one.cause])))
     strong = [one for one in ranked if one.score >= STANDS_FROM]
+    finds = [one for one in strong if causes[one.cause].find]
+    strong = [one for one in strong if not causes[one.cause].find]
+    troubled = is_troubled(states, {one.cause: one.score for one in ranked}, causes)
     if not strong:
-        return Standing("unsettled", ranked, (), ())
+        verdict: Verdict = "normal" if finds and not troubled else "unsettled"
+        return Standing(verdict, ranked, _named(finds), (), troubled)
     best = strong[0]
     rivals = [one for one in strong[1:] if best.score - one.score < TIE_WITHIN and _exclude(best, one, causes)]
     if rivals:
-        return Standing("tied", ranked, (), (best.cause, *(one.cause for one in rivals)))
+        return Standing("tied", ranked, (), (best.cause, *(one.cause for one in rivals)), troubled)
     stands = [best]
     for one in strong[1:]:
         if one.score >= SHARE_OF_BEST * best.score and not any(_exclude(one, other, causes) for other in stands):
             stands.append(one)
-    named = tuple(one.cause for one in stands[:STANDING_AT_MOST])
-    verdict: Verdict = "normal" if all(causes[name].normal for name in named) else "settled"
-    return Standing(verdict, ranked, named, ())
+    kept = sorted([*stands, *finds], key=lambda one: (-one.score, order[one.cause]))
+    verdict = "normal" if all(causes[one.cause].normal for one in kept) else "settled"
+    return Standing(verdict, ranked, _named(kept), (), troubled)
+
+
+def is_troubled(states: frozenset[str], scores: Mapping[str, float], causes: Mapping[str, Cause]) -> bool:
+    """Whether there is a trouble that a harmless find would not explain."""
+    suspected = any(score >= SUSPECTED_FROM and not causes[cause].find for cause, score in scores.items())
+    return suspected or bool(TROUBLED & states)
+
+
+def _named(weighed: Sequence[Weighed]) -> tuple[str, ...]:
+    return tuple(one.cause for one in weighed[:STANDING_AT_MOST])
 
 
 def _exclude(one: Weighed, other: Weighed, causes: Mapping[str, Cause]) -> bool:
@@ -116,12 +145,15 @@ def together(one: str, other: str, causes: Mapping[str, Cause]) -> bool:
     return other in causes[one].beside or one in causes[other].beside
 
 
-def likelihoods(scores: Iterable[tuple[str, float]]) -> dict[str, float]:
-    """Scores as shares of belief that add up to 1: a point more is so many times as likely.
+def beliefs(scores: Mapping[str, float]) -> dict[str, float]:
+    """Scores of all causes that are not ruled out, as shares of belief that add up to 1.
 
-    Used to choose a question, never to choose a cause.
+    Causes of which nothing speaks are kept in, faintly, for what nobody has mentioned may still be so. Used to choose a
+    question and to say how sure a verdict is, never to choose a cause.
     """
-    weights = {cause: float(ODDS_A_POINT**score) for cause, score in scores}
+    weights = {
+        cause: float(ODDS_A_POINT**score) * (1.0 if score > 0 else UNMENTIONED) for cause, score in scores.items()
+    }
     total = sum(weights.values())
     return {cause: weight / total for cause, weight in weights.items()}
 
@@ -129,3 +161,7 @@ def likelihoods(scores: Iterable[tuple[str, float]]) -> dict[str, float]:
 #: How much likelier a point of score makes a cause. Our estimate: three points, which speak strongly, make it about
 #: ten times as likely.
 ODDS_A_POINT = 2.15
+#: A cause that nothing speaks of, against one that has no score but is suspected. Our estimate.
+UNMENTIONED = 0.1
+#: A verdict is sure when the causes that stand hold this share of belief. Our estimate.
+SURE_FROM = 0.8

@@ -27,7 +27,7 @@ def _set_of(words: str) -> frozenset[str]:
 
 #: Dropped wherever they stand.
 _DROPPED = _set_of(
-    "the a an of quite really so that this these those rather bit some also my our your their "
+    "the a an of quite really so that this these those rather some also my our your their "
     "it its it's  pretty totally completely "
 )
 #: Passed over between the words of a phrase, and read where a phrase has them.
@@ -48,6 +48,7 @@ _IRREGULAR = {
     "froze": "frozen",
     "freezes": "frozen",
     "died": "die",
+    "cooled": "cooled",
     "dying": "die",
 }
 #: Words that say nothing about a trouble, so it is no loss that they have no place.
@@ -68,9 +69,9 @@ _SHORTEST_GUESSED = 4
 #: Where several kinds are named ("the pile in my worm bin"), the one that says most counts.
 _METHODS = ("fermented-bucket", "worm-bin", "tumbler", "leaf-heap", "trench", "windrow", "bin", "open-heap")
 #: A word said in general ("it stinks") says nothing more once it is told of what.
-_GENERAL = {
-    ("smell", "foul"): {"ammonia", "rotten-egg", "sour", "rancid", "putrid", "musty"},
-    ("looks", "mould"): {"white-mould", "coloured-mould", "slime-mould", "white-threads", "mushrooms"},
+GENERAL = {
+    "smell": ("foul", {"ammonia", "rotten-egg", "sour", "rancid", "putrid", "musty"}),
+    "looks": ("mould", {"white-mould", "coloured-mould", "slime-mould", "white-threads", "mushrooms"}),
 }
 #: A number followed by one of these is a reading: 131 F, 55 °C, 150 degrees.
 _COLDEST, _HOTTEST, _HOT_FROM = -40.0, 120.0, 66.0
@@ -174,7 +175,7 @@ def _kept(read: list[Read], knowledge: Knowledge) -> Iterator[Read]:
     named = {str(one.value) for one in read if one.attribute == "method"}
     method = next((name for name in _METHODS if name in named), None)
     told = {(one.attribute, one.value) for one in read}
-    general = {key for key, others in _GENERAL.items() if any((key[0], other) in told for other in others)}
+    general = {(name, word) for name, (word, others) in GENERAL.items() if any((name, one) in told for one in others)}
     seen: set[tuple[str, Value]] = set(general)
     single: set[str] = set()
     for one in read:

@@ -200,6 +200,7 @@ class Cause(Notice):
     name: Text
     tell: Text  # how to tell it from its neighbours, with hands and nose
     normal: bool = False  # nothing is wrong
+    find: bool = False  # something harmless that is seen, and that explains no trouble beside it
     beside: tuple[Id, ...] = ()  # causes that it often comes together with
 
 

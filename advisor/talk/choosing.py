@@ -1,0 +1,122 @@
+"""Of all the readings of a sentence, those that together account for most of it, and the words left over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from advisor.talk.finding import find
+from advisor.talk.found import Found, Phrase, Scope, Stuff
+from advisor.talk.lexicon import Asides
+from advisor.talk.things import Thing
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """How a sentence is read.
+
+    Attributes:
+        start: the first word of the sentence.
+        end: the place after its last.
+        found: the readings that stand, in order.
+        beside: readings that stand beside them.
+        asides: stretches that belong to the reading next to them.
+        left: stretches that could not be placed.
+        names: names of ours in what is left, that stood among words we do not know.
+    """
+
+    start: int
+    end: int
+    found: tuple[Found, ...]
+    beside: tuple[Found, ...]
+    asides: tuple[tuple[int, int], ...]
+    left: tuple[tuple[int, int], ...]
+    names: tuple[Thing, ...]
+
+
+def choose(scope: Scope) -> Chosen:
+    """Read a sentence."""
+    rivals, beside = find(scope)
+    best = _weightiest(rivals, scope.sentence.start, scope.sentence.end)
+    left = _left(scope, [*best, *beside])
+    doubted = [each for each in best if each.bare and _is_doubted(scope, each, best, left)]
+    best = [each for each in best if each not in doubted]
+    asides = [each for each in best if isinstance(each.what, Phrase) and isinstance(each.what.entry.meaning, Asides)]
+    others = [each for each in best if each not in asides]
+    if not others and not beside:
+        asides = []
+    left = _left(scope, [*others, *asides, *beside])
+    names = tuple(each.what.thing for each in doubted if isinstance(each.what, Stuff) and each.what.thing is not None)
+    return Chosen(
+        scope.sentence.start,
+        scope.sentence.end,
+        tuple(others),
+        tuple(beside),
+        tuple((each.start, each.end) for each in asides),
+        _stretches(left, [*others, *asides]),
+        names,
+    )
+
+
+def _weightiest(rivals: Sequence[Found], start: int, end: int) -> list[Found]:
+    """The readings that do not overlap and weigh most together; of equals, the fewest."""
+    starting: dict[int, list[Found]] = {}
+    for each in rivals:
+        starting.setdefault(each.start, []).append(each)
+    best: dict[int, tuple[float, Found | None]] = {end: (0.0, None)}
+    for at in range(end - 1, start - 1, -1):
+        weight, found = best[at + 1][0], None
+        for each in starting.get(at, ()):
+            total = each.weight + best[each.end][0]
+            if total > weight + 1e-9:
+                weight, found = total, each
+        best[at] = weight, found
+    chosen: list[Found] = []
+    at = start
+    while at < end:
+        standing = best[at][1]
+        if standing is None:
+            at += 1
+        else:
+            chosen.append(standing)
+            at = standing.end
+    return chosen
+
+
+def _left(scope: Scope, found: Sequence[Found]) -> list[int]:
+    """The words that no reading covers and that are no small talk."""
+    covered = {at for each in found for at in range(each.start, each.end)}
+    return [
+        at
+        for at in range(scope.sentence.start, scope.sentence.end)
+        if at not in covered and not scope.line.words[at].mark and not scope.reader.is_filler(at)
+    ]
+
+
+def _is_doubted(scope: Scope, bare: Found, best: Sequence[Found], left: Sequence[int]) -> bool:
+    """Whether a name without an amount is not said of what is on hand.
+
+    It counts where its clause holds no words that are unknown: "bread" may be on hand, in "the history of bread" it
+    is not. Words that are more often said in passing ("compost", "soil") count only by themselves.
+    """
+    first, last = scope.clause(bare.start)
+    if any(first <= at < last for at in left):
+        return True
+    thing = bare.what.thing if isinstance(bare.what, Stuff) else None
+    if thing is None:
+        return False
+    name = " ".join(word.key for word in scope.line.words[thing.name_start : thing.end])
+    alone = not any(each is not bare and each.start < last and each.end > first for each in best)
+    return name in scope.reader.lexicon.shy and not (alone and scope.is_alone(bare.start, bare.end))
+
+
+def _stretches(left: Sequence[int], found: Sequence[Found]) -> tuple[tuple[int, int], ...]:
+    """What is left, run together where nothing but small talk and commas stands between."""
+    covered = {at for each in found for at in range(each.start, each.end)}
+    stretches: list[tuple[int, int]] = []
+    for at in left:
+        if stretches and not any(between in covered for between in range(stretches[-1][1], at)):
+            stretches[-1] = stretches[-1][0], at + 1
+        else:
+            stretches.append((at, at + 1))
+    return tuple(stretches)

@@ -1,0 +1,140 @@
+"""Readings of a sentence that are written in the lexicon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from advisor.household.counts import count_at, value_at
+from advisor.household.names import measures_index
+from advisor.household.quantities import measure_at
+from advisor.talk.found import ALONE, ASIDE, ASKED, FRAMED, SAID, UNKNOWN, Found, Phrase, Scope
+from advisor.talk.lexicon import Answers, Asides, Entry, Frames, Signs
+from advisor.talk.patterns import match
+from advisor.talk.sizes import length_at, litres_at
+from advisor.talk.things import Thing
+
+_NEGATIONS = frozenset({"not", "no", "never", "without", "nor", "neither", "hardly"})
+_ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "we", "i"})
+
+
+class EntryFinder:
+    """Finds the entries of the lexicon in a sentence."""
+
+    def __init__(self, scope: Scope) -> None:
+        self.scope = scope
+        self.reader = scope.reader
+        self.line = scope.line
+        self.sentence = scope.sentence
+        self.filled: dict[tuple[str, int], Sequence[tuple[int, Any]]] = {}
+
+    def entries(self, at: int) -> Iterator[Found]:
+        lexicon = self.reader.lexicon
+        for entry in (*lexicon.by_first.get(self.line.forms[at], ()), *lexicon.by_place):
+            if not self.may_be(entry):
+                continue
+            matched = match(entry.pattern, self.line.forms, at, self.fill)
+            if matched is None or matched[0] > self.sentence.end:
+                continue
+            end, captures = matched
+            if self.holds(entry, at, end):
+                unknown = sum(_unknown_words(value) for _, value in captures)
+                weight = self.scope.weight(at, end) + self.bonus(entry) - (1 - UNKNOWN) * unknown
+                yield Found(at, end, weight, Phrase(entry, captures))
+
+    def may_be(self, entry: Entry) -> bool:
+        """Whether an entry can be read at all as the talk stands."""
+        context = self.reader.context
+        if entry.first and (context.attribute or context.materials):
+            return False
+        if entry.how in ("asked", "asked-alone"):
+            if isinstance(entry.meaning, Signs):
+                return True
+            return isinstance(entry.meaning, Answers) and entry.meaning.attribute == context.attribute
+        return True
+
+    def holds(self, entry: Entry, start: int, end: int) -> bool:
+        """Whether an entry that matches is meant."""
+        if entry.how in ("alone", "asked-alone") and not self.scope.is_alone(start, end):
+            return False
+        if isinstance(entry.meaning, Signs):
+            return not self.scope.hypothetical
+        if isinstance(entry.meaning, Answers):
+            asked = entry.meaning.attribute == self.reader.context.attribute
+            if self.scope.asking and not entry.in_questions and (self.scope.hypothetical or not asked):
+                return False
+            return not self.is_negated(start)
+        return True
+
+    def is_negated(self, at: int) -> bool:
+        """Whether a "not" stands before a word, with nothing but small talk between."""
+        first = self.scope.clause(at)[0]
+        for place in range(at - 1, max(first, at - 4) - 1, -1):
+            if self.line.forms[place] in _NEGATIONS:
+                corrects = self.line.forms[place] == "no" and place == first and self.line.forms[place + 1] in _ARTICLES
+                return not corrects
+            if not self.reader.is_filler(place):
+                return False
+        return False
+
+    def bonus(self, entry: Entry) -> float:
+        bonus = ALONE if entry.how in ("alone", "asked-alone") else SAID
+        if isinstance(entry.meaning, Frames):
+            bonus = FRAMED
+        elif isinstance(entry.meaning, Asides):
+            bonus = ASIDE
+        elif isinstance(entry.meaning, Answers) and entry.meaning.attribute == self.reader.context.attribute:
+            bonus += ASKED
+        return bonus
+
+    def fill(self, place: str, at: int) -> Sequence[tuple[int, Any]]:
+        """What stands at a place of a pattern."""
+        if (place, at) not in self.filled:
+            self.filled[place, at] = self.fill_anew(place, at)
+        return self.filled[place, at]
+
+    def fill_anew(self, place: str, at: int) -> Sequence[tuple[int, Any]]:
+        """The same, read for the first time."""
+        if at >= self.sentence.end or self.line.words[at].mark:
+            return ()
+        name, *numbers = place.split()
+        if name == "rest":
+            return ((self.sentence.end, (at, self.sentence.end)),)
+        if name == "stuff":
+            return self.reader.stuff(at)
+        if name in ("thing", "old", "new"):
+            known = self.reader.thing(at)
+            return [(each.end, each) for each in ((known,) if known is not None else self.reader.unknown(at))]
+        return self.measured(name, numbers, at)
+
+    def measured(self, name: str, numbers: Sequence[str], at: int) -> Sequence[tuple[int, Any]]:
+        """A count, number, length, volume or household measure."""
+        tokens, token = self.line.tokens, self.line.words[at].token
+        found: tuple[Any, int] | None = None
+        if name == "count":
+            counted = count_at(tokens, token)
+            if counted is not None and not counted[0].none:
+                found = counted
+        elif name == "number":
+            valued = value_at(tokens, token)
+            found = (valued[0].value, valued[1]) if valued is not None else None
+        elif name == "litres":
+            found = litres_at(tokens, token)
+        elif name == "length":
+            length = length_at(tokens, token)
+            found = (length.metres(), length.end) if length is not None and length.unit is not None else None
+        elif name == "measure":
+            found = measure_at(tokens, token, measures_index(self.reader.knowledge))
+        if found is None or (numbers and not float(numbers[0]) <= found[0] <= float(numbers[1])):
+            return ()
+        end = self.line.word_of[found[1]]
+        ends = [(end, found[0])]
+        if name == "count" and end < self.sentence.end and self.line.forms[end] == "of":
+            ends.append((end + 1, found[0]))
+        return ends
+
+
+def _unknown_words(value: object) -> int:
+    """The words of names that are none of ours, in what stands at a place."""
+    things = value if isinstance(value, tuple) else (value,)
+    return sum(thing.end - thing.name_start for thing in things if isinstance(thing, Thing) and not thing.ids)

@@ -1,0 +1,52 @@
+"""Everything that each stretch of a sentence may mean."""
+
+from __future__ import annotations
+
+from advisor.talk.entries import EntryFinder
+from advisor.talk.found import Found, Phrase, Scope
+from advisor.talk.lexicon import Signs
+from advisor.talk.numbers import NumberFinder
+from advisor.talk.stuff import StuffFinder
+
+
+def find(scope: Scope) -> tuple[list[Found], list[Found]]:
+    """Readings that exclude one another where they overlap, and readings that stand beside them."""
+    entries, stuff, numbers = EntryFinder(scope), StuffFinder(scope), NumberFinder(scope)
+    rivals: list[Found] = []
+    beside: list[Found] = []
+    in_trouble = scope.reader.context.attribute.startswith("sign.")
+    for at in range(scope.sentence.start, scope.sentence.end):
+        for each in entries.entries(at):
+            stands_beside = isinstance(each.what, Phrase) and each.what.entry.beside
+            by_name = _is_sign(each, named=True) and not in_trouble
+            (beside if stands_beside or by_name else rivals).append(each)
+        rivals += stuff.stuff(at)
+        if not scope.line.words[at].mark:
+            rivals += numbers.sizes(at)
+            rivals += numbers.picks(at)
+    signs = [each for each in rivals if _is_sign(each, named=False)]
+    beside = [each for each in beside if not _is_sign(each, named=True) or any(_holds(sign, each) for sign in signs)]
+    return [each for each in rivals if each.end <= scope.sentence.end], _widest(beside)
+
+
+def _is_sign(found: Found, named: bool) -> bool:
+    """Whether this is a sign of trouble: one of those with a name of their own, or any other."""
+    meaning = found.what.entry.meaning if isinstance(found.what, Phrase) else None
+    return isinstance(meaning, Signs) and bool(meaning.attribute) == named
+
+
+def _holds(outer: Found, inner: Found) -> bool:
+    return outer.start <= inner.start and inner.end <= outer.end
+
+
+def _widest(beside: list[Found]) -> list[Found]:
+    """Without those that lie within another: "rotten egg" in "rotten eggs or a drain"."""
+    places = {(each.start, each.end) for each in beside}
+    return [
+        each
+        for each in beside
+        if not any(
+            first <= each.start and each.end <= last and (first, last) != (each.start, each.end)
+            for first, last in places
+        )
+    ]

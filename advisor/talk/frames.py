@@ -1,0 +1,170 @@
+"""Sentences with places for materials or for more sentences: swaps, what-ifs, questions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from advisor.household.tokens import fold
+from advisor.talk.found import Found
+from advisor.talk.intents import (
+    AskMaterial,
+    AskWhy,
+    Enter,
+    HaveNot,
+    Intent,
+    Lost,
+    Span,
+    Swap,
+    TellMeasure,
+    Unclear,
+    WhatIf,
+)
+from advisor.talk.losing import as_questions, lost, quoted, readings
+from advisor.talk.phrases import Frame
+from advisor.talk.things import Reader, Thing
+
+#: Reads the words from one up to another as a sentence of its own.
+Inner = Callable[[int, int], tuple[Intent, ...]]
+
+
+@dataclass(frozen=True)
+class Framed:
+    """A frame as found, with what stands at its places."""
+
+    reader: Reader
+    found: Found
+    places: Mapping[str, Any]
+    inner: Inner
+
+    @property
+    def span(self) -> Span:
+        """Its place in the text."""
+        return self.reader.line.span(self.found.start, self.found.end)
+
+    def lost(self, nearest: tuple[str, ...] = ()) -> Lost:
+        """All of it, not placed."""
+        return lost(self.reader, self.found.start, self.found.end, nearest)
+
+    def things(self, *places: str) -> list[Thing]:
+        """The names at some places, those that are not ours looked up by likeness."""
+        found: list[Thing] = []
+        for place in places:
+            held = self.places[place]
+            for thing in held if isinstance(held, tuple) else (held,):
+                known = thing.ids or thing.sure
+                found.append(thing if known else self.reader.searched(thing.start, thing.end))
+        return found
+
+
+def meant(frame: Frame, framed: Framed) -> Iterator[Intent]:
+    """What a frame means."""
+    return _FRAMES[frame](framed)
+
+
+def _ask(framed: Framed) -> Iterator[Intent]:
+    for thing in framed.things("stuff"):
+        if thing.ids:
+            yield AskMaterial(readings(thing), framed.span)
+        else:
+            yield framed.lost(thing.nearest)
+
+
+def _without(framed: Framed) -> Iterator[Intent]:
+    reader = framed.reader
+    for thing in framed.things("stuff"):
+        held = reader.on_hand(thing)
+        if held or (thing.ids and thing.sure):
+            yield HaveNot(held or thing.ids, framed.span)
+        else:
+            yield framed.lost(thing.nearest or reader.names(thing.ids[:3]))
+
+
+def _swap(framed: Framed) -> Iterator[Intent]:
+    reader = framed.reader
+    old, new = framed.things("old", "new")
+    held = reader.on_hand(old)
+    if len(held) == 1:
+        old = replace(old, ids=held, sure=True)
+    unsettled = next((thing for thing in (old, new) if len(thing.ids) != 1 or not thing.sure), None)
+    if unsettled is None:
+        yield Swap(old.ids[0], new.ids[0], framed.span)
+    elif unsettled.ids:
+        yield Unclear(quoted(reader, unsettled.name_start, unsettled.end), readings(unsettled), framed.span)
+    else:
+        yield framed.lost(unsettled.nearest)
+
+
+def _measure(framed: Framed) -> Iterator[Intent]:
+    litres = round(framed.places["litres"], 3)
+    yield TellMeasure(framed.places["measure"][0], litres, framed.span) if litres > 0 else framed.lost()
+
+
+def _wanted(framed: Framed) -> Iterator[Intent]:
+    ids = [id_ for thing in framed.places["stuff"] for id_ in thing.ids[:1]]
+    yield framed.lost(framed.reader.names(ids)[:3])
+
+
+def _what_if(framed: Framed) -> Iterator[Intent]:
+    yield from _supposed(framed, framed.inner(*framed.places["rest"]))
+
+
+def _about(framed: Framed) -> Iterator[Intent]:
+    inner = framed.inner(*framed.places["rest"])
+    asked = as_questions(inner)
+    if asked is None:
+        yield from _supposed(framed, inner)
+    else:
+        yield from (replace(intent, span=framed.span) for intent in asked)
+
+
+def _supposed(framed: Framed, inner: Sequence[Intent]) -> Iterator[Intent]:
+    """A what-if of what could be read; what could not is named beside it."""
+    unread = [intent for intent in inner if isinstance(intent, Lost)]
+    changes = tuple(intent for intent in inner if not isinstance(intent, Lost))
+    if changes:
+        yield WhatIf(changes, framed.span)
+        yield from unread
+    else:
+        yield framed.lost(unread[0].nearest if unread else ())
+
+
+def _why(framed: Framed) -> Iterator[Intent]:
+    reader = framed.reader
+    start, end = framed.places.get("rest", (framed.found.end, framed.found.end))
+    told = [at for at in range(start, end) if not (reader.is_filler(at) or reader.line.words[at].mark)]
+    if not told:
+        yield AskWhy("", framed.span)
+    elif any(isinstance(intent, Enter) and intent.door == "trouble" for intent in framed.inner(start, end)):
+        yield Enter("trouble", framed.span)
+    else:
+        about = _line_named(reader, told) or _method_named(reader, told) or quoted(reader, start, end)
+        yield AskWhy(about, framed.span)
+
+
+def _line_named(reader: Reader, told: Sequence[int]) -> str:
+    """The line of the plan that goes by these words."""
+    squashed = "".join(reader.line.words[at].form for at in told if reader.line.forms[at] != "line")
+    return next((name for name in reader.context.lines if fold(name) == squashed), "")
+
+
+def _method_named(reader: Reader, told: Sequence[int]) -> str:
+    """The method that goes by these words."""
+    said = tuple(reader.line.forms[at] for at in told if reader.line.forms[at] != "not")
+    for id_, method in reader.knowledge.methods.items():
+        if any(said == reader.lexicon.spelling.phrase(name) for name in (method.name, *method.aliases)):
+            return id_
+    return ""
+
+
+_FRAMES: Mapping[Frame, Callable[[Framed], Iterator[Intent]]] = {
+    "what-if": _what_if,
+    "about": _about,
+    "ask": _ask,
+    "without": _without,
+    "swap": _swap,
+    "why": _why,
+    "measure": _measure,
+    "wanted": _wanted,
+}

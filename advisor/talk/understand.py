@@ -1,0 +1,100 @@
+"""What a line of free text means.
+
+The text is cut into words and sentences; each stretch of a sentence is given every reading that the lexicon, the
+materials and the measures allow; of these, those stand that together account for most of it; and what no reading
+accounts for is handed back as lost.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from advisor.household.tokens import shown
+from advisor.knowledge.base import Knowledge
+from advisor.talk.choosing import choose
+from advisor.talk.found import Scope
+from advisor.talk.intents import Ask, Context, Intent, Lost, Understood, WhatIf
+from advisor.talk.lexicon import lexicon
+from advisor.talk.line import LONGEST, Line, Sentence, cut
+from advisor.talk.losing import as_questions
+from advisor.talk.meaning import Meaner
+from advisor.talk.settling import settled
+from advisor.talk.things import Reader
+
+_SHOWN_OF_A_PASTE = 60
+_NOTHING_ASKED = Context()
+
+
+def understand(text: str, knowledge: Knowledge, context: Context = _NOTHING_ASKED) -> Understood:
+    """Everything a line of text means, in order.
+
+    Every word of it lies in the span of some intent, but for the small talk of rules/phrases.toml. No text is
+    refused: what cannot be read is `Lost`, and so is what goes beyond the first 2,000 characters.
+
+    Args:
+        text: what was typed, as it was typed.
+        knowledge: the rule base.
+        context: what the talk expects just now.
+
+    Raises:
+        RuleBaseError: rules/phrases.toml is not in order.
+    """
+    words = lexicon(knowledge)
+    read = text if len(text) <= LONGEST else text[: _last_break(text)]
+    line = cut(read, words)
+    reader = Reader(line, knowledge, words, context)
+    found = [intent for sentence in line.sentences for intent in _sentence(reader, sentence)]
+    intents = settled(found, reader)
+    if not intents:
+        intents = _unspoken(read, line)
+    intents = [_as_typed(intent, line) for intent in intents]
+    if len(read) < len(text):
+        intents.append(Lost(shown(text[len(read) :], _SHOWN_OF_A_PASTE), (len(read), len(text))))
+    return Understood(text, tuple(intents))
+
+
+def _last_break(text: str) -> int:
+    """Where to stop reading a long text: behind a word, if there is one to stop behind."""
+    for place in range(LONGEST, LONGEST // 2, -1):
+        if text[place].isspace():
+            return place
+    return LONGEST
+
+
+def _sentence(reader: Reader, sentence: Sentence) -> list[Intent]:
+    found = Meaner(reader, lambda start, end: _inner(reader, start, end)).sentence(choose(Scope(reader, sentence)))
+    asked = as_questions(found) if sentence.asks else None
+    return asked if asked is not None else found
+
+
+def _inner(reader: Reader, start: int, end: int) -> tuple[Intent, ...]:
+    """What is supposed in a what-if, which answers no question."""
+    context = replace(reader.context, attribute="", options=0)
+    supposing = Reader(reader.line, reader.knowledge, reader.lexicon, context, reader.look_ups, supposing=True)
+    found = settled(_sentence(supposing, Sentence(start, end, False)), supposing)
+    reader.look_ups = supposing.look_ups
+    return tuple(found)
+
+
+def _unspoken(text: str, line: Line) -> list[Intent]:
+    """What a text without words means: a question mark asks for help, other signs are lost, small talk is nothing."""
+    signs = [sign for sign in text if not sign.isspace()]
+    if not signs or any(not word.mark for word in line.words):
+        return []
+    place = text.index(signs[0]), len(text.rstrip())
+    if set(signs) <= set("?？؟"):
+        return [Ask("help", place)]
+    return (
+        [Lost(shown(text, _SHOWN_OF_A_PASTE), place)] if line.words or not text.isprintable() else [Lost(text, place)]
+    )
+
+
+def _as_typed(intent: Intent, line: Line) -> Intent:
+    """The same, with its place in the text as it was typed."""
+    if line.places is None:
+        return intent
+    first, last = intent.span
+    moved = replace(intent, span=(line.places[first], line.places[last - 1] + 1))
+    if isinstance(moved, WhatIf):
+        return replace(moved, changes=tuple(_as_typed(change, line) for change in moved.changes))
+    return moved

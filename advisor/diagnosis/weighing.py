@@ -159,9 +159,9 @@ def beliefs(scores: Mapping[str, float]) -> dict[str, float]:
 
 
 #: How much likelier a point of score makes a cause. Our estimate: three points, which speak strongly, make it about
-#: ten times as likely.
-ODDS_A_POINT = 2.15
+#: fifteen times as likely.
+ODDS_A_POINT = 2.5
 #: A cause that nothing speaks of, against one that has no score but is suspected. Our estimate.
-UNMENTIONED = 0.1
+UNMENTIONED = 0.05
 #: A verdict is sure when the causes that stand hold this share of belief. Our estimate.
-SURE_FROM = 0.8
+SURE_FROM = 0.75

@@ -1,6 +1,6 @@
 """The lint of the rule base: named checks over everything in rules/, beyond what reading it already refuses.
 
-Lives here: the checks, a module for each family; `FAULTS` and `REMARKS` name them all. tables.py holds what
+Lives here: the checks, a module for each family; `FAULTS`, `TROUBLES` and `REMARKS` name them all. tables.py holds what
 the rules cannot say themselves, with reasons. May not: know the engine (its limits come in as `extra`).
 """
 
@@ -10,12 +10,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from advisor.knowledge.base import Knowledge, Problem, Rule
-from advisor.knowledge.lint import asking, citing, conditions, flow, naming, pairs, values
+from advisor.knowledge.lint import asking, citing, conditions, flow, naming, pairs, troubles, values
 from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
 
-__all__ = ["FAULTS", "REMARKS", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
+__all__ = ["FAULTS", "REMARKS", "TROUBLES", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
 
 Check = Callable[[View], Iterator[Finding]]
 Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
@@ -49,6 +49,17 @@ FAULTS: Mapping[str, Check] = {
     "unknown-field": asking.unknown_field,
 }
 
+#: The same, of signs, causes and remedies.
+TROUBLES: Mapping[str, Check] = {
+    "cause-unreached": troubles.cause_unreached,
+    "cause-without-counter": troubles.cause_without_counter,
+    "cause-without-remedy": troubles.cause_without_remedy,
+    "causes-alike": troubles.causes_alike,
+    "unknown-neighbour": troubles.unknown_neighbour,
+    "sign-without-meaning": troubles.sign_without_meaning,
+    "silent-side-effect": troubles.silent_side_effect,
+}
+
 #: What is worth a thought, and may be right as it stands.
 REMARKS: Mapping[str, Check] = {
     "unused-source": citing.unused_source,
@@ -72,7 +83,8 @@ def lint(knowledge: Knowledge, folder: Path, extra: Iterable[Extra] = ()) -> Rep
         extra: further checks of the rules, whose findings count as faults (the limits of the engine).
     """
     view = View(knowledge, folder)
-    faults = [*_run(FAULTS, view), *(problem for check in extra for problem in check(knowledge.rules))]
+    further = (problem for check in extra for problem in check(knowledge.rules))
+    faults = [*_run(FAULTS, view), *_run(TROUBLES, view), *further]
     return Report(tuple(faults), tuple(_run(REMARKS, view)), tally(knowledge))
 
 

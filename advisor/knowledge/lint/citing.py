@@ -47,5 +47,12 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     for kind, named in view.knowledge.notices.items():
         for name, notice in named.items():
             yield (*view.at_notice(kind, name, "")[:2], notice.source)
+    for table, things in (
+        ("scales", view.knowledge.scales),
+        ("green-manures", view.knowledge.green_manures),
+        ("crop-families", view.knowledge.crop_families),
+    ):
+        for name, thing in things.items():
+            yield f"rules/{table}.toml", name, thing.source
     for file, place, figure in view.figures():
         yield file, place, tuple(published.source for published in figure.published)

@@ -21,6 +21,10 @@ SHOWN: Mapping[str, str] = {
     "holding.barred_from": "keeps the material out of the recipe",
     "holding.share_cap": "limits the material in the recipe",
     "holding.prepare": "said beside the material in the recipe",
+    "holding.reach": "makes the material one that may stand in for manure",
+    "holding.lacks": "said of what stands in for manure",
+    "holding.make_up": "said of what stands in for manure",
+    "holding.risk": "said of what stands in for manure",
     **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
 }
 
@@ -36,6 +40,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "place": "situation",  # from the answers, before any rule
     "holding": "situation",  # from what is on hand
     "stock": "situation",
+    "replacing": "situation",  # asked for by the person
     "plan.method": "target",  # the methods are ranked once the method rules have spoken
     "plan.form": "target",  # what kind of thing that method is
     "recipe": "build",  # mixed once the windows are settled
@@ -103,3 +108,24 @@ SHORTEST_REASON_WORDS = 5
 def entry(table: Mapping[str, _Entry], kind: str, attribute: str) -> _Entry | None:
     """What a table says of kind.attribute, or else of its whole kind."""
     return table.get(f"{kind}.{attribute}", table.get(kind))
+
+
+#: Signs that are evidence of nothing, with the word that says so: they are offered so that people can say them.
+UNREMARKABLE_SIGNS: Mapping[str, frozenset[str]] = {
+    "animals": frozenset({"none"}),  # nobody there is no evidence: most animals hide
+    "age": frozenset({"weeks"}),  # neither early nor late
+    "cover": frozenset({"covered"}),  # as it should be
+}
+
+#: Which causes a second effect of a remedy makes worse; a proviso must be said where such a cause stands.
+WORSENED_BY: Mapping[str, frozenset[str]] = {
+    "wetter": frozenset({"too-wet", "airless"}),
+    "drier": frozenset({"too-dry"}),
+    "richer": frozenset({"too-rich", "airless"}),
+    "leaner": frozenset({"too-lean"}),
+    "cooler": frozenset({"too-small", "cold-weather", "over-aired"}),
+    "warmer": frozenset({"overheated", "smouldering"}),
+    "closer": frozenset({"airless", "too-wet"}),
+    "stirs-dust": frozenset({"too-dry", "fungi", "threads"}),
+    "stirs-nests": frozenset({"nesting", "open-to-animals"}),
+}

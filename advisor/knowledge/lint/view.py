@@ -139,6 +139,8 @@ def all_figures(knowledge: Knowledge) -> Iterator[tuple[str, str, str, Figure]]:
                 yield table, name, field, value
     for name, figure in knowledge.figures.items():
         yield "figures", name, "", figure
+    for name, green in knowledge.green_manures.items():
+        yield "green-manures", name, "grams_per_m2", green.grams_per_m2
 
 
 def _toml(path: Path) -> dict[str, object]:

@@ -28,6 +28,9 @@ GRAVE, NOTICE = 1.0, 0.25
 #: What another method weighs that takes two answers to get there: somewhat less, as either may not be known.
 TOGETHER = 8.0
 
+#: A question worth less than this is kept back until the person asks for more.
+LEAST_WORTH = 0.3
+
 #: What each step of difficulty takes off (ease runs from 1, known at once, to 5, to be measured).
 STEP_OF_EASE = 0.15
 

@@ -42,6 +42,7 @@ class Heard:
         changes: in their order.
         said: each change in words, for the list of what was told.
         back: what to say back of each.
+        left_open: what is not known.
         guessed: whether an amount was taken at a guess.
         lost: what could not be placed, in sentences.
         asked: questions about words with two near readings.
@@ -51,6 +52,7 @@ class Heard:
     changes: list[Change] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
     back: list[str] = field(default_factory=list)
+    left_open: list[str] = field(default_factory=list)
     guessed: bool = False
     lost: list[str] = field(default_factory=list)
     asked: list[Asked] = field(default_factory=list)
@@ -117,7 +119,8 @@ class _Listener:
             case Which():
                 self.heard.asked.append(which_asked(intent, self.knowledge))
             case Skip(key):
-                self.make(intent, f"{topic(key, self.knowledge)}, not known")
+                self.make(intent, "")
+                self.heard.left_open.append(topic(key, self.knowledge))
             case Forget() | Load():
                 self.change(intent)
             case Lost():
@@ -185,7 +188,9 @@ class _Listener:
         before = tuple(told)
         back = answer(attribute, good, self.knowledge, self.units)
         many = self.knowledge.kinds[kind].attributes[name].many
-        if before and before != good and (not many or ALONE & {*before, *good}):
+        if {*good} <= {*before}:
+            back += ", as before"
+        elif before and (not many or ALONE & {*before, *good}):
             back += f", in place of {answer(attribute, before, self.knowledge, self.units)}"
         self.make(replace(intent, values=good), back)
 
@@ -207,7 +212,8 @@ class _Listener:
     def make(self, made: Change, back: str) -> None:
         self.heard.changes.append(made)
         self.heard.said.append(change(made, self._household(), self.knowledge, self.units))
-        self.heard.back.append(back)
+        if back:
+            self.heard.back.append(back)
         if isinstance(made, TellMeasure | TellRoom | Told):
             self.state = after(self.state, [made], self.knowledge)
 

@@ -12,7 +12,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.talk import answers, verdicts
-from advisor.talk.agenda import Amount, amounts, topics
+from advisor.talk.agenda import LEAST_WORTH, Amount, amounts, topics
 from advisor.talk.asking import Asked, amount_asked, materials_asked, topic_asked
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
@@ -88,7 +88,7 @@ class Reckoning:
         return replies
 
     def next_asked(self, state: State) -> tuple[Asked | None, int]:
-        """What to ask next, and how many questions are kept back because enough was asked."""
+        """What to ask next, and how many questions are kept back, because enough was asked or they matter little."""
         hangs_on = (state, self.asks_on, self.units)
         if self._asked_of is None or self._asked_of[0] != hangs_on:
             self._asked_of = (hangs_on, self._next_asked(state))
@@ -102,7 +102,8 @@ class Reckoning:
         guessed: tuple[Amount, ...] = ()
         if guesses and self.view is not None:
             guessed = amounts(state.household, guesses, self.knowledge, self.engine, self.view.now)
-        if state.spent >= MOVES_TO_A_PLAN and not self.asks_on:
+        best = max([topic.worth for topic in found[:1]] + [amount.worth for amount in guessed[:1]], default=0.0)
+        if not self.asks_on and (best < LEAST_WORTH or state.spent >= MOVES_TO_A_PLAN):
             return None, len(found) + len(guessed)
         if guessed and (not found or guessed[0].worth > found[0].worth):
             return amount_asked(guessed[0], self.knowledge, self.units), 0

@@ -132,7 +132,7 @@ def change(made: Change, household: Household, knowledge: Knowledge, units: Unit
         case TellMeasure(measure, litres, _):
             return f"a {knowledge.measures[measure].name} holds {volume_text(litres, units)}"
         case Skip(key):
-            return f"{topic(key, knowledge)}, not known"
+            return f"left open: {topic(key, knowledge)}"
         case Forget(attribute):
             return f"no longer said: {topic(attribute, knowledge)}"
         case Load(kept):
@@ -157,7 +157,7 @@ def topic(key: str, knowledge: Knowledge) -> str:
     if key.startswith("amount:"):
         return f"how much {knowledge.materials[key.partition(':')[2]].name} there is"
     kind, _, name = key.partition(".")
-    return knowledge.kinds[kind].attributes[name].about
+    return knowledge.kinds[kind].attributes[name].about.replace("the person is", "you are")
 
 
 def upper(text: str) -> str:

@@ -202,7 +202,10 @@ class Talk:
             replies += self._answers(intent, understood.text, name, put)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
-        return (*replies, *self._goes_on())
+        found_next = self._goes_on()
+        if not replies and not found_next:
+            replies.append(Reply("answer", "Nothing that I could ask would change it. “show the plan” has all of it."))
+        return (*replies, *found_next)
 
     # ------------------------------------------------------------ what is done on a screen
 
@@ -253,6 +256,8 @@ class Talk:
         if heard.back:
             guessed = " Say how much there is, and I put it right." if heard.guessed else ""
             replies.append(Reply("heard", f"Heard: {', '.join(heard.back)}.{guessed}"))
+        if heard.left_open:
+            replies.append(Reply("heard", f"Left open: {', '.join(heard.left_open)}."))
         replies += [Reply("lost", lost) for lost in heard.lost]
         return [*replies, *self._news(heard.materials)] if heard.changes else replies
 

@@ -96,7 +96,11 @@ class Keeper:
         return name, self._save(household, name) if self._save is not None else self.shelf.keep(household, name)
 
 
-_SAVE_AS = re.compile(r"\b(?:save|keep)\b.{0,20}?\b(?:as|under|called)\b\s*(?P<name>\S.*)", re.IGNORECASE | re.DOTALL)
+_SAVE_AS = re.compile(
+    r"\s*(?:please\s+)?(?:save|keep)\b(?:\s+(?:it|this|that|the\s+heap|my\s+heap|everything))?"
+    r"\s+(?:as|under|under\s+the\s+name(?:\s+of)?)\s+(?P<name>\S.*)",
+    re.IGNORECASE | re.DOTALL,
+)
 
 
 def named_to_save(understood: Understood) -> tuple[str, Understood]:
@@ -104,12 +108,11 @@ def named_to_save(understood: Understood) -> tuple[str, Understood]:
 
     The words of the name mean nothing else, whatever they were taken for.
     """
-    match = _SAVE_AS.search(understood.text)
-    if match is None or not any(isinstance(intent, Ask) and intent.request == "save" for intent in understood.intents):
+    match = _SAVE_AS.fullmatch(understood.text)
+    name = tidy(match["name"]) if match is not None else ""
+    if not name:
         return "", understood
-    start = match.start("name")
-    kept = tuple(intent for intent in understood.intents if intent.span[0] < start)
-    return tidy(match["name"]), Understood(understood.text, kept)
+    return name, Understood(understood.text, (Ask("save", (0, len(understood.text))),))
 
 
 def tidy(name: str) -> str:

@@ -9,7 +9,7 @@ from advisor.counsel.wording import joined
 from advisor.knowledge.base import Knowledge
 from advisor.talk.answers import because_of
 from advisor.talk.replies import Reply
-from advisor.talk.saying import a, lower, upper
+from advisor.talk.saying import a, lower
 
 
 def turned(before: Outline | None, after: Outline, knowledge: Knowledge) -> str:
@@ -56,20 +56,24 @@ def _by_method(outline: Outline) -> dict[str, Standing]:
     return {one.method: one for one in outline.standings}
 
 
+_MIXES = {
+    "met": "The mix below is right.",
+    "nearest": "The mix below is the nearest to right that can be had.",
+    "none": "What goes in is below.",
+    "nothing": "What goes in is below.",
+}
+
+
 def conclusion(plan: Plan, left_to_ask: int) -> Reply:
     """What stands when nothing more is asked: the method, the mix, and how to see the rest.
 
     Args:
         left_to_ask: questions whose answers could still change something small, which are kept back.
     """
-    told = [f"{upper(a(plan.choice.name))} it is." if left_to_ask else f"So: {a(plan.choice.name)}."]
     recipe = plan.recipe
+    told = [f"So: {a(plan.choice.name)}."]
     if recipe.lines:
-        told.append(
-            {"met": "The mix is right:", "nearest": "The nearest to right that can be mixed:"}.get(
-                recipe.status, "In it goes:"
-            )
-        )
+        told.append(_MIXES[recipe.status])
     closing = []
     if recipe.fetch:
         closing.append(f"To make it right, fetch {joined([line.line.text.split(' (')[0] for line in recipe.fetch])}.")

@@ -108,10 +108,11 @@ class Lexicon:
 
     root: _Node
     stems: frozenset[str]
+    guesses: tuple[str, ...]  # the stems again, in order, for the misspelt
 
     @classmethod
     def of(cls, knowledge: Knowledge) -> Lexicon:
-        """Build it once and keep it."""
+        """Put the phrases together; `lexicon_of` keeps what was put together."""
         root, stems = _Node(), set()
         for attribute, words in knowledge.sign_words.items():
             for word, phrases in words.items():
@@ -122,7 +123,18 @@ class Lexicon:
                         node = node.next.setdefault(token.stem, _Node())
                     if node is not root and (attribute, word) not in node.means:
                         node.means.append((attribute, word))
-        return cls(root, frozenset(stems))
+        return cls(root, frozenset(stems), tuple(sorted(stems)))
+
+
+_LEXICONS: dict[int, tuple[Knowledge, Lexicon]] = {}
+
+
+def lexicon_of(knowledge: Knowledge) -> Lexicon:
+    """The phrases of a rule base, put together once."""
+    kept = _LEXICONS.get(id(knowledge))
+    if kept is None or kept[0] is not knowledge:
+        kept = _LEXICONS[id(knowledge)] = (knowledge, Lexicon.of(knowledge))
+    return kept[1]
 
 
 def read_signs(text: str, knowledge: Knowledge) -> tuple[dict[str, tuple[Value, ...]], tuple[str, ...]]:
@@ -138,7 +150,7 @@ def signs_told(
     text: str, knowledge: Knowledge, lexicon: Lexicon | None = None
 ) -> tuple[tuple[Read, ...], tuple[str, ...]]:
     """The same, each sign with the words it was read from."""
-    lexicon = lexicon or Lexicon.of(knowledge)
+    lexicon = lexicon or lexicon_of(knowledge)
     tokens = [_mended(token, lexicon) for token in _tokens(text)]
     read: list[Read] = []
     unplaced: list[str] = []
@@ -221,7 +233,7 @@ def _mended(token: _Token, lexicon: Lexicon) -> _Token:
     known = token.stem in lexicon.stems or token.text in _IDLE | _PASSED | _BREAKS
     if known or len(token.text) < _SHORTEST_GUESSED or not token.text[0].isalpha():
         return token
-    near = process.extractOne(token.stem, sorted(lexicon.stems), scorer=fuzz.ratio, score_cutoff=_NEAR)
+    near = process.extractOne(token.stem, lexicon.guesses, scorer=fuzz.ratio, score_cutoff=_NEAR)
     return _Token(token.text, near[0], token.start, token.end) if near else token
 
 

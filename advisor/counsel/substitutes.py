@@ -1,0 +1,366 @@
+"""What stands in for manure: by nitrogen and C:N at once, from what is on hand first, then from near home."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from functools import cache
+
+from advisor.blend import mix
+from advisor.blend.shapes import Part, Range
+from advisor.blend.spread import figures, typical_part
+from advisor.blend.substitute import Goal, Stand, stand_in
+from advisor.counsel import why
+from advisor.counsel.blending import BALANCED
+from advisor.counsel.candidates import Candidate, Larder, is_manure, trouble_of
+from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.settle import settle
+from advisor.counsel.stead import Option, Stead, Substitutes
+from advisor.counsel.stock import Lot, lots, uses
+from advisor.counsel.wording import counted, joined
+from advisor.errors import HouseholdError
+from advisor.heap.ranges import figure
+from advisor.household.shapes import Holding, Household
+from advisor.inference.engine import Consultation, Engine
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.load import shipped
+from advisor.knowledge.parts import replacing
+from advisor.units import Units, fill, mass_text, volume_text
+
+_OPTIONS = 3
+
+
+@cache
+def shipped_replacing_engine() -> Engine:
+    """The engine with the rules of planning and of substitutes that come with the program, compiled once."""
+    return Engine(*replacing(shipped()))
+
+
+def substitutes(
+    wanted: Sequence[Holding],
+    knowledge: Knowledge,
+    engine: Engine,
+    *,
+    household: Household | None = None,
+    season: str | None = None,
+    units: Units = "metric",
+) -> Substitutes:
+    """What stands in for so much manure.
+
+    Args:
+        wanted: the manure, with amounts.
+        knowledge: the rule base.
+        engine: with the rules of `replacing`.
+        household: what is on hand, and where.
+        season: spring, summer, autumn or winter; that of the household if left out, any if neither is known.
+        units: whose units to write in.
+
+    Raises:
+        HouseholdError: what is asked about is no manure, or is nothing.
+    """
+    there = household or Household("nobody in particular")
+    asked = lots(Household("asked", tuple(wanted), measures=there.measures), knowledge)
+    _check(wanted, asked, knowledge)
+    if season is not None:
+        there = _in_season(there, season)
+    with engine.consultation() as talk:
+        settled = settle(talk, there, knowledge)
+        talk.tell([Fact("replacing", "what", "", "manure")], "asked for")
+        method = settled.method if settled.method in BALANCED else "bin"
+        return _Search(talk, there, knowledge, asked, settled.lots, method, units).answer()
+
+
+def _check(wanted: Sequence[Holding], asked: Sequence[Lot], knowledge: Knowledge) -> None:
+    for holding in wanted:
+        if not is_manure(knowledge.materials[holding.material]):
+            name = knowledge.materials[holding.material].name
+            hint = "this is for manure of farm animals, as in --for '2 barrows horse manure'"
+            raise HouseholdError(f"{name} is no manure", where=holding.said, hint=hint)
+    if not asked or sum(lot.due_litres for lot in asked) <= 0:
+        raise HouseholdError("there is nothing to replace", hint="say how much, as in '2 barrows horse manure'")
+
+
+def _in_season(household: Household, season: str) -> Household:
+    return replace(household, answers={**household.answers, "place.season": (season,)})
+
+
+class _Search:
+    """Finds and writes the options of one question."""
+
+    def __init__(
+        self,
+        talk: Consultation,
+        household: Household,
+        knowledge: Knowledge,
+        asked: Sequence[Lot],
+        held: Sequence[Lot],
+        method: str,
+        units: Units,
+    ) -> None:
+        self.talk, self.household, self.knowledge, self.units = talk, household, knowledge, units
+        self.asked, self.method = asked, method
+        self.figures = figures([lot.due_portion for lot in asked])
+        self.parts = [typical_part(lot.due_portion) for lot in asked]
+        self.goal = Goal(mix.nitrogen_kg(self.parts), mix.carbon_nitrogen(self.parts))
+        self.larder = Larder(talk, household, knowledge, asked, held, method, self.goal)
+        self.candidates = self.larder.candidates
+
+    def answer(self) -> Substitutes:
+        """The whole of it."""
+        options = tuple(self._option(letter, stand) for letter, stand in zip("ABC", self._stands(), strict=False))
+        self.talk.tell(
+            uses(self.knowledge.materials[part.material] for one in options for part in one.parts), "what stands in"
+        )
+        return Substitutes(
+            units=self.units,
+            season=self.larder.season,
+            asked=self._asked(),
+            nitrogen_kg=_spread(self.figures.nitrogen_kg),
+            carbon_nitrogen=self.goal.carbon_nitrogen,
+            options=options,
+            cautions=tuple(self._cautions()),
+            stays_out=tuple(self._stays_out()),
+        )
+
+    # ------------------------------------------------------------ the options
+
+    def _stands(self) -> Iterator[Stand]:
+        """Different ways: each time without the thing that brought most nitrogen before."""
+        trouble = {name: trouble_of(each) for name, each in self.candidates.items()}
+        left = dict(self.candidates)
+        seen: set[tuple[tuple[str, float], ...]] = set()
+        for _ in range(_OPTIONS):
+            stand = stand_in(self.goal, [each.offer for each in left.values()], trouble)
+            if not stand.counts or stand.counts in seen:
+                return
+            if seen and stand.nitrogen_kg < 0.5 * self.goal.nitrogen_kg:
+                return
+            seen.add(stand.counts)
+            yield stand
+            main = max(stand.counts, key=lambda one: (left[one[0]].nitrogen_kg * one[1], one[0]))[0]
+            del left[main]
+
+    def _option(self, letter: str, stand: Stand) -> Option:
+        low = letter
+        used = [(self.candidates[name], count) for name, count in stand.counts]
+        parts = tuple(self._stead(f"{low}{number}", each, count) for number, (each, count) in enumerate(used, 1))
+        mixed = [each.part(count) for each, count in used]
+        water = max(0.0, _water_kg(self.parts) - _water_kg(mixed))
+        names = [each.material_id for each, _ in used]
+        return Option(
+            name=letter,
+            line=self._headline(low, stand, mixed, used),
+            met=stand.met,
+            parts=parts,
+            nitrogen_kg=stand.nitrogen_kg,
+            carbon_nitrogen=min(stand.carbon_nitrogen, 1e6),
+            litres=stand.volume_l,
+            water_litres=water,
+            makes_up=tuple(self._makes_up(low, names, water)),
+            risks=tuple(self._worded(f"{low}r", names, "risk")),
+            shares=tuple(self._shares(f"{low}s", names)),
+            prepare=tuple(self._worded(f"{low}p", names, "prepare")),
+        )
+
+    def _headline(self, low: str, stand: Stand, mixed: Sequence[Part], used: Sequence[tuple[Candidate, float]]) -> Line:
+        fetched = [each for each, _ in used if each.reach != "on-hand"]
+        whence = "from what is on hand alone" if not fetched else f"with {len(fetched)} to fetch"
+        nitrogen = f"{mass_text(stand.nitrogen_kg, self.units)} of nitrogen"
+        ratio = f"carbon to nitrogen {stand.carbon_nitrogen:.0f}" if stand.nitrogen_kg > 0 else "no nitrogen"
+        wanted = (
+            f"where the manure has {mass_text(self.goal.nitrogen_kg, self.units)} and {self.goal.carbon_nitrogen:.0f}"
+        )
+        text = f"{low}: {whence}: {nitrogen}, {ratio}, {wanted}{self._gap(stand)}"
+        sums = [
+            why.computed(f"{each.material.name}: {mass_text(mix.nitrogen_kg([part]), self.units)} of nitrogen, "
+                         f"{mass_text(mix.carbon_kg([part]), self.units)} of carbon", why.properties(each.material))
+            for (each, _), part in zip(used, mixed, strict=True)
+        ]  # fmt: skip
+        reason = why.computed(
+            "the mixture that matches both nitrogen and carbon with the least to fetch",
+            *sums,
+            sources=("cornell-mix-formula",),
+            because="Nitrogen and carbon are added up over what goes in, and divided once.",
+        )
+        return Line(id=low, text=text, why=(reason,))
+
+    def _gap(self, stand: Stand) -> str:
+        """What it falls short of, in so many words."""
+        if stand.met:
+            return "."
+        said = []
+        if stand.nitrogen_kg < 0.899 * self.goal.nitrogen_kg:
+            missing = mass_text(self.goal.nitrogen_kg - stand.nitrogen_kg, self.units)
+            said.append(f"{missing} of nitrogen is not to be had this way")
+        if stand.carbon_nitrogen > 1.101 * self.goal.carbon_nitrogen:
+            said.append("it is richer in carbon, so leave out some of the browns the heap was to have")
+        if stand.carbon_nitrogen < 0.899 * self.goal.carbon_nitrogen:
+            said.append("it is poorer in carbon, so give the heap more browns")
+        return f"; {joined(said)}." if said else "."
+
+    def _stead(self, line_id: str, each: Candidate, count: float) -> Stead:
+        part = each.part(count)
+        litres = count * each.offer.unit_l
+        nitrogen = mix.nitrogen_kg([part])
+        whence = {"on-hand": "on hand", "near-home": "near home", "for-the-asking": "ask for it", "bought": "bought"}
+        text = (
+            f"{counted(count, each.measure_name)} of {each.material.name} ({volume_text(litres, self.units)}, "
+            f"{mass_text(part.kg, self.units)}; {whence[each.reach]})"
+        )
+        keys = [Fact("holding", "reach", each.material_id, each.reach).key] if each.reach != "on-hand" else []
+        reasons = [
+            because for key in keys if key in self.talk.known for because in why.reasons(self.talk, key, self.knowledge)
+        ]
+        return Stead(
+            material=each.material_id,
+            name=each.material.name,
+            count=count,
+            measure=each.measure,
+            litres=litres,
+            kilograms=part.kg,
+            nitrogen_kg=nitrogen,
+            reach=each.reach,
+            most_of_heap_pct=None if each.offer.share_cap is None else 100 * each.offer.share_cap,
+            line=Line(id=line_id, text=text, why=(*reasons, why.properties(each.material))),
+        )
+
+    # ------------------------------------------------------------ what is said of each
+
+    def _makes_up(self, low: str, names: Sequence[str], water: float) -> Iterator[Line]:
+        words = self.knowledge.kinds["holding"].attributes
+        lacks = _by_word(self.talk, "lacks", [name for name in names if not is_manure(self.knowledge.materials[name])])
+        number = 0
+        if water >= 1:
+            number += 1
+            can = figure(self.knowledge.figures, "watering-can-litres").typical
+            cans = max(1, round(water / can))
+            reason = why.computed("the water in the manure, less the water in this", sources=("cornell-moisture-goal",))
+            more, given = volume_text(water, self.units), counted(cans, "watering can")
+            text = f"Moisture: the manure has {more} of water more; give {given} as the heap is built."
+            yield Line(id=f"{low}m{number}", text=text, why=(reason,))
+        ways = _by_word(self.talk, "make_up", names)
+        for word, of in lacks.items():
+            if word == "moisture":
+                continue
+            if word in ("phosphorus", "potassium") and len(of) < len([n for n in names if n in self._nitrogenous()]):
+                continue  # another of them brings it
+            number += 1
+            reasons = self._reasons("lacks", of, word)
+            cure = _CURES[word]
+            said = words["make_up"].words[cure] if cure in ways else ""
+            text = f"{_capital(words['lacks'].words[word])}: manure brings it, and {self._named(of)} cannot; {said}."
+            yield Line(
+                id=f"{low}m{number}", text=text, why=(*reasons, *self._reasons("make_up", ways.get(cure, ()), cure))
+            )
+
+    def _nitrogenous(self) -> frozenset[str]:
+        return frozenset(name for name, each in self.candidates.items() if each.material.role != "brown")
+
+    def _worded(self, prefix: str, names: Sequence[str], attribute: str) -> Iterator[Line]:
+        words = self.knowledge.kinds["holding"].attributes[attribute].words
+        for number, (word, of) in enumerate(_by_word(self.talk, attribute, names).items(), 1):
+            reasons = self._reasons(attribute, of, word)
+            advice = f" {reasons[0].because}" if reasons and attribute == "risk" else ""
+            text = f"{_capital(self._named(of))}: {words[word]}.{advice}"
+            yield Line(id=f"{prefix}{number}", text=text, why=reasons)
+
+    def _shares(self, prefix: str, names: Sequence[str]) -> Iterator[Line]:
+        number = 0
+        for name in names:
+            caps = [float(cap) for cap in self.talk.values("holding", "share_cap", name)]
+            if not caps:
+                continue
+            number += 1
+            reasons = [
+                because
+                for cap in caps
+                for because in why.reasons(self.talk, Fact("holding", "share_cap", name, cap).key, self.knowledge)
+            ]
+            text = (
+                f"{_capital(self.knowledge.materials[name].name)}: no more than {min(caps):g} % of the heap, by volume."
+            )
+            yield Line(id=f"{prefix}{number}", text=text, why=tuple(reasons))
+
+    def _reasons(self, attribute: str, names: Iterable[str], word: str) -> tuple[Because, ...]:
+        found = [
+            because
+            for name in names
+            for because in why.reasons(self.talk, Fact("holding", attribute, name, word).key, self.knowledge)
+        ]
+        once = {because.rule: because for because in reversed(found)}
+        return tuple(because for because in found if once.get(because.rule) is because)
+
+    def _named(self, names: Sequence[str]) -> str:
+        return joined([self.knowledge.materials[name].name for name in names])
+
+    # ------------------------------------------------------------ the question, and what is said over all
+
+    def _asked(self) -> Line:
+        nitrogen, ratio = self.figures.nitrogen_kg, self.figures.carbon_nitrogen
+        said = joined([lot.holding.said for lot in self.asked])
+        text = (
+            f"{said}: {mass_text(nitrogen.typical, self.units)} of nitrogen "
+            f"({mass_text(nitrogen.low, self.units)} to {mass_text(nitrogen.high, self.units)}), carbon to nitrogen "
+            f"{ratio.typical:.0f} ({ratio.low:.0f} to {ratio.high:.0f}), "
+            f"{volume_text(_water_kg(self.parts), self.units)} of water"
+        )
+        return Line(id="m1", text=text, why=tuple(why.properties(lot.material) for lot in self.asked))
+
+    def _cautions(self) -> Iterator[Line]:
+        """Those that the rules of safety raise over what is recommended: grave ones first."""
+        declared = self.knowledge.notices["caution"]
+        standing = sorted(self.talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
+        for letter, group in (
+            ("g", [name for name in standing if declared[name].grave]),
+            ("c", [name for name in standing if not declared[name].grave]),
+        ):
+            for number, name in enumerate(group, 1):
+                reasons = why.reasons(self.talk, Fact("caution", "stands", name, "yes").key, self.knowledge)
+                source = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
+                text = fill(declared[name].say, {}, self.units)
+                yield Line(id=f"{letter}{number}", text=text, why=(*reasons, source))
+
+    def _stays_out(self) -> Iterator[Line]:
+        barred = dict.fromkeys(lot.material_id for lot in self.larder.held if self.larder.barred(lot.material_id))
+        for number, name in enumerate(barred, 1):
+            keys = [
+                Fact("holding", "barred_from", name, word).key
+                for word in self.talk.values("holding", "barred_from", name)
+                if word in ("all", self.method)
+            ]
+            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+            said = " ".join(dict.fromkeys(because.because for because in reasons))
+            text = f"{_capital(self.knowledge.materials[name].name)}: {said}"
+            yield Line(id=f"o{number}", text=text, why=reasons)
+
+
+_CURES = {
+    "moisture": "wet-the-browns",
+    "microbes": "old-compost",
+    "structure": "stiff-browns",
+    "phosphorus": "scraps-and-fish",
+    "potassium": "greens-for-potassium",
+}
+
+
+def _by_word(talk: Consultation, attribute: str, names: Sequence[str]) -> dict[str, list[str]]:
+    """The words that hold of any of these materials, each with those it holds of."""
+    found: dict[str, list[str]] = {}
+    for name in names:
+        for word in talk.values("holding", attribute, name):
+            found.setdefault(str(word), []).append(name)
+    return found
+
+
+def _water_kg(parts: Sequence[Part]) -> float:
+    return math.fsum(part.kg * part.composition.moisture_pct / 100 for part in parts)
+
+
+def _spread(spread: Range) -> Spread:
+    return Spread(low=spread.low, typical=spread.typical, high=spread.high)
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,29 @@
+"""What stands in for manure, as a page of plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from advisor.counsel.stead import Substitutes
+from advisor.papers.answer import answer_page
+from advisor.papers.sections import Section
+
+
+def stead_page(
+    answer: Substitutes, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
+) -> str:
+    """The options as text; see answer_page for the arguments."""
+    return answer_page("In the place of manure", _sections(answer), width=width, colour=colour, why=why)
+
+
+def _sections(answer: Substitutes) -> Iterator[Section]:
+    yield Section("What is asked for", (answer.asked,))
+    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    for one in answer.options:
+        yield Section(f"Way {one.name}", (one.line, *(part.line for part in one.parts)))
+        yield Section("  what manure brings besides", one.makes_up)
+        yield Section("  what to look out for", one.risks)
+        yield Section("  how much of a heap it may be", one.shares)
+        yield Section("  do this to it first", one.prepare)
+    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")))
+    yield Section("Keep out", answer.stays_out)

@@ -6,7 +6,7 @@ the same answer.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 
 from advisor.counsel.plan import Because, Line
@@ -240,9 +240,14 @@ class _Writer:
         provisos = self._provisos()
         return tuple(
             self._cure(f"m{number}", name, notice, apothecary, provisos.get(name, ()))
-            for number, (name, notice) in enumerate(self._notices("remedy"), 1)
-            if isinstance(notice, Remedy)
+            for number, (name, notice) in enumerate(self._advised(), 1)
         )
+
+    def _advised(self) -> Iterator[tuple[str, Remedy]]:
+        """The remedies that are worth doing and that safety has not withdrawn."""
+        for name, notice in self._notices("remedy"):
+            if isinstance(notice, Remedy) and not self.talk.values("remedy", "withdrawn", name):
+                yield name, notice
 
     def _cure(
         self, line_id: str, name: str, notice: Remedy, apothecary: Apothecary, provisos: Sequence[tuple[str, Notice]]

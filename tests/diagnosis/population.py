@@ -108,14 +108,16 @@ TROUBLES: tuple[Trouble, ...] = (
         "too-dry",
         "progress=nothing 5 warmth=cold 3 animals=ants 2",
         "moisture: dry 8 dry-core 1 right 1; warmth: cold 7 "
-        "lukewarm 3; animals: ants 4 none 6; smell: none 8 musty 2; weather: dry 4 hot 4 mild 2; progress: nothing 7 slow 3; "
+        "lukewarm 3; animals: ants 4 none 6; "
+        "smell: none 8 musty 2; weather: dry 4 hot 4 mild 2; progress: nothing 7 slow 3; "
         "looks: unchanged 6 ash-bloom 2",
     ),
     _of(
         "too-rich",
         "smell=ammonia 8 smell=foul 2",
         "smell: ammonia 8 foul 2; mix: mostly-green 9 balanced 1; warmth: hot 5 "
-        "warm 4 lukewarm 1; holds: grass 5 manure 3 no-browns 2; moisture: right 5 wet 5; animals: house-flies 3 none 7",
+        "warm 4 lukewarm 1; holds: grass 5 manure 3 no-browns 2; "
+        "moisture: right 5 wet 5; animals: house-flies 3 none 7",
     ),
     _of(
         "too-rich airless",
@@ -127,7 +129,8 @@ TROUBLES: tuple[Trouble, ...] = (
         "too-lean",
         "progress=slow 5 warmth=cold 5",
         "mix: mostly-brown 9 balanced 1; warmth: cold 7 lukewarm 3; moisture: right 8 "
-        "dry 2; smell: none 6 earthy 4; holds: leaves 4 woody 4 hay-straw 2; progress: slow 6 nothing 4; size: middling 8 small 2",
+        "dry 2; smell: none 6 earthy 4; holds: leaves 4 woody 4 hay-straw 2; "
+        "progress: slow 6 nothing 4; size: middling 8 small 2",
     ),
     _of(
         "too-small",
@@ -417,9 +420,8 @@ def main() -> None:
             for trouble in TROUBLES:
                 those = [outcome for outcome in outcomes if outcome.trouble is trouble]
                 asked = statistics.mean(outcome.questions for outcome in those)
-                print(
-                    f"   {' + '.join(trouble.causes):<32} right {sum(o.right for o in those) / len(those):.0%}, {asked:.1f} questions"
-                )
+                right = sum(outcome.right for outcome in those) / len(those)
+                print(f"   {' + '.join(trouble.causes):<32} right {right:.0%}, {asked:.1f} questions")
 
 
 if __name__ == "__main__":

@@ -57,7 +57,7 @@ def why(about: str, plan: Plan | None, shown_before: Mapping[str, Line], put: As
     if plan is None:
         return Reply("answer", "Nothing stands yet that could be asked why. Tell me what you have to compost.")
     if about and about != "question":
-        near = get_close_matches(about, [*named, *shown_before], n=3)
+        near = get_close_matches(about, [*named, *shown_before], n=3, cutoff=0.5)
         hint = f" Did you mean {joined(near, 'or')}?" if near else " “show the plan” has them all."
         return Reply("answer", f"There is no line called {shown(about)}.{hint}")
     return why_it_stands(plan)

@@ -14,6 +14,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk import answers, verdicts
 from advisor.talk.agenda import LEAST_WORTH, Amount, amounts, topics
 from advisor.talk.asking import Asked, amount_asked, materials_asked, topic_asked
+from advisor.talk.bounds import within_bounds
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
@@ -54,8 +55,9 @@ class Reckoning:
         if not known:
             self.plan = self.view = None
             return
+        held = within_bounds(household, self.knowledge)
         new = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False)
-        self.view = sketcher_for(self.knowledge, self.engine).view(household)
+        self.view = sketcher_for(self.knowledge, self.engine).view(household, held)
         self.plan = new
 
     def whole_plan(self) -> Plan | None:

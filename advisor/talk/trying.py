@@ -14,6 +14,7 @@ from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.talk.answers import compared
 from advisor.talk.asking import NOWHERE
+from advisor.talk.bounds import within_bounds
 from advisor.talk.hearing import listened
 from advisor.talk.intents import Have, HaveNot, Intent, Swap, Unclear, Vague
 from advisor.talk.memory import Change, State, after
@@ -82,8 +83,9 @@ def what_if(
 def _held_side_by_side(
     then: Household, before: Plan | None, now: Outline | None, knowledge: Knowledge, engine: Engine, units: Units
 ) -> list[str]:
+    held = within_bounds(then, knowledge)
     plan = consult(then, knowledge, engine, units=units, with_doubts=False)
-    outline = sketcher_for(knowledge, engine).view(then).now
+    outline = sketcher_for(knowledge, engine).view(then, held).now
     reason = tipped(now, outline, knowledge) if now is not None and now.method != outline.method else ""
     return compared(before, plan, units, reason)
 

@@ -9,8 +9,10 @@ from typing import Literal
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import (
     Cause,
+    CropFamily,
     Evidence,
     Figure,
+    GreenManure,
     Kind,
     Material,
     Measure,
@@ -18,11 +20,12 @@ from advisor.knowledge.shapes import (
     Notice,
     Question,
     Remedy,
+    Scale,
     Source,
 )
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
-Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "safety"]
+Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "safety"]
 STRATA: tuple[Stratum, ...] = (
     "situation",
     "method",
@@ -31,17 +34,21 @@ STRATA: tuple[Stratum, ...] = (
     "signs",
     "causes",
     "remedies",
+    "soil",
     "safety",
 )
 
 #: Fact kinds whose subjects are words for the gardener, written beside the rules.
-NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "remedy", "avoid", "proviso")
+NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "remedy", "avoid", "proviso", "advice")
 
 #: Notices that say more than others do, each with the shape it is checked against.
 NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
 
 #: Fact kinds of troubles and their cure. Rules that speak of none of these are rules of planning.
 TROUBLE_KINDS = ("sign", "state", "cause", "remedy", "avoid", "proviso")
+
+#: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
+SOIL_KINDS = ("check", "bed", "soil", "finish", "advice")
 
 #: Attribute of `sign`, then one of its words, then the phrases that mean it.
 SignWords = Mapping[str, Mapping[str, tuple[str, ...]]]
@@ -59,6 +66,7 @@ NOTICE_FIELDS = (
     "height",
     "length",
     "per_load",
+    "room_for",
     "salt",
     "salt_ground",
     "soil",
@@ -130,6 +138,9 @@ class Knowledge:
     rules: tuple[Rule, ...]
     sign_questions: tuple[Question, ...] = ()  # asked about a trouble, never when a heap is planned
     sign_words: SignWords = field(default_factory=dict)  # what people call each sign
+    scales: Mapping[str, Scale] = field(default_factory=dict)  # published tables of classes
+    green_manures: Mapping[str, GreenManure] = field(default_factory=dict)
+    crop_families: Mapping[str, CropFamily] = field(default_factory=dict)
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

@@ -30,7 +30,9 @@ from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import (
+    CropFamily,
     Figure,
+    GreenManure,
     Kind,
     Material,
     Measure,
@@ -38,6 +40,7 @@ from advisor.knowledge.shapes import (
     Notice,
     Question,
     RuleText,
+    Scale,
     Source,
 )
 from advisor.places import rules_folder
@@ -46,7 +49,20 @@ _Shape = TypeVar("_Shape", bound=BaseModel)
 
 #: Files of rules/ that do not hold rules.
 DATA_FILES = frozenset(
-    {"sources", "facts", "measures", "methods", "figures", "questions", "phrases", "sign-questions", "sign-words"}
+    {
+        "sources",
+        "facts",
+        "measures",
+        "methods",
+        "figures",
+        "questions",
+        "phrases",
+        "sign-questions",
+        "sign-words",
+        "scales",
+        "green-manures",
+        "crop-families",
+    }
 )
 
 #: Words of the language of rules, which nothing may be called.
@@ -113,6 +129,9 @@ class _Reader:
             rules,
             sign_questions,
             sign_words,
+            self._table_if_there("scales.toml", Scale),
+            self._table_if_there("green-manures.toml", GreenManure),
+            self._table_if_there("crop-families.toml", CropFamily),
         )
 
     # ------------------------------------------------------------ files and tables
@@ -142,6 +161,9 @@ class _Reader:
             if checked is not None and named_well:
                 found[key] = checked
         return found
+
+    def _table_if_there(self, name: str, shape: type[_Shape]) -> dict[str, _Shape]:
+        return self._table(name, shape) if self._is_there(name) else {}
 
     def _kinds(self) -> dict[str, Kind]:
         file = "facts.toml"
@@ -273,9 +295,7 @@ class _Reader:
             when = self._conditions(text.when, file, text.id, words)
             then = self._conclusions(text, file, words, when)
             if stratum is not None and when is not None and then is not None:
-                yield Rule(
-                    text.id, group, stratum, when, then, text.because, text.source, text.evidence, file
-                )
+                yield Rule(text.id, group, stratum, when, then, text.because, text.source, text.evidence, file)
 
     def _conditions(
         self, lines: tuple[str, ...], file: str, place: str, words: Vocabulary
@@ -306,11 +326,7 @@ def _in_words(fault: ErrorDetails, shape: type[BaseModel]) -> str:
     """Pydantic's finding, said to an author of rules."""
     if fault["type"] == "extra_forbidden":
         key = str(fault["loc"][-1])
-        return (
-            f"no such key here; {hint(key, shape.model_fields)}"
-            if len(fault["loc"]) == 1
-            else "no such key here"
-        )
+        return f"no such key here; {hint(key, shape.model_fields)}" if len(fault["loc"]) == 1 else "no such key here"
     say = _PLAIN.get(fault["type"])
     return say(fault) if say else fault["msg"].removeprefix("Value error, ")
 
@@ -320,8 +336,6 @@ _PLAIN: dict[str, Callable[[ErrorDetails], str]] = {
     "model_type": lambda _: "is a table of keys and values",
     "string_type": lambda fault: f"is a text in quotes, not {fault['input']!r}",
     "string_pattern_mismatch": lambda fault: f"is lower-case words joined by hyphens, not {fault['input']!r}",
-    "literal_error": lambda fault: (
-        f"is {fault.get('ctx', {}).get('expected', 'another word')}, not {fault['input']!r}"
-    ),
+    "literal_error": lambda fault: f"is {fault.get('ctx', {}).get('expected', 'another word')}, not {fault['input']!r}",
     "finite_number": lambda _: "is a number, neither infinite nor undefined",
 }

@@ -1,11 +1,17 @@
-"""The rule base in two parts: what plans a heap, and what diagnoses one. Neither reads the other's answers."""
+"""The rule base in three parts: what plans a heap, what diagnoses one, and what reads the soil.
+
+None reads another's answers, so each engine holds its own part alone.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-from advisor.knowledge.base import TROUBLE_KINDS, Knowledge, Rule
+from advisor.knowledge.base import SOIL_KINDS, TROUBLE_KINDS, Knowledge, Rule
 from advisor.knowledge.shapes import Kind
+
+#: Fact kind of what is to be replaced. Rules that do not read it are rules of planning.
+REPLACING = "replacing"
 
 
 def speaks_of_trouble(rule: Rule) -> bool:
@@ -13,16 +19,39 @@ def speaks_of_trouble(rule: Rule) -> bool:
     return any(condition.kind in TROUBLE_KINDS for condition in rule.when)
 
 
+def speaks_of_soil(rule: Rule) -> bool:
+    """Whether a rule waits for a check of the soil, or of finished compost."""
+    return any(condition.kind in SOIL_KINDS for condition in rule.when)
+
+
 def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
-    """Rules and fact kinds for a plan: no signs, whose silence would be noted in every consultation."""
-    rules = tuple(rule for rule in knowledge.rules if not speaks_of_trouble(rule))
-    return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in TROUBLE_KINDS}
+    """Rules and fact kinds for a plan: no signs or checks, whose silence would be noted in every consultation."""
+    rules, kinds = replacing(knowledge)
+    kept = tuple(rule for rule in rules if all(condition.kind != REPLACING for condition in rule.when))
+    return kept, {name: kind for name, kind in kinds.items() if name != REPLACING}
+
+
+def replacing(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
+    """Rules and fact kinds for what stands in for manure: those of a plan, and the substitutes."""
+    rules = tuple(rule for rule in knowledge.rules if not (speaks_of_trouble(rule) or speaks_of_soil(rule)))
+    elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS}
+    return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in elsewhere}
 
 
 def troubles(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for a diagnosis."""
-    rules = tuple(rule for rule in knowledge.rules if speaks_of_trouble(rule))
+    return _part(knowledge, TROUBLE_KINDS, tuple(rule for rule in knowledge.rules if speaks_of_trouble(rule)))
+
+
+def soil(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
+    """Rules and fact kinds for finished compost and the soil it goes to."""
+    return _part(knowledge, SOIL_KINDS, tuple(rule for rule in knowledge.rules if speaks_of_soil(rule)))
+
+
+def _part(
+    knowledge: Knowledge, own: tuple[str, ...], rules: tuple[Rule, ...]
+) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     read = {condition.kind for rule in rules for condition in rule.when}
     concluded = {conclusion.kind for rule in rules for conclusion in rule.then}
-    names = {*TROUBLE_KINDS, *read, *concluded}
+    names = {*own, *read, *concluded}
     return rules, {name: kind for name, kind in knowledge.kinds.items() if name in names}

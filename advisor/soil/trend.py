@@ -1,0 +1,98 @@
+"""Checks of one bed over the years: better, worse or about the same."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from statistics import median
+from typing import Final, Literal
+
+Direction = Literal["better", "worse", "steady", "too-few"]
+
+
+@dataclass(frozen=True, slots=True)
+class Tracked:
+    """A check that is kept: its unit, whether more is better, and how much it wavers from one try to the next.
+
+    `wavers` is our estimate: half a class of the check, or what two people disagree by.
+    """
+
+    about: str
+    unit: str
+    more_is_better: bool
+    wavers: float
+
+
+TRACKED: Final[Mapping[str, Tracked]] = {
+    "spade": Tracked("structure by the spade, 1 to 5", "", False, 0.5),
+    "ring": Tracked("water going in", "mm/h", True, 15.0),
+    "worms": Tracked("earthworms", "per m2", True, 50.0),
+    "slake": Tracked("crumbs that hold in water, 0 to 6", "", True, 0.5),
+    "organic-matter": Tracked("organic matter", "%", True, 0.3),
+}
+
+#: A check taken in another month than the first by more than this is not quite comparable. Our estimate.
+MONTHS_APART: Final = 2
+
+_DAYS_PER_YEAR = 365.25
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One result of a check on one day."""
+
+    on: date
+    value: float
+
+
+@dataclass(frozen=True, slots=True)
+class Trend:
+    """How a check goes: marks in order, median slope a year, the change along it from first to last, and the word.
+
+    `other_months` are the marks taken in another season than the first.
+    """
+
+    marks: tuple[Mark, ...]
+    per_year: float
+    change: float
+    direction: Direction
+    other_months: tuple[Mark, ...]
+
+
+def trend(marks: Sequence[Mark], tracked: Tracked) -> Trend:
+    """The trend by the median of the slopes between all pairs (Theil and Sen), which one odd year does not upset.
+
+    With one mark, or all on one day, there is none. It is `steady` while the change along the slope is within what the
+    check wavers by.
+
+    Raises:
+        ValueError: no mark.
+    """
+    if not marks:
+        raise ValueError("there is no result of this check")
+    ordered = tuple(sorted(marks, key=lambda mark: mark.on))
+    slopes = [
+        (later.value - sooner.value) / ((later.on - sooner.on).days / _DAYS_PER_YEAR)
+        for place, sooner in enumerate(ordered)
+        for later in ordered[place + 1 :]
+        if later.on > sooner.on
+    ]
+    other = tuple(mark for mark in ordered if _months_between(mark.on, ordered[0].on) > MONTHS_APART)
+    if not slopes:
+        return Trend(ordered, 0.0, 0.0, "too-few", other)
+    slope = median(slopes)
+    change = slope * (ordered[-1].on - ordered[0].on).days / _DAYS_PER_YEAR
+    return Trend(ordered, slope, change, _direction(change, tracked), other)
+
+
+def _direction(change: float, tracked: Tracked) -> Direction:
+    if abs(change) <= tracked.wavers:
+        return "steady"
+    return "better" if (change > 0) == tracked.more_is_better else "worse"
+
+
+def _months_between(one: date, other: date) -> int:
+    """Months apart in the year, whatever the years: January and December are one apart."""
+    apart = abs(one.month - other.month)
+    return min(apart, 12 - apart)

@@ -133,12 +133,22 @@ def changes(prospect: Prospect, knowledge: Knowledge) -> Iterator[str]:
         yield f"{joined(those, 'or')}: {_difference(prospect.now, after, knowledge)}"
 
 
+#: The ways a heap may be worked, in a word or two.
+_AIMS = {
+    "hot": "worked hot",
+    "steady": "worked steadily",
+    "fungal": "worked slowly for fungi",
+    "leaf-mould": "left to turn to leaf mould",
+    "cold": "without heat",
+}
+
+
 def _difference(now: Outline, after: Outline, knowledge: Knowledge) -> str:
     parts = []
     if after.method != now.method:
         parts.append(knowledge.methods[after.method].name)
     if after.aim != now.aim and after.aim:
-        parts.append(knowledge.kinds["plan"].attributes["aim"].words[after.aim].split(",")[0])
+        parts.append(_AIMS[after.aim])
     if not parts:
         parts.append(f"{after.turnings} turnings" if after.turnings else "no turning")
     return ", ".join(dict.fromkeys(parts))

@@ -18,16 +18,19 @@ from advisor.knowledge.base import Knowledge
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
 
-def body_texts(body: HeapBody | None, units: Units) -> dict[str, str]:
-    """{height}, {length}, {width} of the heap, and {heats_from}."""
+def body_texts(body: HeapBody | None, knowledge: Knowledge, units: Units) -> dict[str, str]:
+    """{height}, {length}, {width} of the heap, {room_for} in the container to get, and {heats_from}."""
     if body is None:
         return {
+            "room_for": "what there is",
             "height": "chest",
             "length": "a metre or more",
             "width": "a metre or more",
             "heats_from": "a cubic metre",
         }
+    filled = figure(knowledge.figures, "tumbler-fill-share-pct").typical / 100 if body.shape == "drum" else 1.0
     return {
+        "room_for": volume_text(body.litres / filled, units),
         "height": length_text(body.height_m, units),
         "length": length_text(body.length_m, units),
         "width": length_text(body.width_m, units),

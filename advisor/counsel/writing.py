@@ -209,7 +209,7 @@ class Writer:
     def _figures(self) -> dict[str, str]:
         water = self.blended.recipe.water_l if self.blended.recipe is not None else 0.0
         return {
-            **texts.body_texts(self.blended.body, self.units),
+            **texts.body_texts(self.blended.body, self.knowledge, self.units),
             **texts.water_texts(water, self.knowledge, self.units),
             **texts.load_texts(self.mixture.load_phrases()),
             **texts.vessel_texts(self._scraps(), self.household, self.knowledge, self.units),

@@ -30,6 +30,8 @@ STANDING_AT_MOST = 4
 TROUBLED = frozenset(
     {"wet", "dry", "rotting-airless", "cool", "too-hot", "unrotted", "raided", "harmful", "bad-bucket"}
 )
+#: Beside a trouble that stands, a harmless find is ranked as if it had so much less.
+HARMLESS_YIELDS = 1.5
 #: A cause is suspected in earnest from here on.
 SUSPECTED_FROM = 2.0
 
@@ -102,7 +104,12 @@ def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], states: froze
     """
     order = {name: place for place, name in enumerate(causes)}
     suspects = [one for one in weighed if not one.ruled_out and one.supporters and one.score > 0]
-    ranked = tuple(sorted(suspects, key=lambda one: (-one.score, order[one.cause])))
+    yields = HARMLESS_YIELDS if any(_is_strong_trouble(one, causes) for one in suspects) else 0.0
+
+    def place(one: Weighed) -> tuple[float, int]:
+        return (yields if causes[one.cause].find else 0.0) - one.score, order[one.cause]
+
+    ranked = tuple(sorted(suspects, key=place))
     strong = [one for one in ranked if one.score >= STANDS_FROM]
     finds = [one for one in strong if causes[one.cause].find]
     strong = [one for one in strong if not causes[one.cause].find]
@@ -118,9 +125,13 @@ def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], states: froze
     for one in strong[1:]:
         if one.score >= SHARE_OF_BEST * best.score and not any(_exclude(one, other, causes) for other in stands):
             stands.append(one)
-    kept = sorted([*stands, *finds], key=lambda one: (-one.score, order[one.cause]))
+    kept = sorted([*stands, *finds], key=place)
     verdict = "normal" if all(causes[one.cause].normal for one in kept) else "settled"
     return Standing(verdict, ranked, _named(kept), (), troubled)
+
+
+def _is_strong_trouble(one: Weighed, causes: Mapping[str, Cause]) -> bool:
+    return one.score >= STANDS_FROM and not causes[one.cause].find
 
 
 def is_troubled(states: frozenset[str], scores: Mapping[str, float], causes: Mapping[str, Cause]) -> bool:

@@ -36,9 +36,7 @@ _PASSED = _set_of(
     "he she lot do does  did get gets getting got can could will would may might should if then than but "
     "about me us them there only out up  down strongly slightly like when what which how why "
 )
-_DENIALS = frozenset(
-    {"no", "not", "never", "without", "hardly", "isn't", "doesn't", "aren't", "don't", "wasn't", "hasn't"}
-)
+_DENIALS = frozenset({"no", "not", "never", "without", "hardly"})
 _DENIAL_REACHES = 2
 _BREAKS = frozenset(".;:!?,()")
 _IRREGULAR = {
@@ -76,6 +74,12 @@ GENERAL = {
 #: A number followed by one of these is a reading: 131 F, 55 °C, 150 degrees.
 _COLDEST, _HOTTEST, _HOT_FROM = -40.0, 120.0, 66.0
 _UNDER = frozenset({"below", "under", "less"})
+#: "60 cm high", "4 feet across": a size, in metres. A heap is small below about 80 cm (the lowest published side of a
+#: heap that heats, smallest-hot-side-m) and large above about 2 m (from memory of extension advice on fire).
+_METRES = {"cm": 0.01, "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0, "ft": 0.3048, "foot": 0.3048}
+_METRES |= {"feet": 0.3048, "inches": 0.0254, "inch": 0.0254, "yard": 0.9144, "yards": 0.9144}
+_ACROSS = frozenset({"high", "tall", "wide", "across", "each", "deep", "square"})
+_SMALL_BELOW_M, _LARGE_ABOVE_M = 0.8, 2.0
 _FAHRENHEIT, _CELSIUS = frozenset({"f", "fahrenheit"}), frozenset({"c", "celsius", "centigrade"})
 
 
@@ -154,7 +158,7 @@ def signs_told(
     tokens = [_mended(token, lexicon) for token in _tokens(text)]
     read: list[Read] = []
     unplaced: list[str] = []
-    place = 0
+    place = settled = 0  # a denial before `settled` belongs to a phrase that was read already
     while place < len(tokens):
         reading = _reading(tokens, place)
         if reading is not None:
@@ -162,9 +166,10 @@ def signs_told(
             place += 2
             continue
         means, length = _longest(tokens, place, lexicon)
-        if means and not _denied(tokens, place):
+        if means and not _denied(tokens, place, settled):
             said = text[tokens[place].start : tokens[place + length - 1].end]
             read += [Read(attribute, word, said) for attribute, word in means]
+            settled = place + length
         elif not means and _is_lost(tokens[place]):
             unplaced.append(tokens[place].text)
         place += max(1, length)
@@ -211,6 +216,8 @@ def _tokens(text: str) -> list[_Token]:
 
 
 def _stem(word: str) -> str:
+    if word.endswith("n't"):
+        return "not"
     if word in _IRREGULAR:
         return _IRREGULAR[word]
     word = word.removesuffix("'s")
@@ -255,10 +262,10 @@ def _longest(tokens: list[_Token], start: int, lexicon: Lexicon) -> tuple[list[t
     return best[2], best[1]
 
 
-def _denied(tokens: list[_Token], place: int) -> bool:
+def _denied(tokens: list[_Token], place: int, settled: int) -> bool:
     reach = _DENIAL_REACHES
-    for token in reversed(tokens[:place]):
-        if token.text in _DENIALS:
+    for token in reversed(tokens[settled:place]):
+        if token.stem in _DENIALS:
             return True
         if token.text in _BREAKS or reach == 0:
             return False
@@ -273,6 +280,10 @@ def _reading(tokens: list[_Token], place: int) -> Read | None:
     after = [token.text for token in tokens[place + 1 : place + 3] if token.text != "°"]
     unit = after[0] if after else ""
     value = float(tokens[place].text)
+    if unit in _METRES and {token.text for token in tokens[place + 2 : place + 4]} & _ACROSS:
+        metres = value * _METRES[unit]
+        size = "small" if metres < _SMALL_BELOW_M else "large" if metres > _LARGE_ABOVE_M else "middling"
+        return Read("size", size, f"{tokens[place].text} {unit}")
     if unit in _FAHRENHEIT:
         value = (value - 32) * 5 / 9
     elif unit not in _CELSIUS:

@@ -24,6 +24,9 @@ NOWHERE = (0, 0)  # the place of what was picked and not typed
 #: What picking an option does.
 Meaning = tuple["Intent | Change", ...]
 
+#: So many near readings are named in the question itself.
+_FEW = 3
+
 #: What most gardens and kitchens have, offered to those who do not know where to begin.
 _COMMON = (
     "kitchen-scraps",
@@ -171,7 +174,7 @@ def amount_asked(topic: Amount, knowledge: Knowledge, units: Units) -> Asked:
         meant.append((Have(Holding(topic.material, quantity, f"about {text} of {name}"), NOWHERE),))
     question = Question(
         "",
-        f"About how much {name} {'comes in each week' if per == 'week' else 'is there'}?",
+        f"Roughly how much {'comes in each week' if per == 'week' else 'is there'} of {name}?",
         "I took a guess, and a good deal more or less of it would change the advice.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
@@ -204,17 +207,16 @@ def guess(material: str, knowledge: Knowledge) -> Holding:
 def reading_asked(unclear: Unclear, knowledge: Knowledge) -> Asked:
     """Which of several near materials was meant, with what tells them apart."""
     told = [knowledge.materials[name] for name in unclear.readings]
-    options = [Option(upper(material.name), material.name) for material in told]
+    options = []
+    for material in told:
+        ratio = material.carbon_nitrogen
+        differs = f", carbon to nitrogen {ratio.typical:g}" if ratio is not None else ""
+        options.append(Option(f"{upper(material.name)}{differs}", material.name))
     meant: list[Meaning] = [(_held(unclear, name, knowledge),) for name in unclear.readings]
-    ratios = [
-        f"{material.name} {material.carbon_nitrogen.typical:g}"
-        for material in told
-        if material.carbon_nitrogen is not None
-    ]
-    differ = f" They differ: carbon to nitrogen of {joined(ratios)}." if len(ratios) > 1 else ""
+    which = f"{joined([material.name for material in told], 'or')}?" if len(told) <= _FEW else "which of these?"
     question = Question(
         "",
-        f"“{shown(unclear.words)}”: {joined([material.name for material in told], 'or')}?{differ}",
+        f"“{shown(unclear.words)}”: {which}",
         "They are not the same to a heap, and I would rather ask than guess.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )

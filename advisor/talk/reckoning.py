@@ -119,7 +119,14 @@ class Reckoning:
         self._concluded = plan
         if before is None:
             return [verdicts.conclusion(plan, kept_back)]
-        if before.model_copy(update={"units": self.units, "household": plan.household}) == plan:
+        if _gist(before) == _gist(plan):
             return []
         told = answers.compared(before, plan, self.units)
         return [Reply("verdict", "\n".join([*told, "Say “show the plan” for all of it."]))]
+
+
+def _gist(plan: Plan) -> tuple[object, ...]:
+    """What the gardener would do, whatever units it is said in."""
+    recipe, choice = plan.recipe, plan.choice
+    amounts_used = [(line.material, line.litres) for line in (*recipe.lines, *recipe.fetch)]
+    return choice.method, choice.aim, recipe.status, round(recipe.water_litres, 1), amounts_used

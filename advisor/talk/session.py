@@ -82,7 +82,9 @@ class Talk:
         self._waiting = Waiting()
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
-        self._shown: dict[str, Line] = {}
+        self._shown: dict[str, Line] = {}  # the lines of the last answer about materials
+        self._showing = False  # whether that answer was to this line, and then to the line before it
+        self._just_shown: tuple[str, ...] = ()
         self._latest = ""
         self._name = ""  # under which it was kept last
         self._kept: Household | None = household
@@ -188,6 +190,7 @@ class Talk:
         if "leave" in requests:
             return (self._farewell(),)
         put = self._open
+        self._just_shown, self._showing = tuple(self._shown) if self._showing else (), False
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -309,13 +312,13 @@ class Talk:
         match intent:
             case Ask(request, _):
                 return self._request(request, name)
+            case AskWhy("", _) if self._just_shown:
+                lines = [self._shown[name] for name in self._just_shown]
+                return [answers.why_line(line) for line in lines if any(because.rule for because in line.why)]
             case AskWhy(about, _):
                 return [answers.why(about, self.plan, {**self._ailing.lines, **self._shown}, put)]
             case AskMaterial(materials, _):
-                self._latest = materials[0] if len(materials) == 1 else self._latest
-                reply = answers.about_materials(materials, self.plan, self.knowledge, self.engine, self.units)
-                self._shown = {line.id: line for line in reply.lines}
-                return [reply]
+                return [self._about(materials)]
             case WhatIf(changes, _):
                 return [self._tries(changes, text, keep=False)]
             case Swap():
@@ -324,6 +327,15 @@ class Talk:
                 return self._enters(door)
             case _:
                 return []
+
+    def _about(self, materials: Sequence[str]) -> Reply:
+        """About a material, or several that a word may mean; the lines of one answer are numbered through."""
+        self._latest = materials[0] if len(materials) == 1 else self._latest
+        reply = answers.about_materials(materials, self.plan, self.knowledge, self.engine, self.units)
+        before = self._shown if self._showing else {}
+        lines = tuple(line.model_copy(update={"id": f"u{len(before) + n}"}) for n, line in enumerate(reply.lines, 1))
+        self._shown, self._showing = {**before, **{line.id: line for line in lines}}, True
+        return replace(reply, lines=lines)
 
     def _request(self, request: Request, name: str) -> list[Reply]:
         plan, view = self.plan, self._reckoning.view

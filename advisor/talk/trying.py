@@ -75,8 +75,8 @@ def what_if(
         )
     then = after(state, changes, knowledge).household
     if then == state.household:
-        return Trial((), f"With {', '.join(heard.back)} nothing would change: that is how it is already.")
-    told = [f"With {', '.join(heard.back)}:", *_held_side_by_side(then, before, now, knowledge, engine, units)]
+        return Trial((), f"Suppose {', '.join(heard.back)}: that is how it is already, and nothing would change.")
+    told = [f"Suppose {', '.join(heard.back)}.", *_held_side_by_side(then, before, now, knowledge, engine, units)]
     return Trial(changes, "\n".join([*heard.lost, *told]))
 
 

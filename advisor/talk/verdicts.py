@@ -35,21 +35,26 @@ def _first_reason(now: Outline, knowledge: Knowledge) -> str:
 def _what_tipped(before: Outline, after: Outline, knowledge: Knowledge) -> str:
     """The reason that has moved most between the two methods, or has ruled the old one out.
 
-    A reason that went away says nothing for the new method, so only those that hold now are told.
+    One that holds now is told before one that went away.
     """
     was, now = _by_method(before), _by_method(after)
     old, new = before.method, after.method
     if now[old].ruled_out and not was[old].ruled_out:
         return because_of(now[old].votes[0], knowledge)
     holding = {vote.rule: vote for method in (new, old) for vote in now[method].votes}
+    gone = {vote.rule: vote for method in (new, old) for vote in was[method].votes if vote.rule not in holding}
 
     def moved(rule: str) -> float:
         lead_now = now[new].weights.get(rule, 0.0) - now[old].weights.get(rule, 0.0)
         lead_then = was[new].weights.get(rule, 0.0) - was[old].weights.get(rule, 0.0)
         return lead_now - lead_then
 
-    ranked = sorted(holding, key=lambda rule: (-moved(rule), rule))
-    return because_of(holding[ranked[0]], knowledge) if ranked and moved(ranked[0]) > 0 else ""
+    for votes, lead in ((holding, ""), (gone, "it no longer counts that ")):
+        ranked = sorted(votes, key=lambda rule: (-moved(rule), rule))
+        if ranked and moved(ranked[0]) > 0:
+            reason = because_of(votes[ranked[0]], knowledge)
+            return f"{lead}{lower(reason)}" if lead else reason
+    return ""
 
 
 def _by_method(outline: Outline) -> dict[str, Standing]:
@@ -68,7 +73,7 @@ def conclusion(plan: Plan, left_to_ask: int) -> Reply:
     """What stands when nothing more is asked: the method, the mix, and how to see the rest.
 
     Args:
-        left_to_ask: questions whose answers could still change something small, which are kept back.
+        left_to_ask: questions that are kept back, though their answers could still change something.
     """
     recipe = plan.recipe
     told = [f"So: {a(plan.choice.name)}."]
@@ -81,8 +86,8 @@ def conclusion(plan: Plan, left_to_ask: int) -> Reply:
     if grave:
         closing.append(f"Mind the {'caution' if grave == 1 else f'{grave} cautions'} at the head of the plan.")
     if left_to_ask:
-        questions = "one more question" if left_to_ask == 1 else f"{left_to_ask} more questions"
-        closing.append(f"I have {questions} that could still change small things; say “next question” for it.")
+        more = "One more answer" if left_to_ask == 1 else f"{left_to_ask} more answers"
+        closing.append(f"{more} could still change something; say “next question” to be asked.")
     closing.append("Say “show the plan” for all of it, “why” for the reasons, or tell me more.")
     lines: list[Line] = [plan.choice.line, *(line.line for line in recipe.lines)]
     if recipe.water is not None:

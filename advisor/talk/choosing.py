@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from advisor.talk.finding import find
+from advisor.talk.finding import find, holds, is_door_of_trouble, is_sign
 from advisor.talk.found import Found, Phrase, Scope, Stuff
-from advisor.talk.lexicon import Asides
-from advisor.talk.things import Thing
+from advisor.talk.lexicon import Answers, Asides, Requests
+from advisor.talk.line import Sentence
+from advisor.talk.things import Reader, Thing
 
 
 @dataclass(frozen=True)
@@ -20,6 +21,7 @@ class Chosen:
         end: the place after its last.
         found: the readings that stand, in order.
         beside: readings that stand beside them.
+        correcting: it puts right what was said before.
         asides: stretches that belong to the reading next to them.
         left: stretches that could not be placed.
         names: names of ours in what is left, that stood among words we do not know.
@@ -30,18 +32,66 @@ class Chosen:
     found: tuple[Found, ...]
     beside: tuple[Found, ...]
     asides: tuple[tuple[int, int], ...]
+    correcting: bool
     left: tuple[tuple[int, int], ...]
     names: tuple[Thing, ...]
 
 
-def choose(scope: Scope) -> Chosen:
-    """Read a sentence."""
+def choose(reader: Reader, sentence: Sentence) -> Chosen:
+    """Read a sentence.
+
+    Where it answers a question that takes several values, and some of it is still dark, it is read once more as if
+    that question were open: so "the lawn" is understood in "for the roses and the lawn".
+    """
+    scope = Scope(reader, sentence)
+    chosen = _chosen(scope)
+    attribute = "" if reader.context.attribute else _several(chosen, reader)
+    if not attribute or not (chosen.left or any(each.bare for each in chosen.found)):
+        return chosen
+    asked = Reader(
+        reader.line,
+        reader.knowledge,
+        reader.lexicon,
+        replace(reader.context, attribute=attribute),
+        reader.look_ups,
+        reader.supposing,
+    )
+    return _chosen(Scope(asked, sentence))
+
+
+def _several(chosen: Chosen, reader: Reader) -> str:
+    """The attribute with several values that a sentence answers, if it answers one such."""
+    meanings = (each.what.entry.meaning for each in chosen.found if isinstance(each.what, Phrase))
+    told = {meaning.attribute for meaning in meanings if isinstance(meaning, Answers)}
+    several = [name for name in sorted(told) if reader.takes_several(name)]
+    return several[0] if len(several) == 1 else ""
+
+
+def _is_aside(found: Found) -> bool:
+    return isinstance(found.what, Phrase) and isinstance(found.what.entry.meaning, Asides)
+
+
+def _is_seconded(beside: Found, best: Sequence[Found]) -> bool:
+    """Whether a sign is named within words that tell of trouble; elsewhere it is none."""
+    if not is_sign(beside, named=True):
+        return True
+    return any(holds(each, beside) and (is_sign(each, named=False) or is_door_of_trouble(each)) for each in best)
+
+
+def _corrects(found: Found) -> bool:
+    """Whether it says that something is put right: "make that", or the "no" before what is meant."""
+    meaning = found.what.entry.meaning if isinstance(found.what, Phrase) else None
+    return (isinstance(meaning, Asides) and meaning.corrects) or meaning == Requests("no")
+
+
+def _chosen(scope: Scope) -> Chosen:
     rivals, beside = find(scope)
     best = _weightiest(rivals, scope.sentence.start, scope.sentence.end)
+    beside = [each for each in beside if _is_seconded(each, best)]
     left = _left(scope, [*best, *beside])
     doubted = [each for each in best if each.bare and _is_doubted(scope, each, best, left)]
     best = [each for each in best if each not in doubted]
-    asides = [each for each in best if isinstance(each.what, Phrase) and isinstance(each.what.entry.meaning, Asides)]
+    asides = [each for each in best if _is_aside(each)]
     others = [each for each in best if each not in asides]
     if not others and not beside:
         asides = []
@@ -53,6 +103,7 @@ def choose(scope: Scope) -> Chosen:
         tuple(others),
         tuple(beside),
         tuple((each.start, each.end) for each in asides),
+        any(_corrects(each) for each in best),
         _stretches(left, [*others, *asides]),
         names,
     )
@@ -106,7 +157,8 @@ def _is_doubted(scope: Scope, bare: Found, best: Sequence[Found], left: Sequence
     if thing is None:
         return False
     name = " ".join(word.key for word in scope.line.words[thing.name_start : thing.end])
-    alone = not any(each is not bare and each.start < last and each.end > first for each in best)
+    others = [each for each in best if each is not bare and not _is_aside(each)]
+    alone = not any(each.start < last and each.end > first for each in others)
     return name in scope.reader.lexicon.shy and not (alone and scope.is_alone(bare.start, bare.end))
 
 

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import Any
 
 from advisor.household.counts import count_at, value_at
 from advisor.household.names import measures_index
 from advisor.household.quantities import measure_at
-from advisor.talk.found import ALONE, ASIDE, ASKED, FRAMED, SAID, UNKNOWN, Found, Phrase, Scope
+from advisor.talk.found import ALONE, ASIDE, FRAMED, SAID, UNKNOWN, Found, Phrase, Scope
 from advisor.talk.lexicon import Answers, Asides, Entry, Frames, Signs
 from advisor.talk.patterns import match
 from advisor.talk.sizes import length_at, litres_at
 from advisor.talk.things import Thing
 
+_SPELLED_OUT = 0.05
+_NEGATED_VERBS = frozenset({"do", "doe", "did", "can", "could", "will", "would", "should", "is", "am", "are"})
 _NEGATIONS = frozenset({"not", "no", "never", "without", "nor", "neither", "hardly"})
 _ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "we", "i"})
 
@@ -40,6 +43,10 @@ class EntryFinder:
             if self.holds(entry, at, end):
                 unknown = sum(_unknown_words(value) for _, value in captures)
                 weight = self.scope.weight(at, end) + self.bonus(entry) - (1 - UNKNOWN) * unknown
+                if isinstance(entry.meaning, Answers) and entry.meaning.attribute == self.reader.context.attribute:
+                    weight += self.scope.asked(at, end)
+                if not captures:
+                    weight += _SPELLED_OUT
                 yield Found(at, end, weight, Phrase(entry, captures))
 
     def may_be(self, entry: Entry) -> bool:
@@ -55,10 +62,11 @@ class EntryFinder:
 
     def holds(self, entry: Entry, start: int, end: int) -> bool:
         """Whether an entry that matches is meant."""
-        if entry.how in ("alone", "asked-alone") and not self.scope.is_alone(start, end):
+        tells = isinstance(entry.meaning, Answers | Signs)
+        if entry.how in ("alone", "asked-alone") and not self.scope.is_alone(start, end, asides=tells):
             return False
         if isinstance(entry.meaning, Signs):
-            return not self.scope.hypothetical
+            return not (self.scope.hypothetical or self.is_negated(start))
         if isinstance(entry.meaning, Answers):
             asked = entry.meaning.attribute == self.reader.context.attribute
             if self.scope.asking and not entry.in_questions and (self.scope.hypothetical or not asked):
@@ -74,8 +82,9 @@ class EntryFinder:
                 corrects = self.line.forms[place] == "no" and place == first and self.line.forms[place + 1] in _ARTICLES
                 return not corrects
             if not self.reader.is_filler(place):
-                return False
-        return False
+                break
+        opening = self.line.forms[first:at]
+        return any(pair[0] in _NEGATED_VERBS and pair[1] == "not" for pair in pairwise(opening))
 
     def bonus(self, entry: Entry) -> float:
         bonus = ALONE if entry.how in ("alone", "asked-alone") else SAID
@@ -83,8 +92,6 @@ class EntryFinder:
             bonus = FRAMED
         elif isinstance(entry.meaning, Asides):
             bonus = ASIDE
-        elif isinstance(entry.meaning, Answers) and entry.meaning.attribute == self.reader.context.attribute:
-            bonus += ASKED
         return bonus
 
     def fill(self, place: str, at: int) -> Sequence[tuple[int, Any]]:

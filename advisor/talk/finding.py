@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from advisor.talk.entries import EntryFinder
 from advisor.talk.found import Found, Phrase, Scope
-from advisor.talk.lexicon import Signs
+from advisor.talk.lexicon import Doors, Signs
 from advisor.talk.numbers import NumberFinder
 from advisor.talk.stuff import StuffFinder
 
@@ -18,24 +18,26 @@ def find(scope: Scope) -> tuple[list[Found], list[Found]]:
     for at in range(scope.sentence.start, scope.sentence.end):
         for each in entries.entries(at):
             stands_beside = isinstance(each.what, Phrase) and each.what.entry.beside
-            by_name = _is_sign(each, named=True) and not in_trouble
+            by_name = is_sign(each, named=True) and not in_trouble
             (beside if stands_beside or by_name else rivals).append(each)
         rivals += stuff.stuff(at)
         if not scope.line.words[at].mark:
             rivals += numbers.sizes(at)
             rivals += numbers.picks(at)
-    signs = [each for each in rivals if _is_sign(each, named=False)]
-    beside = [each for each in beside if not _is_sign(each, named=True) or any(_holds(sign, each) for sign in signs)]
     return [each for each in rivals if each.end <= scope.sentence.end], _widest(beside)
 
 
-def _is_sign(found: Found, named: bool) -> bool:
+def is_sign(found: Found, named: bool) -> bool:
     """Whether this is a sign of trouble: one of those with a name of their own, or any other."""
     meaning = found.what.entry.meaning if isinstance(found.what, Phrase) else None
     return isinstance(meaning, Signs) and bool(meaning.attribute) == named
 
 
-def _holds(outer: Found, inner: Found) -> bool:
+def is_door_of_trouble(found: Found) -> bool:
+    return isinstance(found.what, Phrase) and found.what.entry.meaning == Doors("trouble")
+
+
+def holds(outer: Found, inner: Found) -> bool:
     return outer.start <= inner.start and inner.end <= outer.end
 
 

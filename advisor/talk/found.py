@@ -15,7 +15,8 @@ from advisor.talk.things import Reader, Thing
 
 #: What a reading weighs beside its words. The heaviest readings that fit together stand, so that longer ones beat
 #: shorter ones, a name with its amount beats the name, and an answer to the open question beats everything.
-ASKED: Final = 1.5
+PICKED: Final = 1.5
+ASKED: Final = 0.6  # for each of its words
 FRAMED: Final = 0.4
 ALONE: Final = 0.3
 SAID: Final = 0.2
@@ -113,20 +114,25 @@ class Scope:
         """The clause of a word."""
         return self.clauses[at - self.sentence.start]
 
-    def is_alone(self, start: int, end: int) -> bool:
-        """Whether the clause says nothing but these words, small talk aside."""
+    def is_alone(self, start: int, end: int, asides: bool = True) -> bool:
+        """Whether the clause says nothing but these words, small talk aside, and asides too."""
         first, last = self.clause(start)[0], self.clause(end - 1)[1]
-        return all(self.reader.is_filler(at) or at in self.aside for at in (*range(first, start), *range(end, last)))
+        around = (*range(first, start), *range(end, last))
+        return all(self.reader.is_filler(at) or (asides and at in self.aside) for at in around)
 
     def weight(self, start: int, end: int) -> float:
         """The words that a reading accounts for, less a little, so that of two ways the one in fewer pieces stands."""
         filler = sum(1 for at in range(start, end) if self.reader.is_filler(at) or self.line.words[at].mark)
         return (end - start - filler) + FILLER * filler + PIECE
 
+    def asked(self, start: int, end: int) -> float:
+        """What the words weigh beside that, if they answer the open question."""
+        return ASKED * (self.weight(start, end) - PIECE)
+
     def _opens_with(self, words: frozenset[str]) -> bool:
         """Whether the sentence opens with one of these words and a subject, as a question does."""
         at = self.sentence.start
-        while at < self.sentence.end and self.reader.is_filler(at) and self.line.forms[at] not in words:
+        while at < self.sentence.end and self.reader.is_filler(at) and self.line.forms[at] not in words | _SUBJECTS:
             at += 1
         if at + 1 >= self.sentence.end or self.line.forms[at] not in words:
             return False

@@ -18,6 +18,7 @@ from advisor.talk.intents import (
     Span,
     Swap,
     TellMeasure,
+    Told,
     Unclear,
     WhatIf,
 )
@@ -73,9 +74,9 @@ def _ask(framed: Framed) -> Iterator[Intent]:
 
 def _without(framed: Framed) -> Iterator[Intent]:
     reader = framed.reader
-    for thing in framed.things("stuff"):
+    for thing in framed.things("stuff" if "stuff" in framed.places else "thing"):
         held = reader.on_hand(thing)
-        if held or (thing.ids and thing.sure):
+        if (held or (thing.ids and thing.sure)) and not thing.counted:
             yield HaveNot(held or thing.ids, framed.span)
         else:
             yield framed.lost(thing.nearest or reader.names(thing.ids[:3]))
@@ -136,11 +137,20 @@ def _why(framed: Framed) -> Iterator[Intent]:
     told = [at for at in range(start, end) if not (reader.is_filler(at) or reader.line.words[at].mark)]
     if not told:
         yield AskWhy("", framed.span)
-    elif any(isinstance(intent, Enter) and intent.door == "trouble" for intent in framed.inner(start, end)):
-        yield Enter("trouble", framed.span)
+        return
+    trouble = [intent for intent in framed.inner(start, end) if _is_trouble(intent)]
+    if trouble:
+        yield from (replace(intent, span=framed.span) for intent in trouble)
     else:
         about = _line_named(reader, told) or _method_named(reader, told) or quoted(reader, start, end)
         yield AskWhy(about, framed.span)
+
+
+def _is_trouble(intent: Intent) -> bool:
+    """Whether it tells what is wrong with a heap."""
+    if isinstance(intent, Told):
+        return intent.attribute.startswith("sign.")
+    return isinstance(intent, Enter) and intent.door == "trouble"
 
 
 def _line_named(reader: Reader, told: Sequence[int]) -> str:

@@ -18,9 +18,10 @@ from advisor.talk.things import Reader, Thing
 
 @dataclass(frozen=True)
 class Holdings:
-    """Turns stuff into what is on hand, or not."""
+    """Turns stuff into what is on hand, or not; when `correcting`, a name means what is on hand already."""
 
     reader: Reader
+    correcting: bool
 
     def intents(self, found: Found, stuff: Stuff, before: Stuff | None) -> Iterator[Intent]:
         """What stuff means; `before` is the stuff said before it, whose measure a bare number may count in."""
@@ -62,9 +63,9 @@ class Holdings:
             thing = self.reader.searched(thing.start, thing.end)
             if stuff.amount is None and not thing.ids:
                 return thing
-        if len(thing.ids) > 1:
+        if len(thing.ids) > 1 or self.correcting or stuff.more:
             held = self.reader.on_hand(thing)
-            if len(held) == 1 and (thing.sure or thing.group is not None):
+            if len(held) == 1 and thing.sure:
                 return replace(thing, ids=held)
         return thing
 

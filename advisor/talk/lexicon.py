@@ -26,6 +26,7 @@ from advisor.talk.spelling import Spelling
 FILE = "phrases.toml"
 
 #: Answers that cannot be among "all of them".
+_SHORT_ANSWERS = (("yes", "yes"), ("yes", "y"), ("no", "no"), ("no", "n"), ("none", "no"), ("none", "n"))
 _NEITHER = frozenset({"none", "unsure"})
 
 #: Where an entry may be read: wherever it stands, where its clause says nothing else, or where its question is open.
@@ -74,7 +75,9 @@ class Signs:
 
 @dataclass(frozen=True, slots=True)
 class Asides:
-    """Words that say nothing of their own and belong to what stands beside them."""
+    """Words that say nothing of their own and belong to what stands beside them; some say that it is put right."""
+
+    corrects: bool = False
 
 
 Meaning = Answers | Requests | Doors | Frames | Signs | Asides
@@ -108,6 +111,7 @@ class Lexicon:
     parting: frozenset[str]
     asking: frozenset[str]
     shy: frozenset[str]  # names that stand for a material only with an amount, or alone
+    heads: frozenset[str]  # last words of names: what a thing is, and not of what kind
     groups: Mapping[tuple[str, ...], Group]
     implied: Mapping[str, str]  # the material of a measure that holds only one
     ordinals: Mapping[str, int]
@@ -206,6 +210,7 @@ class _Maker:
             parting=self.words(text.small_talk.parting),
             asking=self.words(text.small_talk.asking),
             shy=frozenset(" ".join(key_words(name)) for name in text.small_talk.shy),
+            heads=frozenset(key[-1] for key in materials_index(self.knowledge).exact),
             groups=self.groups(text.group),
             implied=text.implied,
             ordinals={word: number for number, listed in enumerate(text.ordinals, 1) for word in listed},
@@ -224,6 +229,7 @@ class _Maker:
             yield self.each(sign, Signs(), f"sign {number}")
         yield self.signs()
         yield self.each(PhraseText(say=text.small_talk.asides), Asides(), "small_talk.asides")
+        yield self.each(PhraseText(say=text.small_talk.correcting), Asides(corrects=True), "small_talk.correcting")
         for question in (*self.knowledge.questions, *self.knowledge.sign_questions):
             yield self.labels(question.attribute)
 
@@ -247,7 +253,7 @@ class _Maker:
         ours |= {*amount_words.PERIODS, *amount_words.ADVERBS, *amount_words.CONTAINERS, *amount_words.OPENING}
         ours = {form for word in ours for form in (word, *self.spelling.normal(word))}
         others = {form for word in text.common.words for form in self.spelling.normal(word)}
-        self.spelling.learn(ours - others, others)
+        self.spelling.learn(ours, others)
 
     # ------------------------------------------------------------ patterns
 
@@ -322,7 +328,7 @@ class _Maker:
                 if pattern is not None:
                     yield Entry(pattern, meaning, "asked")
         allowed = self.words_of(name)
-        for word, listed in (("yes", "yes"), ("no", "no"), ("none", "no")):
+        for word, listed in _SHORT_ANSWERS:
             if word in allowed:
                 for pattern in self.lists.get(listed, ()):
                     yield Entry(pattern, Answers(name, (word,)), "asked-alone")

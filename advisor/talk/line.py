@@ -142,7 +142,10 @@ def _words(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Word, ...]:
     for number, token in enumerate(tokens):
         if token.kind == "mark":
             if not _is_soft(tokens, number):
-                found.append(Word(token.key, token.key, token.start, token.end, number, True))
+                word = "and" if token.key == "&" else token.key
+                found.append(Word(word, word, token.start, token.end, number, token.key != "&"))
+            continue
+        if _is_numbering(tokens, number):
             continue
         if token.kind == "number":
             found.append(Word(token.key, token.key, token.start, token.end, number, False))
@@ -153,6 +156,15 @@ def _words(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Word, ...]:
             whole = len(forms) == 1 and lexicon.spelling.knows(key)
             found.append(Word(form, key if whole else form, token.start, token.end, number, False))
     return tuple(found)
+
+
+def _is_numbering(tokens: Sequence[Token], at: int) -> bool:
+    """Whether a number counts the lines of a list: the 2 in "2. a bucket of coffee"."""
+    if tokens[at].kind != "number" or not tokens[at].value.is_integer() or at + 2 >= len(tokens):
+        return False
+    first = at == 0 or tokens[at - 1].key == "\n"
+    dotted = tokens[at + 1].key in (".", ")") and tokens[at + 1].start == tokens[at].end
+    return first and dotted and tokens[at + 2].start > tokens[at + 1].end and tokens[at + 2].key != "\n"
 
 
 def _put_right(token: Token, lexicon: Lexicon) -> Token:

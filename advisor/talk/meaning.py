@@ -72,7 +72,7 @@ class Meaner:
         if stuff.thing is None and behind is not None:
             stuff = replace(stuff, thing=self.shared_name(found, behind))
         borrowed = before.what if before is not None and isinstance(before.what, Stuff) else None
-        return Holdings(self.reader).intents(found, stuff, borrowed)
+        return Holdings(self.reader, chosen.correcting).intents(found, stuff, borrowed)
 
     def comes_on_top(self, found: Found, before: int, after: int) -> bool:
         """Whether "also" or "on top" stands beside an amount, between two marks or readings."""
@@ -99,7 +99,7 @@ class Meaner:
         span = self.reader.line.span(found.start, found.end)
         what = found.what
         if isinstance(what, Stuff):
-            yield from Holdings(self.reader).intents(found, what, None)
+            yield from Holdings(self.reader, False).intents(found, what, None)
         elif isinstance(what, Phrase):
             yield from self.phrase(found, what, span)
         elif isinstance(what, Room):
@@ -157,7 +157,7 @@ class Meaner:
 
 
 def _place(placed: _Placed) -> tuple[int, int]:
-    return placed.start, placed.end
+    return placed.start, -placed.end
 
 
 def widened(intent: Intent, first: int, last: int) -> Intent:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from advisor.household.names import measures_index
 from advisor.household.quantities import measure_at
 from advisor.household.tokens import fold
-from advisor.talk.found import ALONE, ASKED, FRAMED, Area, Found, Named, Picked, Scope
+from advisor.talk.found import ALONE, FRAMED, PICKED, Area, Found, Named, Picked, Scope
 from advisor.talk.sizes import area_at, room_at
 
 _PICK_WORDS = frozenset({"option", "number", "answer", "choice", "one", "no", "nr", "st", "nd", "rd", "th"})
@@ -33,11 +33,13 @@ class NumberFinder:
         if room is not None and (asked or room[2]):
             end = self.line.word_of[room[1]]
             if not self.counts_on(end):
-                yield Found(at, end, self.scope.weight(at, end) + FRAMED + ASKED * asked, room[0])
+                yield Found(at, end, self.scope.weight(at, end) + FRAMED + asked * self.scope.asked(at, end), room[0])
         area = area_at(tokens, token)
         if area is not None:
             end = self.line.word_of[area[1]]
-            yield Found(at, end, self.scope.weight(at, end) + FRAMED + ASKED * asked, Area(area[0], area[2]))
+            yield Found(
+                at, end, self.scope.weight(at, end) + FRAMED + asked * self.scope.asked(at, end), Area(area[0], area[2])
+            )
 
     def counts_on(self, at: int) -> bool:
         """Whether a measure or a name follows, so that the numbers before it count that."""
@@ -54,7 +56,7 @@ class NumberFinder:
             place == at or self.reader.is_filler(place) or self.line.forms[place] in _PICK_WORDS
             for place in range(first, last)
         ):
-            yield Found(first, last, self.scope.weight(first, last) + ASKED + ALONE, Picked(number))
+            yield Found(first, last, self.scope.weight(first, last) + PICKED + ALONE, Picked(number))
         for end in range(at + 1, min(at + 3, last) + 1):
             squashed = "".join(self.line.words[place].form for place in range(at, end))
             for name in self.reader.context.lines:

@@ -102,6 +102,7 @@ class SmallTalk(Shape):
     Attributes:
         words: may stand anywhere and be passed over.
         asides: patterns that belong to what stands beside them: "from the garden".
+        correcting: such patterns that put right what was said: "make that".
         idle: before the name of a material, they do not change what it is.
         states: behind the name of a material, they do: "leaves, soaking wet".
         more: say that an amount comes on top, where they stand before it or its measure.
@@ -113,6 +114,7 @@ class SmallTalk(Shape):
 
     words: tuple[str, ...] = ()
     asides: tuple[str, ...] = ()
+    correcting: tuple[str, ...] = ()
     idle: tuple[str, ...] = ()
     states: tuple[str, ...] = ()
     more: tuple[str, ...] = ()

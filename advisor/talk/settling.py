@@ -6,13 +6,18 @@ from collections.abc import Sequence
 
 from advisor.household.tokens import shown
 from advisor.talk.intents import Ask, Enter, Intent, Lost, Told, Which
+from advisor.talk.losing import MOST_SHOWN
 from advisor.talk.meaning import widened
 from advisor.talk.things import Reader
 
 
 def settled(intents: Sequence[Intent], reader: Reader) -> list[Intent]:
     """The intents of a line, those that belong together made one."""
-    return _one_answer(_without_yes_and_no(intents), reader)
+    return _one_loss(_one_answer(_without_yes_and_no(intents), reader), reader)
+
+
+#: Answers that give way to any other beside them.
+_LESS = frozenset({"none", "unsure", "foul"})
 
 
 def _without_yes_and_no(intents: Sequence[Intent]) -> list[Intent]:
@@ -61,10 +66,25 @@ def _together(one: Told | Which, other: Told | Which, reader: Reader) -> Told | 
         told = one if isinstance(one, Told) else other
         return Told(told.attribute, told.values, (first, last))
     values = tuple(dict.fromkeys((*one.values, *other.values)))
-    kind, _, attribute = one.attribute.partition(".")
-    if reader.knowledge.kinds[kind].attributes[attribute].many:
-        some = tuple(value for value in values if value not in ("none", "unsure"))
+    if reader.takes_several(one.attribute):
+        some = tuple(value for value in values if value not in _LESS)
         return Told(one.attribute, some or values[:1], (first, last))
     if len(values) == 1:
         return Told(one.attribute, values, (first, last))
     return Which(one.attribute, values, shown(reader.line.text[first:last]), (first, last))
+
+
+def _one_loss(intents: Sequence[Intent], reader: Reader) -> list[Intent]:
+    """Lost words that follow one another made one stretch."""
+    found: list[Intent] = []
+    for intent in intents:
+        before = found[-1] if found else None
+        if isinstance(before, Lost) and isinstance(intent, Lost) and before.span[1] <= intent.span[0]:
+            between = reader.line.text[before.span[1] : intent.span[0]]
+            if between.isspace() or not between:
+                span = before.span[0], intent.span[1]
+                words = shown(reader.line.text[span[0] : span[1]], MOST_SHOWN)
+                found[-1] = Lost(words, span, tuple(dict.fromkeys((*before.nearest, *intent.nearest)))[:3])
+                continue
+        found.append(intent)
+    return found

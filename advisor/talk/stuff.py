@@ -8,13 +8,13 @@ from advisor.household.names import measures_index
 from advisor.household.quantities import Amount, amount_at
 from advisor.household.rates import rate_at
 from advisor.household.tokens import DASHES, longest
-from advisor.household.words import PACKING
+from advisor.household.words import OTHER_UNITS, PACKING
 from advisor.talk.found import MEASURED, NAMELESS, UNKNOWN, Found, Scope, Stuff
 from advisor.talk.things import Thing
 
 Masked = tuple[tuple[int, int], ...]
 
-_SEPARATORS = frozenset({",", ":", "(", "=", "-", "–", "—", "→", "x", "is", "are", "about"})
+_SEPARATORS = frozenset({"to", ",", ":", "(", "=", "-", "–", "—", "→", "x", "is", "are", "about"})
 _ALTERNATIVES = frozenset({",", "or", "nor"})
 _MOST_LIKELY = 4  # words of a clause that is read as one name
 
@@ -37,10 +37,14 @@ class StuffFinder:
         counted = self.reader.amount(start)
         if counted is not None:
             yield from self.counted(at, start, masked, *counted)
+        behind = self.rated(start)
+        later = self.reader.amount(behind) if start < behind < self.sentence.end else None
+        if later is not None:
+            yield from self.counted(at, behind, masked, *later)
         thing = self.reader.thing(start)
         if thing is not None:
             yield from self.named(at, masked, thing)
-        elif counted is None and not masked:
+        if counted is None and not masked:
             yield from self.likely(at)
 
     def is_minus(self, at: int) -> bool:
@@ -73,6 +77,9 @@ class StuffFinder:
                 behind, _ = self.past(behind, self.reader.lexicon.more)
         if behind > self.sentence.end:
             return
+        if amount.bare and behind < self.sentence.end:
+            unit = longest(self.line.tokens, self.line.words[behind].token, OTHER_UNITS, 2)
+            behind = self.line.word_of[unit[1]] if unit is not None else behind
         masked += extra
         more = bool(masked)
         name_at = self.rated(behind)
@@ -130,7 +137,8 @@ class StuffFinder:
             leads_on = self.line.tokens[amount.end - 1].key == "of" or (
                 end < self.sentence.end and self.reader.thing(end) is not None
             )
-            if leads_on or not (amount.measured or amount.count.none):
+            told = amount.measured or amount.count.none or (amount.unit is not None and place > thing.end)
+            if leads_on or not told:
                 continue
             end = self.tail(end)
             if end < self.sentence.end and self.line.forms[end] == ")":
@@ -141,17 +149,30 @@ class StuffFinder:
     def likely(self, at: int) -> Iterator[Found]:
         """A clause of words that are all in names of ours, though not together: "old bedding"."""
         first, last = self.scope.clause(at)
+        thing = self.reader.thing(at)
+        rest = range(thing.end if thing is not None else last, last)
+        if thing is not None and not (rest and all(self.is_of_a_name(place) for place in rest)):
+            return
         if not self.scope.is_alone(at, last) or last - at > _MOST_LIKELY or self.reader.is_filler(at):
             return
         words = self.line.words[at:last]
-        common = self.reader.lexicon.common
-        if last == first or any(word.mark or word.form in common for word in words):
+        if last == first or any(word.mark for word in words):
             return
-        named = any((thing := self.reader.thing(place)) is not None and thing.end == last for place in range(at, last))
-        if named or all(word.key in self.reader.materials.vocabulary for word in words):
-            thing = Thing(at, last, (), at, sure=False)
+        named: set[int] = set()
+        for place in range(at, last):
+            within = self.reader.thing(place)
+            named.update(range(place, within.end) if within is not None else ())
+        if any(word.form in self.reader.lexicon.common for place, word in enumerate(words, at) if place not in named):
+            return
+        known = all(word.key in self.reader.materials.vocabulary for word in words)
+        if named or (known and words[-1].key in self.reader.lexicon.heads):
+            unknown = Thing(at, last, (), at, sure=False)
             weight = self.scope.weight(at, last) - MEASURED if named else UNKNOWN * (last - at)
-            yield Found(at, last, weight, Stuff(None, thing, ((at, last),)))
+            yield Found(at, last, weight, Stuff(None, unknown, ((at, last),)))
+
+    def is_of_a_name(self, at: int) -> bool:
+        """Whether a word behind a name can only be more of it: the roots in "couch grass roots"."""
+        return self.reader.is_plain(at) and at not in self.scope.aside and self.reader.thing(at) is None
 
     def rated(self, at: int) -> int:
         """Past "a week", if it stands there."""
@@ -164,7 +185,8 @@ class StuffFinder:
         """Past how often it comes, and how it is packed."""
         for _ in range(2):
             at = min(self.rated(at), self.sentence.end)
-            if at < self.sentence.end:
-                packed = longest(self.line.tokens, self.line.words[at].token, PACKING, 3, str)
+            place = at + 1 if at < self.sentence.end and self.line.forms[at] == "," else at
+            if place < self.sentence.end:
+                packed = longest(self.line.tokens, self.line.words[place].token, PACKING, 3, str)
                 at = self.line.word_of[packed[1]] if packed is not None else at
         return min(at, self.sentence.end)

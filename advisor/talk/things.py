@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from advisor.household.names import Index, find_material, materials_index, measures_index
 from advisor.household.quantities import Amount, amount_at, measure_at, uncounted_at
+from advisor.household.words import TIMES
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import Context
 from advisor.talk.lexicon import Lexicon
@@ -32,6 +33,7 @@ class Thing:
         ids: one if the name is sharp, several if it is not, none if it is none of ours.
         group: the word for many of them that was used ("manure").
         name_start: the word at which the name itself begins, behind "the" and "some".
+        counted: an amount stood before it.
         sure: false for a name that was only found by likeness.
     """
 
@@ -41,6 +43,7 @@ class Thing:
     name_start: int
     group: Group | None = None
     sure: bool = True
+    counted: bool = False
     nearest: tuple[str, ...] = ()
 
 
@@ -77,11 +80,24 @@ class Reader:
         tokens = self.line.tokens
         if at > 0 and self.line.words[at - 1].token == token:
             return None
+        if self._is_glued(token):
+            return None
         measures = measures_index(self.knowledge)
         found = amount_at(tokens, token, measures)
         if found is None and measure_at(tokens, token, measures) is not None:
             found = uncounted_at(tokens, token, measures)
         return (found, self.line.word_of[found.end]) if found is not None else None
+
+    def takes_several(self, name: str) -> bool:
+        """Whether several answers to a question may hold at once."""
+        kind, _, attribute = name.partition(".")
+        return self.knowledge.kinds[kind].attributes[attribute].many
+
+    def _is_glued(self, token: int) -> bool:
+        """Whether a number hangs on a word, so that it is none by itself: "r2", "1e400", but not "10x40"."""
+        before, number = self.line.tokens[token - 1], self.line.tokens[token]
+        hangs = token > 0 and number.kind == "number" and before.kind == "word" and before.end == number.start
+        return hangs and before.key not in TIMES
 
     # ------------------------------------------------------------ names
 
@@ -234,7 +250,7 @@ class Reader:
         behind = self.thing(counted[1]) if counted is not None and counted[1] < len(self.line.words) else None
         if behind is None:
             return None
-        return Thing(at, behind.end, behind.ids, behind.name_start, behind.group)
+        return replace(behind, start=at, counted=True)
 
     def names(self, ids: Sequence[str]) -> tuple[str, ...]:
         """Names of materials, for people."""

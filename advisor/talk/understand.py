@@ -12,8 +12,7 @@ from dataclasses import replace
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
 from advisor.talk.choosing import choose
-from advisor.talk.found import Scope
-from advisor.talk.intents import Ask, Context, Intent, Lost, Understood, WhatIf
+from advisor.talk.intents import Ask, Context, HaveNot, Intent, Lost, Understood, WhatIf
 from advisor.talk.lexicon import lexicon
 from advisor.talk.line import LONGEST, Line, Sentence, cut
 from advisor.talk.losing import as_questions
@@ -62,8 +61,12 @@ def _last_break(text: str) -> int:
 
 
 def _sentence(reader: Reader, sentence: Sentence) -> list[Intent]:
-    found = Meaner(reader, lambda start, end: _inner(reader, start, end)).sentence(choose(Scope(reader, sentence)))
-    asked = as_questions(found) if sentence.asks else None
+    found = Meaner(reader, lambda start, end: _inner(reader, start, end)).sentence(choose(reader, sentence))
+    if not sentence.asks or not found:
+        return found
+    if all(isinstance(intent, HaveNot) for intent in found):  # "and without the grass?"
+        return [WhatIf(tuple(found), reader.line.span(sentence.start, sentence.end))]
+    asked = as_questions(found)
     return asked if asked is not None else found
 
 

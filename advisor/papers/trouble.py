@@ -11,6 +11,7 @@ from advisor.papers.page import Ink
 
 _NARROWEST = 40
 _MARGIN = 6
+_ROOM_FOR_NAMES = 48
 _QUESTIONS_SHOWN = 3
 _MARKS = {"told": "you:", "computed": "sum:", "rule": "rule:"}
 
@@ -122,8 +123,10 @@ class _Writer:
             yield from self.because(child, depth + 1)
 
     def wrapped(self, text: str, name: str, indent: int, *, quiet: bool = False) -> Iterator[str]:
-        room = max(self.width - indent, _NARROWEST // 2)
-        folded = textwrap.wrap(text, room, break_long_words=False, break_on_hyphens=False) or [""]
+        indent = min(indent, self.width // 3)
+        room = self.width - indent
+        narrow = room < _ROOM_FOR_NAMES  # names of rules are long words joined by hyphens
+        folded = textwrap.wrap(text, room, break_long_words=False, break_on_hyphens=narrow) or [""]
         lead = f"{name:<{indent - 1}} " if name else " " * indent
         for place, part in enumerate(folded):
             shown = self.ink.quiet(part) if quiet else part

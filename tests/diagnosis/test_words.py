@@ -1,0 +1,79 @@
+"""Signs out of words."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.diagnosis.words import read_signs
+from advisor.knowledge.load import shipped
+
+KNOWLEDGE = shipped()
+
+
+@pytest.mark.parametrize(
+    ("text", "attribute", "values"),
+    [
+        ("it stinks of ammonia", "smell", ("ammonia",)),  # the general word gives way to the particular one
+        ("there is no smell", "smell", ("none",)),
+        ("it does not smell of anything", "smell", ("none",)),
+        ("smells like rotten eggs and vinegar", "smell", ("rotten-egg", "sour")),
+        ("the heap won't heat up", "warmth", ("cold",)),
+        ("it is warm only in the middle", "warmth", ("warm-core",)),
+        ("it is much too hot", "warmth", ("too-hot",)),
+        ("a thermometer says 131 F", "degrees", (55.0,)),
+        ("it reads 72 °C", "degrees", (72.0,)),
+        ("it stays below 40 C", "warmth", ("lukewarm",)),
+        ("soggy and slimy", "moisture", ("wet",)),
+        ("it is like a wrung-out sponge", "moisture", ("right",)),
+        ("clouds of tiny flies", "animals", ("fruit-flies",)),
+        ("soldier fly larvae everywhere", "animals", ("soldier-fly-larvae",)),
+        ("green and black mould, and white mould", "looks", ("coloured-mould", "white-mould")),
+        ("mostly grass clippings", "mix", ("mostly-green",)),
+        ("the pile in my worm bin", "method", ("worm-bin",)),
+        ("leaves of tomatoes curl and cup", "effects", ("leaves-twist",)),
+        ("it smells of amonia", "smell", ("ammonia",)),  # misspelt
+        ("HORSE MANURE went in", "holds", ("manure",)),
+    ],
+)
+def test_what_people_say(text: str, attribute: str, values: tuple[object, ...]) -> None:
+    signs, _ = read_signs(text, KNOWLEDGE)
+    assert signs[attribute] == values
+
+
+@pytest.mark.parametrize(
+    ("text", "attribute"),
+    [
+        ("it is not wet", "moisture"),
+        ("there are no rats", "animals"),
+        ("no steam", "looks"),
+        ("it isn't slimy", "texture"),
+    ],
+)
+def test_what_is_denied_does_not_count(text: str, attribute: str) -> None:
+    assert attribute not in read_signs(text, KNOWLEDGE)[0]
+
+
+def test_what_is_not_understood_is_handed_back() -> None:
+    signs, unplaced = read_signs("the zeitgeist of my heap is cold", KNOWLEDGE)
+    assert unplaced == ("zeitgeist",)
+    assert signs["warmth"] == ("cold",)
+
+
+@pytest.mark.parametrize("text", ["", "   ", "?!", "the", "1 2 3", "no", "°", "not", "a" * 500])
+def test_nothing_is_made_of_nothing(text: str) -> None:
+    assert read_signs(text, KNOWLEDGE)[0] == {}
+
+
+def test_only_one_value_where_only_one_can_hold() -> None:
+    signs, _ = read_signs("first it was cold, then hot, then frozen; small, then large heap", KNOWLEDGE)
+    kinds = KNOWLEDGE.kinds["sign"].attributes
+    for name, values in signs.items():
+        assert kinds[name].many or len(values) == 1
+
+
+def test_every_phrase_of_the_list_is_found_again() -> None:
+    for attribute, words in KNOWLEDGE.sign_words.items():
+        for word, phrases in words.items():
+            for phrase in phrases:
+                signs, _ = read_signs(phrase, KNOWLEDGE)
+                assert signs, f"{attribute}.{word}: '{phrase}' is not read at all"

@@ -25,6 +25,9 @@ A household file is TOML, and strict: a key or a word that is not known is an er
     [measures]                                    # this household's own sizes
     bucket = "12 L"
 
+    [year]                                        # what comes in through the year: see advisor/household/year.py
+    arrives = ["Oct-Nov: 4 sacks dry leaves a week"]
+
 The tables [place], [wish] and [household], their keys and the words they take are the fact kinds of rules/facts.toml
 that people answer. An item of `have` may also be a table, { material, count, measure, low, high, per, packed, said },
 which `write_household` uses where the words alone would not read back the same.
@@ -43,10 +46,11 @@ from advisor.errors import HouseholdError
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holding_entered, holdings_told
 from advisor.household.names import find_measure, nearest
-from advisor.household.shapes import Holding, Household, OwnMeasure, Room
+from advisor.household.shapes import Holding, Household, HouseholdYear, OwnMeasure, Room
 from advisor.household.tokens import shown
 from advisor.household.whereabouts import InFile, InOptions, Whereabouts
 from advisor.household.writing import write_household
+from advisor.household.year import read_year
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Attribute
@@ -59,6 +63,7 @@ MOST_LITRES: Final = 100_000.0
 
 _TOP_KEYS: Final = ("name", "about", "start", "have")
 _MEASURES: Final = "measures"
+_YEAR: Final = "year"
 
 __all__ = ["household_from_options", "read_household", "write_household"]
 
@@ -155,10 +160,10 @@ def _siblings(path: Path) -> list[Path]:
 def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> Household:
     kinds = _answer_kinds(knowledge)
     for key in raw:
-        if key not in _TOP_KEYS and key != _MEASURES and key not in kinds:
+        if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR) and key not in kinds:
             table = isinstance(raw[key], dict)
             where = places.of(key, "") if table else places.of("", key)
-            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES), where)
+            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES, _YEAR), where)
     answers: dict[str, tuple[Value, ...]] = {}
     room: Room | None = None
     for kind, attributes in kinds.items():
@@ -178,6 +183,7 @@ def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowle
         measures=_own_measures(_table(raw, _MEASURES, places), places, knowledge),
         start=_start(raw["start"], places.of("", "start")) if "start" in raw else None,
         about=_line_of_text(raw, "about", places) if "about" in raw else "",
+        year=_year(raw, places, knowledge),
     )
 
 
@@ -233,6 +239,12 @@ def _holdings(have: object, places: Whereabouts, knowledge: Knowledge) -> tuple[
                 raise HouseholdError(message, where=where(entry), hint=hint)
             found.append(holding)
     return tuple(found)
+
+
+def _year(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> HouseholdYear | None:
+    if _YEAR not in raw:
+        return None
+    return read_year(_table(raw, _YEAR, places), lambda key, item: places.of(_YEAR, key, item), knowledge)
 
 
 def _alike(one: Holding, other: Holding) -> bool:

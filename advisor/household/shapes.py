@@ -55,6 +55,35 @@ class OwnMeasure:
     litres: float
 
 
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """What comes in from one month to the end of another, 1 to 12; they may go round the turn of the year."""
+
+    first: int
+    last: int
+    holding: Holding
+
+    @property
+    def all_year(self) -> bool:
+        return (self.first, self.last) == (1, 12)
+
+    def in_month(self, month: int) -> bool:
+        """Whether it comes in that month, 1 to 12."""
+        if self.first <= self.last:
+            return self.first <= month <= self.last
+        return month >= self.first or month <= self.last
+
+
+@dataclass(frozen=True, slots=True)
+class HouseholdYear:
+    """What comes in through a year, and where it may be kept. `begins` is a month, 1 to 12."""
+
+    arrivals: tuple[Arrival, ...] = ()
+    begins: int | None = None
+    storage_l: float | None = None
+    bays: int = 1
+
+
 @dataclass(frozen=True)
 class Household:
     """Everything told so far.
@@ -70,3 +99,4 @@ class Household:
     measures: Mapping[str, OwnMeasure] = field(default_factory=dict)
     start: date | None = None
     about: str = ""
+    year: HouseholdYear | None = None

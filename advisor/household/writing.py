@@ -9,6 +9,7 @@ from decimal import Decimal
 from advisor.errors import HouseholdError
 from advisor.household.holdings import holdings_told
 from advisor.household.shapes import Holding, Household, Room
+from advisor.household.year import write_year
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 
@@ -34,6 +35,10 @@ def write_household(household: Household, knowledge: Knowledge | None = None) ->
     if household.room is not None:
         tables.setdefault("place", []).append(f"room = {_quoted(_room_text(household.room))}")
     tables["measures"] = [f'{id_} = "{_plain(own.litres)} L"' for id_, own in household.measures.items()]
+    if household.year is not None:
+        tables["year"] = list(write_year(household.year))
+        if not tables["year"]:
+            lines += ["", "[year]"]
     for table, entries in tables.items():
         if entries:
             lines += ["", f"[{table}]", *entries]

@@ -36,7 +36,7 @@ ReplyKind = Literal["greeting", "heard", "lost", "answer", "question", "verdict"
 
 @dataclass(frozen=True, slots=True)
 class Reply:
-    """One thing said to the person. `lines` can be asked why by their names."""
+    """One thing said to the person. `lines` belong below the text; each can be asked why by its name."""
 
     kind: ReplyKind
     text: str

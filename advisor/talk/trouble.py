@@ -48,6 +48,8 @@ class Ailing:
         """The signs that a line of text tells of."""
         read, _ = signs_told(text, self.knowledge)
         found = as_signs(read, self.knowledge)
+        if found == {"method": ("open-heap",)}:  # "my heap" is what anybody calls anything
+            return ()
         return tuple(Told(f"sign.{name}", values, (0, len(text))) for name, values in found.items())
 
     def work_out(self, signs: Mapping[str, tuple[Value, ...]], household: Household, units: Units) -> None:
@@ -59,7 +61,7 @@ class Ailing:
     def news(self, household: Household) -> list[Reply]:
         """What there is to say that was not said: cautions that must not be missed, what it is, and the cure."""
         found = self.diagnosis
-        if found is None:
+        if found is None or not found.causes:
             return [Reply("answer", _UNSEEN)]
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
@@ -90,7 +92,9 @@ class Ailing:
         """The most telling question that was not passed over."""
         found = self.diagnosis or diagnose({}, self.knowledge, self._engine, units=units)
         worth_asking = [question for question in found.questions if question.attribute not in state.skipped]
-        if not state.signs:  # the order of the file: what can be seen and smelt before what must be remembered
+        if not set(state.signs) - {
+            "method"
+        }:  # the order of the file: what can be seen and smelt before what must be remembered
             order = [question.attribute for question in self.knowledge.sign_questions]
             worth_asking.sort(key=lambda question: order.index(question.attribute))
         for question in worth_asking:

@@ -45,7 +45,7 @@ def understand(text: str, knowledge: Knowledge, context: Context = _NOTHING_ASKE
     found = [intent for sentence in line.sentences for intent in _sentence(reader, sentence)]
     intents = settled(found, reader)
     if not intents:
-        intents = _unspoken(read, line)
+        intents = _unspoken(line)
     intents = [_as_typed(intent, line) for intent in intents]
     if len(read) < len(text):
         intents.append(Lost(shown(text[len(read) :], _SHOWN_OF_A_PASTE), (len(read), len(text))))
@@ -79,17 +79,15 @@ def _inner(reader: Reader, start: int, end: int) -> tuple[Intent, ...]:
     return tuple(found)
 
 
-def _unspoken(text: str, line: Line) -> list[Intent]:
+def _unspoken(line: Line) -> list[Intent]:
     """What a text without words means: a question mark asks for help, other signs are lost, small talk is nothing."""
-    signs = [sign for sign in text if not sign.isspace()]
+    signs = line.text.strip()
     if not signs or any(not word.mark for word in line.words):
         return []
-    place = text.index(signs[0]), len(text.rstrip())
+    place = line.text.index(signs), line.text.index(signs) + len(signs)
     if set(signs) <= set("?？؟"):
         return [Ask("help", place)]
-    return (
-        [Lost(shown(text, _SHOWN_OF_A_PASTE), place)] if line.words or not text.isprintable() else [Lost(text, place)]
-    )
+    return [Lost(shown(signs, _SHOWN_OF_A_PASTE), place)]
 
 
 def _as_typed(intent: Intent, line: Line) -> Intent:

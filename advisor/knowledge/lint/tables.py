@@ -25,6 +25,8 @@ SHOWN: Mapping[str, str] = {
     "holding.lacks": "said of what stands in for manure",
     "holding.make_up": "said of what stands in for manure",
     "holding.risk": "said of what stands in for manure",
+    "soil.dressing": "holds compost back from a bed",
+    "finish.unfit": "what is left is what it is ready for",
     **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
 }
 
@@ -46,6 +48,9 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "recipe": "build",  # mixed once the windows are settled
     "blend": "build",
     "heap": "build",
+    "check": "soil",  # measured, before any rule of the soil
+    "bed": "soil",  # told of the bed
+    "finish": "soil",  # tests of finished compost, before any rule
     "cause.stands": "remedies",  # the causes are ranked once their rules have spoken
 }
 

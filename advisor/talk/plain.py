@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import TextIO
 
-from advisor.counsel.plan import Line
+from advisor.counsel.plan import Line, Plan
 from advisor.papers.page import Ink, page
 from advisor.talk.replies import Question, Reply
 from advisor.talk.session import Talk
@@ -24,6 +24,7 @@ INTERRUPTED = 130
 
 _GOOD_BYE = "Good-bye, and good compost."
 _NAMES = 6  # the column of line names
+_NO_LINE = frozenset({"none of them"})  # of the page, which says by itself how to ask why on the command line
 
 
 def run(
@@ -94,11 +95,11 @@ class _Lines:
     def plan(self, talk: Talk) -> None:
         """The plan as it stands, as a page."""
         if talk.plan is not None:
-            self.write([page(talk.plan, width=self.width, colour=self.ink.colour).rstrip()])
+            self.write(self._page(talk.plan))
 
     def _reply(self, reply: Reply) -> Iterator[str]:
         if reply.kind == "plan" and reply.plan is not None:
-            yield page(reply.plan, width=self.width, colour=self.ink.colour).rstrip()
+            yield from self._page(reply.plan)
             return
         if reply.question is not None:
             yield from self._question(reply.question)
@@ -108,6 +109,11 @@ class _Lines:
             for folded in self.folded(line):
                 yield self.ink.grave(folded) if reply.kind == "caution" else folded
         yield from self._named(reply.lines)
+
+    def _page(self, plan: Plan) -> Iterator[str]:
+        yield page(plan, width=self.width, colour=self.ink.colour, why=_NO_LINE).rstrip()
+        yield ""
+        yield from self.folded("Every line can say why: “why m1”, for instance.")
 
     def _named(self, lines: Iterable[Line]) -> Iterator[str]:
         for line in lines:

@@ -47,6 +47,7 @@ _IRREGULAR = {
     "freezes": "frozen",
     "died": "die",
     "cooled": "cooled",
+    "droppings": "droppings",
     "dying": "die",
 }
 #: Words that say nothing about a trouble, so it is no loss that they have no place.
@@ -62,7 +63,7 @@ _IDLE = _set_of(
     "look looks looking feel feels seem seems quite really having  anything nothing something someone "
     "people lots area place says said told going "
 )
-_NEAR = 88
+_NEAR = 90
 _SHORTEST_GUESSED = 4
 #: Where several kinds are named ("the pile in my worm bin"), the one that says most counts.
 _METHODS = ("fermented-bucket", "worm-bin", "tumbler", "leaf-heap", "trench", "windrow", "bin", "open-heap")
@@ -73,6 +74,8 @@ GENERAL = {
 }
 #: A number followed by one of these is a reading: 131 F, 55 °C, 150 degrees.
 _COLDEST, _HOTTEST, _HOT_FROM = -40.0, 120.0, 66.0
+#: A fall by so many °C is more than two readings of the same heap differ by.
+_FALL = 8.0
 _UNDER = frozenset({"below", "under", "less"})
 #: "60 cm high", "4 feet across": a size, in metres. A heap is small below about 80 cm (the lowest published side of a
 #: heap that heats, smallest-hot-side-m) and large above about 2 m (from memory of extension advice on fire).
@@ -166,14 +169,14 @@ def signs_told(
             place += 2
             continue
         means, length = _longest(tokens, place, lexicon)
-        if means and not _denied(tokens, place, settled):
+        if means and (means[0][0] == "method" or not _denied(tokens, place, settled)):
             said = text[tokens[place].start : tokens[place + length - 1].end]
             read += [Read(attribute, word, said) for attribute, word in means]
             settled = place + length
         elif not means and _is_lost(tokens[place]):
             unplaced.append(tokens[place].text)
         place += max(1, length)
-    return tuple(_kept(read, knowledge)), tuple(dict.fromkeys(unplaced))
+    return tuple(_kept(_cooling(read), knowledge)), tuple(dict.fromkeys(unplaced))
 
 
 def as_signs(read: Iterable[Read], knowledge: Knowledge) -> dict[str, tuple[Value, ...]]:
@@ -184,6 +187,17 @@ def as_signs(read: Iterable[Read], knowledge: Knowledge) -> dict[str, tuple[Valu
         if one.value not in before:
             found[one.attribute] = (*before, one.value)
     return {name: found[name] for name in knowledge.kinds["sign"].attributes if name in found}
+
+
+def _cooling(read: list[Read]) -> list[Read]:
+    """Of several readings the last one counts; if it is much lower than the first, the heap was hot before."""
+    readings = [one for one in read if one.attribute == "degrees"]
+    if len(readings) < 2:
+        return read
+    first, last = float(readings[0].value), float(readings[-1].value)
+    rest = [one for one in read if one.attribute != "degrees"]
+    fell = [Read("heat_before", "was-hot", readings[0].said)] if first - last > _FALL else []
+    return [*rest, readings[-1], *fell]
 
 
 def _kept(read: list[Read], knowledge: Knowledge) -> Iterator[Read]:

@@ -53,6 +53,19 @@ def test_what_is_denied_does_not_count(text: str, attribute: str) -> None:
     assert attribute not in read_signs(text, KNOWLEDGE)[0]
 
 
+def test_two_readings_tell_a_fall() -> None:
+    signs, _ = read_signs("the pile dropped from 140 F to 90 F", KNOWLEDGE)
+    assert signs["degrees"] == (32.2,)
+    assert signs["heat_before"] == ("was-hot",)
+
+
+@pytest.mark.parametrize(
+    ("text", "size"), [("60 cm high", "small"), ("4 ft across", "middling"), ("3 m wide", "large")]
+)
+def test_a_size_in_figures(text: str, size: str) -> None:
+    assert read_signs(text, KNOWLEDGE)[0]["size"] == (size,)
+
+
 def test_what_is_not_understood_is_handed_back() -> None:
     signs, unplaced = read_signs("the zeitgeist of my heap is cold", KNOWLEDGE)
     assert unplaced == ("zeitgeist",)

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from advisor.household.tokens import DASHES, Token, singular, tokenize
+from advisor.household.tokens import DASHES, Token, fold, singular, tokenize
 from advisor.talk.lexicon import Lexicon
 
 #: Nobody says more than this in one go: what is longer was pasted, and is read so far.
@@ -30,6 +30,7 @@ class Word:
         start: place of its first character in the cleaned text.
         end: place after its last one.
         token: number of the token it was made from; "don't" is two words of one token.
+        slip: whether it was put right; then it is never passed over as small talk.
         mark: whether it is a mark, which no phrase runs over unless it is written there.
     """
 
@@ -39,6 +40,7 @@ class Word:
     end: int
     token: int
     mark: bool
+    slip: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +156,8 @@ def _words(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Word, ...]:
         key = singular(token.key)
         for form in forms:
             whole = len(forms) == 1 and lexicon.spelling.knows(key)
-            found.append(Word(form, key if whole else form, token.start, token.end, number, False))
+            slip = token.key != fold(token.text)
+            found.append(Word(form, key if whole else form, token.start, token.end, number, False, slip))
     return tuple(found)
 
 

@@ -67,7 +67,7 @@ class Reader:
 
     def is_filler(self, at: int) -> bool:
         """Whether the word is small talk."""
-        return self.line.forms[at] in self.lexicon.small_talk
+        return self.line.forms[at] in self.lexicon.small_talk and not self.line.words[at].slip
 
     def amount(self, at: int) -> tuple[Amount, int] | None:
         """The amount that begins at a word, counted or not ("bucket of grounds"), with the word after it."""

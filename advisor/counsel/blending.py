@@ -32,6 +32,8 @@ ADDED_ROLES = ("mineral", "starter", "liquid")
 _FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0
+#: Nobody has boxes and papers enough for more than this; straw and leaves come by the load.
+_BOXES_UP_TO = 1500.0
 #: What is on hand by the handful is not fetched by the handful.
 _FETCH_UNIT_L = 4.0
 #: No list asks for more measures of one thing than this.
@@ -303,7 +305,7 @@ def _fetchable(
     most_litres = max(_FETCH_LITRES, _FETCH_SHARE * there)
     found = {}
     for name, material in candidates.items():
-        if is_barred(talk, name, method):
+        if is_barred(talk, name, method) or (there > _BOXES_UP_TO and "paper" in material.traits):
             continue
         if name in on_hand:
             unit = on_hand[name].unit

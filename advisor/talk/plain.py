@@ -43,29 +43,27 @@ def run(
         out: where to write.
         width: columns; narrower than 40 is treated as 40.
         colour: whether to set words off with terminal codes. No meaning hangs on them.
-        echo: whether to write each line after the prompt, for what does not appear there by being typed.
+        echo: whether to write prompt and line, for what does not appear there by being typed.
     """
-    screen = _Lines(out, max(width, NARROWEST), Ink(colour))
+    screen = _Lines(out, max(width, NARROWEST), Ink(colour), echo=echo)
     try:
-        return _converse(talk, lines_in, screen, echo=echo)
+        return _converse(talk, lines_in, screen)
     except KeyboardInterrupt:
         screen.write(["", _GOOD_BYE])
         return INTERRUPTED
 
 
-def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines, *, echo: bool) -> int:
+def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines) -> int:
     screen.show(talk.open())
-    screen.prompt()
+    screen.write([""])
     for line in lines_in:
         said = line.rstrip("\r\n")
-        if echo:
-            screen.write([said])
+        screen.said(said)
         replies = talk.hear(said)
         screen.show(replies)
         if any(reply.kind == "farewell" for reply in replies):
             return 0
-        screen.prompt()
-    screen.write([""])
+        screen.write([""])
     if talk.plan is not None:
         screen.plan(talk)
     screen.write(["", _GOOD_BYE])
@@ -75,17 +73,18 @@ def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines, *, echo: bool
 class _Lines:
     """Writes replies as folded lines."""
 
-    def __init__(self, out: TextIO, width: int, ink: Ink) -> None:
-        self.out, self.width, self.ink = out, width, ink
+    def __init__(self, out: TextIO, width: int, ink: Ink, *, echo: bool) -> None:
+        self.out, self.width, self.ink, self.echo = out, width, ink, echo
 
     def write(self, lines: Iterable[str]) -> None:
         for line in lines:
             self.out.write(f"{line}\n")
         self.out.flush()
 
-    def prompt(self) -> None:
-        self.out.write(f"\n{PROMPT}")
-        self.out.flush()
+    def said(self, line: str) -> None:
+        """What the person said, if it does not stand there already."""
+        if self.echo:
+            self.write([f"{PROMPT}{line}"])
 
     def show(self, replies: Iterable[Reply]) -> None:
         """Everything said in answer to one line, a blank line between one thing and the next."""
@@ -141,12 +140,13 @@ class _Lines:
 
 
 def typed() -> Iterator[str]:
-    """Lines as they are typed or piped in, with line editing where a terminal offers it."""
-    if sys.stdin.isatty():
+    """Lines as they are typed, with a prompt and line editing where a terminal offers it; or as they are piped in."""
+    by_hand = sys.stdin.isatty()
+    if by_hand:
         with suppress(ImportError):  # not to be had everywhere; importing it gives line editing and history
             import readline  # noqa: F401
     while True:
         try:
-            yield input()
+            yield input(PROMPT if by_hand else "")
         except EOFError:
             return

@@ -15,6 +15,7 @@ from advisor.talk.patterns import match
 from advisor.talk.sizes import length_at, litres_at
 from advisor.talk.things import Thing
 
+_OPEN_FRAMES = frozenset({"what-if", "about", "why"})  # they hold a sentence, which holds no other of them
 _SPELLED_OUT = 0.05
 _NEGATED_VERBS = frozenset({"do", "doe", "did", "can", "could", "will", "would", "should", "is", "am", "are"})
 _NEGATIONS = frozenset({"not", "no", "never", "without", "nor", "neither", "hardly"})
@@ -29,13 +30,16 @@ class EntryFinder:
         self.reader = scope.reader
         self.line = scope.line
         self.sentence = scope.sentence
+        said = frozenset(self.line.forms[self.sentence.start : self.sentence.end])
+        by_place = [entry for entry in self.reader.lexicon.by_place if all(said & each for each in entry.needs)]
+        self.by_place = tuple(entry for entry in by_place if self.may_be(entry))
+        self.by_first: dict[str, tuple[Entry, ...]] = {}
         self.filled: dict[tuple[str, int], Sequence[tuple[int, Any]]] = {}
+        self.sizes: dict[tuple[str, int], tuple[Any, int] | None] = {}
 
     def entries(self, at: int) -> Iterator[Found]:
-        lexicon = self.reader.lexicon
-        for entry in (*lexicon.by_first.get(self.line.forms[at], ()), *lexicon.by_place):
-            if not self.may_be(entry):
-                continue
+        """The entries that begin at a word."""
+        for entry in (*self.beginning_with(self.line.forms[at]), *self.by_place):
             matched = match(entry.pattern, self.line.forms, at, self.fill)
             if matched is None or matched[0] > self.sentence.end:
                 continue
@@ -49,9 +53,18 @@ class EntryFinder:
                     weight += _SPELLED_OUT
                 yield Found(at, end, weight, Phrase(entry, captures))
 
+    def beginning_with(self, form: str) -> tuple[Entry, ...]:
+        """The entries that may be read and begin with a word."""
+        if form not in self.by_first:
+            entries = self.reader.lexicon.by_first.get(form, ())
+            self.by_first[form] = tuple(entry for entry in entries if self.may_be(entry))
+        return self.by_first[form]
+
     def may_be(self, entry: Entry) -> bool:
         """Whether an entry can be read at all as the talk stands."""
         context = self.reader.context
+        if self.reader.supposing and isinstance(entry.meaning, Frames) and entry.meaning.frame in _OPEN_FRAMES:
+            return False
         if entry.first and (context.attribute or context.materials):
             return False
         if entry.how in ("asked", "asked-alone"):
@@ -115,23 +128,10 @@ class EntryFinder:
         return self.measured(name, numbers, at)
 
     def measured(self, name: str, numbers: Sequence[str], at: int) -> Sequence[tuple[int, Any]]:
-        """A count, number, length, volume or household measure."""
-        tokens, token = self.line.tokens, self.line.words[at].token
-        found: tuple[Any, int] | None = None
-        if name == "count":
-            counted = count_at(tokens, token)
-            if counted is not None and not counted[0].none:
-                found = counted
-        elif name == "number":
-            valued = value_at(tokens, token)
-            found = (valued[0].value, valued[1]) if valued is not None else None
-        elif name == "litres":
-            found = litres_at(tokens, token)
-        elif name == "length":
-            length = length_at(tokens, token)
-            found = (length.metres(), length.end) if length is not None and length.unit is not None else None
-        elif name == "measure":
-            found = measure_at(tokens, token, measures_index(self.reader.knowledge))
+        """A count, number, length, volume or household measure, within bounds if there are any."""
+        if (name, at) not in self.sizes:
+            self.sizes[name, at] = self.size(name, at)
+        found = self.sizes[name, at]
         if found is None or (numbers and not float(numbers[0]) <= found[0] <= float(numbers[1])):
             return ()
         end = self.line.word_of[found[1]]
@@ -139,6 +139,22 @@ class EntryFinder:
         if name == "count" and end < self.sentence.end and self.line.forms[end] == "of":
             ends.append((end + 1, found[0]))
         return ends
+
+    def size(self, name: str, at: int) -> tuple[Any, int] | None:
+        """What a place for a size holds, with the token after it."""
+        tokens, token = self.line.tokens, self.line.words[at].token
+        if name == "count":
+            counted = count_at(tokens, token)
+            return counted if counted is not None and not counted[0].none else None
+        if name == "number":
+            valued = value_at(tokens, token)
+            return (valued[0].value, valued[1]) if valued is not None else None
+        if name == "litres":
+            return litres_at(tokens, token)
+        if name == "length":
+            length = length_at(tokens, token)
+            return (length.metres(), length.end) if length is not None and length.unit is not None else None
+        return measure_at(tokens, token, measures_index(self.reader.knowledge))
 
 
 def _unknown_words(value: object) -> int:

@@ -12,19 +12,26 @@ from advisor.talk.intents import (
     AskMaterial,
     AskWhy,
     Enter,
+    Have,
     HaveNot,
     Intent,
     Lost,
     Span,
     Swap,
     TellMeasure,
+    TellRoom,
     Told,
     Unclear,
+    Vague,
     WhatIf,
+    Which,
 )
 from advisor.talk.losing import as_questions, lost, quoted, readings
 from advisor.talk.phrases import Frame
 from advisor.talk.things import Reader, Thing
+
+#: What a what-if may suppose.
+_CHANGES = (Have, HaveNot, Told, TellRoom, TellMeasure, Swap, Vague, Unclear, Which)
 
 #: Reads the words from one up to another as a sentence of its own.
 Inner = Callable[[int, int], tuple[Intent, ...]]
@@ -122,13 +129,14 @@ def _about(framed: Framed) -> Iterator[Intent]:
 
 def _supposed(framed: Framed, inner: Sequence[Intent]) -> Iterator[Intent]:
     """A what-if of what could be read; what could not is named beside it."""
-    unread = [intent for intent in inner if isinstance(intent, Lost)]
-    changes = tuple(intent for intent in inner if not isinstance(intent, Lost))
+    changes = tuple(intent for intent in inner if isinstance(intent, _CHANGES))
     if changes:
         yield WhatIf(changes, framed.span)
-        yield from unread
+        yield from (intent for intent in inner if isinstance(intent, Lost))
+    elif any(not isinstance(intent, Lost) for intent in inner):
+        yield from (replace(intent, span=framed.span) for intent in inner if not isinstance(intent, Lost))
     else:
-        yield framed.lost(unread[0].nearest if unread else ())
+        yield framed.lost(next((intent.nearest for intent in inner if isinstance(intent, Lost)), ()))
 
 
 def _why(framed: Framed) -> Iterator[Intent]:

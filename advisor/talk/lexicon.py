@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Literal
@@ -19,7 +19,7 @@ from advisor.knowledge.conditions import Value
 from advisor.knowledge.hints import hint
 from advisor.places import rules_folder
 from advisor.talk.intents import Door, Request
-from advisor.talk.patterns import Pattern, PatternError, firsts, parse, places_of, words_of
+from advisor.talk.patterns import Pattern, PatternError, firsts, needs, parse, places_of, words_of
 from advisor.talk.phrases import PLACES, AnswerText, Frame, FrameText, Group, PhraseFile, PhraseText
 from advisor.talk.spelling import Spelling
 
@@ -93,6 +93,7 @@ class Entry:
     in_questions: bool = True
     beside: bool = False
     first: bool = False
+    needs: tuple[frozenset[str], ...] = ()  # of each of these, a word must be in the sentence
 
 
 @dataclass(frozen=True)
@@ -187,7 +188,7 @@ class _Maker:
         for entry in entries:
             spelled = firsts(entry.pattern)
             if any(first.startswith("<") for first in spelled):
-                by_place.append(entry)
+                by_place.append(replace(entry, needs=needs(entry.pattern)))
             for first in spelled:
                 if not first.startswith("<"):
                     by_first.setdefault(first, []).append(entry)

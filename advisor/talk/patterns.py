@@ -182,6 +182,19 @@ def firsts(pattern: Pattern) -> frozenset[str]:
     return frozenset(found)
 
 
+def needs(pattern: Pattern) -> tuple[frozenset[str], ...]:
+    """Sets of words of each of which one must be there, or the pattern cannot match."""
+    found = []
+    for part in pattern:
+        if isinstance(part, Exactly):
+            found.append(frozenset({part.word}))
+        elif isinstance(part, Choice) and not part.optional:
+            options = [frozenset(words_of(option)) for option in part.options]
+            if all(options) and not any(set(places_of(option)) for option in part.options):
+                found.append(frozenset().union(*options))
+    return tuple(found)
+
+
 def words_of(pattern: Pattern) -> Iterator[str]:
     """Every word spelled out in a pattern."""
     for part in pattern:

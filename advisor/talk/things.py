@@ -22,6 +22,7 @@ _JOINERS = frozenset({",", "or", "and", "nor", "&", "/", "plus"})
 _RELATIVES = frozenset({"that", "which", "is", "are", "they", "but", "all", "still", "so", "very", "quite", ","})
 _MOST_ADJECTIVES = 3
 _MOST_UNKNOWN = 5  # words of a name that is none of ours
+_MOST_LISTED = 12  # names in one list
 _LOOK_UPS = 4  # slow searches for a name in one line; a longer text is not worth more
 
 
@@ -229,7 +230,7 @@ class Reader:
             return [(thing.end, (thing,)) for thing in self.unknown(at)]
         listed = [first]
         ends: list[tuple[int, tuple[Thing, ...]]] = [(first.end, (first,))]
-        while True:
+        while len(listed) < _MOST_LISTED:
             place = listed[-1].end
             while place < len(self.line.words) and self.line.forms[place] in _JOINERS:
                 place += 1

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 #: Every command with its module in advisor/commands; the summaries stand here so that --help need not load them.
 COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
+    "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "substitutes": ("substitutes", "what stands in for manure that is not to be had"),
     "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),

@@ -14,6 +14,7 @@ from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
 from advisor.counsel.blending import BALANCED
 from advisor.counsel.candidates import Candidate, Larder, is_manure, trouble_of
+from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.settle import settle
 from advisor.counsel.stead import Option, Stead, Substitutes
@@ -27,7 +28,7 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import replacing
-from advisor.units import Units, fill, mass_text, volume_text
+from advisor.units import Units, mass_text, volume_text
 
 _OPTIONS = 3
 
@@ -120,7 +121,7 @@ class _Search:
             nitrogen_kg=_spread(self.figures.nitrogen_kg),
             carbon_nitrogen=self.goal.carbon_nitrogen,
             options=options,
-            cautions=tuple(self._cautions()),
+            cautions=tuple(cautions(self.talk, self.knowledge, self.units)),
             stays_out=tuple(self._stays_out()),
         )
 
@@ -307,20 +308,6 @@ class _Search:
             f"{volume_text(_water_kg(self.parts), self.units)} of water"
         )
         return Line(id="m1", text=text, why=tuple(why.properties(lot.material) for lot in self.asked))
-
-    def _cautions(self) -> Iterator[Line]:
-        """Those that the rules of safety raise over what is recommended: grave ones first."""
-        declared = self.knowledge.notices["caution"]
-        standing = sorted(self.talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
-        for letter, group in (
-            ("g", [name for name in standing if declared[name].grave]),
-            ("c", [name for name in standing if not declared[name].grave]),
-        ):
-            for number, name in enumerate(group, 1):
-                reasons = why.reasons(self.talk, Fact("caution", "stands", name, "yes").key, self.knowledge)
-                source = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
-                text = fill(declared[name].say, {}, self.units)
-                yield Line(id=f"{letter}{number}", text=text, why=(*reasons, source))
 
     def _stays_out(self) -> Iterator[Line]:
         barred = dict.fromkeys(lot.material_id for lot in self.larder.held if self.larder.barred(lot.material_id))

@@ -51,7 +51,7 @@ from advisor.household.tokens import shown
 from advisor.household.whereabouts import InFile, InOptions, Whereabouts
 from advisor.household.writing import write_household
 from advisor.household.year import read_year
-from advisor.knowledge.base import Knowledge
+from advisor.knowledge.base import TROUBLE_KINDS, Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Attribute
 
@@ -112,7 +112,10 @@ def household_from_options(
     if start:
         raw["start"] = start
     kinds = _answer_kinds(knowledge)
-    known = {key: kind for kind, attributes in kinds.items() for key in attributes}
+    known: dict[str, str] = {}
+    for kind, attributes in kinds.items():
+        for key in attributes:
+            known.setdefault(key, kind)
     for key, value in (told or {}).items():
         if key not in known:
             raise _no_such("option", key, "", known, f"--{key}")
@@ -192,7 +195,7 @@ def _answer_kinds(knowledge: Knowledge) -> dict[str, dict[str, Attribute]]:
     found = {
         kind: {key: attribute for key, attribute in declared.attributes.items() if attribute.origin == "answer"}
         for kind, declared in knowledge.kinds.items()
-        if not declared.subjects
+        if not declared.subjects and kind not in TROUBLE_KINDS
     }
     return {kind: attributes for kind, attributes in found.items() if attributes}
 

@@ -1,0 +1,116 @@
+"""The figures behind a household's year: what is asked of the program, what it answers, and words for both."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from advisor.blend.year import Year, plan_year, weeks_of
+from advisor.counsel import why
+from advisor.counsel.almanac import Amount
+from advisor.counsel.blending import windows_of
+from advisor.counsel.plan import Because
+from advisor.counsel.seasonal import WEEKS, Flow, calendar, flows, month_number
+from advisor.counsel.seasons import MONTHS
+from advisor.counsel.settle import container_litres
+from advisor.counsel.wording import counted, joined
+from advisor.errors import HouseholdError
+from advisor.heap.geometry import most_that_fits
+from advisor.household.shapes import Household
+from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.units import Units, volume_text
+
+#: A heap whose size nothing limits is taken to be this large: the cubic metre that keeps its own warmth.
+_HEAP_L = 1000.0
+#: Dry room where nothing was said: some twenty sacks along a wall. Our own estimate, and the words say so.
+_STORAGE_L = 1500.0
+_WEEKS_A_MONTH = WEEKS / 12
+_SEPTEMBER = 9
+
+
+class YearFigures:
+    """A household's year with its plan, and the words for its parts."""
+
+    def __init__(
+        self,
+        talk: Consultation,
+        household: Household,
+        told: Household,
+        knowledge: Knowledge,
+        method: str,
+        units: Units,
+        balanced: bool,
+    ) -> None:
+        self.talk, self.household, self.told, self.knowledge = talk, household, told, knowledge
+        self.method, self.units = method, units
+        own = household.year
+        start = household.start.month if household.start is not None else _SEPTEMBER
+        self.begins = own.begins if own is not None and own.begins is not None else start
+        self.flows = tuple(flows(household, self.begins, talk, knowledge, method))
+        if not any(sum(flow.stream.comes_l) + flow.stream.there_l for flow in self.flows):
+            hint = "say what comes in each week, in have or in [year] arrives"
+            raise HouseholdError("nothing comes in through the year", where=household.name, hint=hint)
+        self.year = replace(self._year(), balanced=balanced)
+        self.plan = plan_year(self.year)
+        self.weeks_of = weeks_of(self.year.month_of)
+
+    def _year(self) -> Year:
+        own = self.household.year
+        holds = container_litres(self.household)
+        container = self.household.answers.get("place.container", ())
+        first = str(container[0]) if container and container[0] != "none" else None
+        most = most_that_fits(self.household.room, holds, self.method, self.knowledge.figures, first)
+        size = holds if holds else most if math.isfinite(most) else _HEAP_L
+        windows = windows_of(self.talk, most, holds)
+        method = self.knowledge.methods[self.method]
+        ripens = method.weeks.typical
+        return Year(
+            streams=tuple(flow.stream for flow in self.flows),
+            month_of=calendar(self.begins),
+            storage_l=own.storage_l if own is not None and own.storage_l is not None else _STORAGE_L,
+            container_l=max(size, 1.0),
+            bays=own.bays if own is not None and own.bays > 1 else 2 if "bays" in container else 1,
+            ripens_months=max(1, math.ceil(ripens / _WEEKS_A_MONTH)),
+            shrink=(method.shrinks_to.typical / 100) ** (1 / ripens),
+            carbon_nitrogen=windows.carbon_nitrogen,
+            moisture=windows.moisture,
+            air_space=windows.air_space,
+        )
+
+    def _targets(self) -> tuple[Because, ...]:
+        found: list[Because] = []
+        for what in ("carbon-nitrogen", "moisture"):
+            aim = self.talk.number("target", "aim", what)
+            if aim is not None:
+                found += why.reasons(self.talk, Fact("target", "aim", what, aim).key, self.knowledge)
+        return tuple(found)
+
+    def _name(self, index: int) -> str:
+        return MONTHS[month_number(self.begins, index) - 1]
+
+    def _amounts(self, litres: Sequence[float]) -> tuple[Amount, ...]:
+        return tuple(
+            Amount(material=flow.stream.id, litres=amount)
+            for flow, amount in zip(self.flows, litres, strict=True)
+            if amount > 1e-3
+        )
+
+    def _counted(self, flow: Flow, litres: float) -> str:
+        count = round(litres / flow.stream.unit_l * 2) / 2
+        if count < 0.5:
+            return f"{volume_text(litres, self.units)} of {flow.material.name}"
+        return f"{counted(count, flow.measure_name)} of {flow.material.name}"
+
+
+def spans(names: Sequence[str], months: Sequence[int]) -> str:
+    """ "Oct to Nov", "Apr", "Sep to Oct and Apr to Jun"."""
+    runs: list[list[int]] = []
+    for place, month in enumerate(months):
+        if runs and months[runs[-1][-1]] == month - 1:
+            runs[-1].append(place)
+        else:
+            runs.append([place])
+    return joined([names[run[0]] if len(run) == 1 else f"{names[run[0]]} to {names[run[-1]]}" for run in runs])

@@ -1,0 +1,136 @@
+"""A household's year as advice: what it says agrees with plain sums, and every shipped year can be planned."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import pytest
+
+from advisor.counsel.almanac import Almanac
+from advisor.counsel.consult import shipped_engine
+from advisor.counsel.seasonal import WEEKS, calendar, month_number
+from advisor.counsel.year import year_plan
+from advisor.errors import HouseholdError
+from advisor.household.files import household_from_options, read_household
+from advisor.household.shapes import Household
+from advisor.knowledge.load import shipped
+from advisor.papers.almanac import almanac_page, months_table, picture
+from advisor.places import scenarios_folder
+
+
+def terrace() -> Household:
+    return read_household(scenarios_folder() / "terrace-through-the-year.toml", shipped())
+
+
+@cache
+def planned(balanced: bool = False) -> Almanac:
+    return year_plan(terrace(), shipped(), shipped_engine(), balanced=balanced)
+
+
+@pytest.mark.parametrize("begins", range(1, 13))
+def test_a_year_of_weeks_has_twelve_months_of_four_or_five(begins: int) -> None:
+    months = calendar(begins)
+    assert len(months) == WEEKS
+    assert [months.count(index) in (4, 5) for index in range(12)] == [True] * 12
+    assert month_number(begins, 0) == begins
+    assert month_number(begins, 12) == begins
+
+
+def test_every_batch_of_the_terrace_is_right() -> None:
+    """The steady heap's windows: C:N 25 to 40 (art-and-science-table-1 and others), moisture 45 to 65 %."""
+    year = planned()
+    assert [batch.within for batch in year.batches] == [True] * len(year.batches)
+    for batch in year.batches:
+        assert 25 - 0.1 <= batch.carbon_nitrogen <= 40 + 0.1
+        assert 45 - 0.1 <= batch.moisture_pct <= 65 + 0.1
+
+
+def test_the_terrace_by_plain_sums() -> None:
+    """C:N of each batch added up again from the month table, by the mix formula (cornell-mix-formula)."""
+    year, materials = planned(), shipped().materials
+    for batch in year.batches:
+        carbon = nitrogen = 0.0
+        for month in year.months:
+            if month.batch != batch.number:
+                continue
+            for amount in month.goes_in:
+                one = materials[amount.material]
+                dry = amount.litres * one.density.typical / 1000 * (1 - one.moisture.typical / 100)
+                nitrogen += dry * one.nitrogen.typical / 100
+                ratio = one.carbon_nitrogen.typical if one.carbon_nitrogen else 0.0
+                carbon += dry * one.nitrogen.typical * ratio / 100
+        assert batch.carbon_nitrogen == pytest.approx(carbon / nitrogen, rel=0.01)
+
+
+def test_grass_is_no_more_than_half_of_any_batch() -> None:
+    """More grass than browns packs solid: at most equal parts (cornell-fact-sheet-2, ireland-get-grass-in-gear)."""
+    year = planned()
+    for batch in year.batches:
+        fed = [month for month in year.months if month.batch == batch.number]
+        grass = sum(one.litres for month in fed for one in month.goes_in if one.material == "grass-clippings")
+        assert grass <= 0.5 * batch.litres + 0.1
+
+
+def test_leaves_are_put_by_in_autumn_and_fed_out_in_summer() -> None:
+    year = planned()
+    put_by = {month.name for month in year.months for one in month.put_by if one.material == "dry-leaves"}
+    fed = {month.name for month in year.months for one in month.goes_in if one.material == "dry-leaves"}
+    assert put_by <= {"Oct", "Nov"}
+    assert fed & {"May", "Jun", "Jul"}
+
+
+def test_what_comes_is_used_lost_or_kept() -> None:
+    year = planned()
+    for kind in year.kinds:
+        of = [
+            [sum(one.litres for one in part if one.material == kind.material) for part in (m.comes, m.goes_in, m.lost)]
+            for m in year.months
+        ]
+        comes, used, lost = (math.fsum(column) for column in zip(*of, strict=True))
+        if not kind.keeps:
+            assert comes == pytest.approx(used + lost, abs=0.5)
+
+
+def test_the_picture_and_the_table_fit_eighty_columns() -> None:
+    year = planned()
+    for text in (picture(year), months_table(year), almanac_page(year, weeks=True)):
+        assert max(map(len, text.splitlines())) <= 80
+    drawn = picture(year).splitlines()
+    assert sum("#" in line for line in drawn) >= 3
+    assert drawn[-1].split()[1:] == [str(month.batch) for month in year.months]
+
+
+def test_a_small_bin_says_what_would_be_right() -> None:
+    have = "3 buckets grass clippings a week, 5 L kitchen scraps a week"
+    told = {"container": "closed-bin", "holds": "300 L", "space": "garden", "digging": "yes"}
+    household = household_from_options(have, shipped(), told=told, start="2025-03-01")
+    wasteless = year_plan(household, shipped(), shipped_engine())
+    balanced = year_plan(household, shipped(), shipped_engine(), balanced=True)
+    lost = [sum(one.litres for month in year.months for one in month.lost) for year in (wasteless, balanced)]
+    assert lost[0] <= lost[1] + 0.1
+    if not all(batch.within for batch in wasteless.batches):
+        assert any("--balanced" in line.text for line in wasteless.short)
+    assert all(batch.within for batch in balanced.batches)
+
+
+def test_grass_comes_only_while_it_grows() -> None:
+    have = "3 buckets grass clippings a week, 20 sacks dry leaves"
+    told = {"container": "open-bin", "holds": "1000 L", "space": "garden"}
+    household = household_from_options(have, shipped(), told=told, start="2025-09-01")
+    year = year_plan(household, shipped(), shipped_engine())
+    winter = [month for month in year.months if month.name in ("Dec", "Jan", "Feb")]
+    assert all(one.material != "grass-clippings" for month in winter for one in month.comes)
+
+
+def test_nothing_comes_in() -> None:
+    told = {"container": "open-bin", "space": "garden"}
+    household = household_from_options("nothing", shipped(), told=told)
+    with pytest.raises(HouseholdError):
+        year_plan(household, shipped(), shipped_engine())
+
+
+def test_every_line_has_a_name_of_its_own_and_a_reason() -> None:
+    lines = planned().lines()
+    assert len({line.id for line in lines}) == len(lines)
+    assert all(line.why for line in lines)

@@ -15,6 +15,7 @@ from weakref import WeakKeyDictionary
 
 from advisor.counsel.choose import Standing, rank
 from advisor.counsel.settle import FORMS, answers, container_litres, is_barred
+from advisor.counsel.shifts import meets, shift_of, shifted
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts, uses
 from advisor.household.shapes import Household, Room
 from advisor.inference.engine import Engine
@@ -57,6 +58,10 @@ class Sketcher:
         for rule in self.rules:
             for condition in rule.when:
                 self._tests.setdefault(condition.name, []).append(condition)
+        self._readers: dict[str, list[Rule]] = {}
+        for rule in self.rules:
+            for name in dict.fromkeys(condition.name for condition in rule.when):
+                self._readers.setdefault(name, []).append(rule)
         asked = {condition.name for rule in self.rules for condition in rule.when if condition.unknown}
         # To the small engine an answer is only what some rule asks unknown() of, so that it need not be told the rest.
         kinds = {
@@ -106,8 +111,13 @@ class Sketcher:
         """Those of the facts that meet a condition of some rule."""
         for fact in facts:
             conditions = self._tests.get(f"{fact.kind}.{fact.attribute}", ())
-            if any(_meets(condition, fact.subject, fact.value) for condition in conditions):
+            if any(meets(condition, fact.subject, fact.value) for condition in conditions):
                 yield fact
+
+    def readers(self, names: Iterable[str]) -> tuple[Rule, ...]:
+        """The rules that read any of these attributes."""
+        found = {rule.id: rule for name in names for rule in self._readers.get(name, ())}
+        return tuple(found.values())
 
     def alike(self, attribute: str, values: Iterable[Value], view: View) -> dict[Value, frozenset[str] | str]:
         """A mark for each answer; answers with the same mark lead to the same outline, as far as can be told.
@@ -126,7 +136,7 @@ class Sketcher:
             value: frozenset(
                 name
                 for name, conditions in readers
-                if all(not condition.unknown and _meets(condition, "", value) for condition in conditions)
+                if all(not condition.unknown and meets(condition, "", value) for condition in conditions)
             )
             for value in values
         }
@@ -166,13 +176,49 @@ class View:
 
     def tried(self, attribute: str, values: Sequence[Value]) -> tuple[Outline, ...]:
         """The outline that follows from each answer."""
+        added_up = [self._added_up(attribute, value) for value in values]
         marks = self.sketcher.alike(attribute, values, self)
-        silent = self.sketcher.counts_on_silence(attribute, self)
-        by_mark: dict[frozenset[str] | str, Outline] = {} if silent else {frozenset(): self.now}
-        for value, mark in marks.items():
-            if mark not in by_mark:
-                by_mark[mark] = self._outline(answered(self.household, attribute, value))
-        return tuple(by_mark[marks[value]] for value in values)
+        drawn: dict[frozenset[str] | str, Outline] = {}
+        for value, found in zip(values, added_up, strict=True):
+            if found is None and marks[value] not in drawn:
+                drawn[marks[value]] = self._outline(answered(self.household, attribute, value))
+        return tuple(
+            drawn[marks[value]] if found is None else found for value, found in zip(values, added_up, strict=True)
+        )
+
+    def _added_up(self, attribute: str, value: Value) -> Outline | None:
+        """The outline that follows from an answer, if it can be told without running the rules."""
+        told = {attribute: value, **self._worked_out(attribute, value)}
+        now = self.now
+        shift = shift_of(told, self.sketcher.readers(told), self._settled, self.sketcher.knowledge)
+        if shift is None:
+            return None
+        standings = shifted(now.standings, shift, self.sketcher.knowledge)
+        others = [rule for rule in shift.gained if any(then.kind != "method" for then in rule.then)]
+        silenced = any(then.kind != "method" for rule in shift.lost for then in rule.then)
+        kinds = {then.kind for rule in others for then in rule.then}
+        if standings[0].method != now.method or silenced or not kinds <= {"method", "caution", "need"}:
+            return None
+        new = {f"{then.kind}.{then.subject}" for rule in others for then in rule.then if then.kind != "method"}
+        return replace(now, standings=standings, notices=now.notices | new)
+
+    def _worked_out(self, attribute: str, value: Value) -> dict[str, Value]:
+        """What the arithmetic makes of an answer that is a number."""
+        if isinstance(value, str):
+            return {}
+        if attribute == "place.room":
+            return {"place.narrowest": math.sqrt(value)}
+        if attribute != "place.holds":
+            return {}
+        facts = stock_facts(self._considered, value)
+        return {f"{fact.kind}.{fact.attribute}": fact.value for fact in facts if fact.attribute == "container_filled"}
+
+    @cached_property
+    def _settled(self) -> dict[str, list[tuple[str, Value]]]:
+        """What is known once the method stands."""
+        now = self.now
+        chosen = {"plan.method": now.method, "plan.form": FORMS[now.method], "plan.aim": now.aim}
+        return {**self._known, **{name: [("", value)] for name, value in chosen.items() if value}}
 
     def may_hold(self, condition: Condition) -> bool:
         """Whether a condition can be met by what is known of the household, whatever the rules conclude."""
@@ -181,7 +227,7 @@ class View:
         declared = self.sketcher.knowledge.kinds[condition.kind].attributes[condition.attribute]
         if declared.origin == "concluded" or condition.kind in ("plan", "recipe"):
             return True
-        return any(_meets(condition, subject, value) for subject, value in self._known.get(condition.name, ()))
+        return any(meets(condition, subject, value) for subject, value in self._known.get(condition.name, ()))
 
     @cached_property
     def _known(self) -> dict[str, list[tuple[str, Value]]]:
@@ -246,9 +292,3 @@ def _moved_by_answers(engine: Engine) -> Iterator[Rule]:
         of_materials = all(then.kind == "holding" for then in rule.then)
         if all(condition.name in told for condition in rule.when) and not (by_nature and of_materials):
             yield rule
-
-
-def _meets(condition: Condition, subject: str, value: Value) -> bool:
-    if condition.unknown or (condition.subjects and subject not in condition.subjects):
-        return False
-    return all(test.holds(value) for test in condition.tests)

@@ -71,6 +71,14 @@ class Move:
     changes: tuple[Change, ...]
     said: tuple[str, ...] = ()
 
+    @property
+    def taken_back(self) -> str:
+        """What there is to say when it is taken back."""
+        said = ", ".join(words for words in self.said if words)
+        if said:
+            return f"Taken back: {said}."
+        return "Back to where you were." if Fresh() in self.changes else "One step back."
+
 
 @dataclass(frozen=True)
 class State:

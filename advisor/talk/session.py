@@ -15,7 +15,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from advisor.counsel.plan import Line, Plan
+from advisor.counsel.plan import Plan
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
@@ -41,6 +41,7 @@ from advisor.talk.intents import (
     Understood,
     WhatIf,
 )
+from advisor.talk.lines_shown import LinesShown
 from advisor.talk.memory import Change, Entered, Forget, Fresh, Load, Memory, Move, State
 from advisor.talk.reckoning import Reckoning
 from advisor.talk.replies import Question, Reply
@@ -82,9 +83,7 @@ class Talk:
         self._waiting = Waiting()
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
-        self._shown: dict[str, Line] = {}  # the lines of the last answer about materials
-        self._showing = False  # whether that answer was to this line, and then to the line before it
-        self._just_shown: tuple[str, ...] = ()
+        self._shown = LinesShown(knowledge, engine)
         self._latest = ""
         self._name = ""  # under which it was kept last
         self._kept: Household | None = household
@@ -140,7 +139,7 @@ class Talk:
             options=len(asked.question.options) if asked is not None else 0,
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
-            lines=(*named, *self._ailing.lines, *self._shown),
+            lines=(*named, *self._ailing.lines, *self._shown.lines),
         )
 
     @property
@@ -156,11 +155,7 @@ class Talk:
     def open(self) -> tuple[Reply, ...]:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
-            return (
-                Reply("greeting", f"Carrying on with {self._given.name}."),
-                *self._news(),
-                *self._goes_on(),
-            )
+            return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._news(), *self._goes_on())
         self._waiting.add(doors.doors_asked())
         return (Reply("greeting", doors.GREETING), *self._asks())
 
@@ -190,7 +185,7 @@ class Talk:
         if "leave" in requests:
             return (self._farewell(),)
         put = self._open
-        self._just_shown, self._showing = tuple(self._shown) if self._showing else (), False
+        self._shown.next_line()
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -225,8 +220,8 @@ class Talk:
     def set_answer(self, attribute: str, values: Sequence[Value]) -> tuple[Reply, ...]:
         """Put an answer in place of the one there is; none takes it away."""
         self._exchanges += 1
-        forget = [Forget(attribute)] if attribute in self.household.answers or not values else []
-        return self._done([*forget, *([Told(attribute, tuple(values), NOWHERE)] if values else [])])
+        told = [Told(attribute, tuple(values), NOWHERE)] if values else []
+        return self._done([Forget(attribute), *told] if attribute in self.household.answers or not told else told)
 
     def remove(self, material: str) -> tuple[Reply, ...]:
         """Take a material away."""
@@ -293,15 +288,13 @@ class Talk:
         self._waiting.clear()
         self._trial = ()
         self._works_out()
-        said = ", ".join(words for words in last.said if words)
-        restored = any(isinstance(change, Fresh) for change in last.changes)
-        text = f"Taken back: {said}." if said else "Back to where you were." if restored else "One step back."
-        return [Reply("heard", text), *self._news()]
+        return [Reply("heard", last.taken_back), *self._news()]
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self._waiting.clear()
-        self._topic, self._trial, self._shown = None, (), {}
+        self._topic, self._trial = None, ()
+        self._shown.forget()
         self._latest = self._name = ""
         self._reckoning.forget()
         self._ailing.forget()
@@ -312,13 +305,11 @@ class Talk:
         match intent:
             case Ask(request, _):
                 return self._request(request, name)
-            case AskWhy("", _) if self._just_shown:
-                lines = [self._shown[name] for name in self._just_shown]
-                return [answers.why_line(line) for line in lines if any(because.rule for because in line.why)]
             case AskWhy(about, _):
-                return [answers.why(about, self.plan, {**self._ailing.lines, **self._shown}, put)]
+                return self._shown.why(about, self.plan, self._ailing.lines, put)
             case AskMaterial(materials, _):
-                return [self._about(materials)]
+                self._latest = materials[0] if len(materials) == 1 else self._latest
+                return [self._shown.about(materials, self.plan, self.units)]
             case WhatIf(changes, _):
                 return [self._tries(changes, text, keep=False)]
             case Swap():
@@ -327,15 +318,6 @@ class Talk:
                 return self._enters(door)
             case _:
                 return []
-
-    def _about(self, materials: Sequence[str]) -> Reply:
-        """About a material, or several that a word may mean; the lines of one answer are numbered through."""
-        self._latest = materials[0] if len(materials) == 1 else self._latest
-        reply = answers.about_materials(materials, self.plan, self.knowledge, self.engine, self.units)
-        before = self._shown if self._showing else {}
-        lines = tuple(line.model_copy(update={"id": f"u{len(before) + n}"}) for n, line in enumerate(reply.lines, 1))
-        self._shown, self._showing = {**before, **{line.id: line for line in lines}}, True
-        return replace(reply, lines=lines)
 
     def _request(self, request: Request, name: str) -> list[Reply]:
         plan, view = self.plan, self._reckoning.view

@@ -49,7 +49,7 @@ class Action:
 def shown(key: str) -> str:
     """A key as it is printed on keyboards."""
     parts = key.split("+")
-    named = {"escape": "Esc", "question_mark": "?"}
+    named = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn"}
     return "+".join(
         named.get(part, part.upper() if len(part) == 1 and len(parts) > 1 else part.title()) for part in parts
     )
@@ -63,6 +63,8 @@ ACTIONS: tuple[Action, ...] = (
     Action("save_plan", "ctrl+s", "Save", "write the plan to a file", ("plan",), footer=2),
     Action("copy", "c", "Copy", "copy it all to the clipboard", ("plan", "why"), footer=4),
     Action("unfold_all", "o", "Open all", "open every reason, or shut them again", ("why",), footer=3),
+    Action("earlier", "pageup", "Earlier", "up in what was said", ("talk",), listed=False),
+    Action("later", "pagedown", "Later", "down again", ("talk",), listed=False),
     Action("undo", "ctrl+z", "Take back", "take back the last thing", _TALKING, say="go back"),
     Action("save", "ctrl+s", "Save", "keep it for another day", _TALKING, say="save"),
     Action("else", "", "What else", "what else could be done with it", _TALKING, say="what else could I do"),

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
     from advisor.units import Units
 
 
+BYE = "bye"
+
+
 def run(*, units: Units = "metric", household: Household | None = None) -> int:
     """Open the app and stay until the person leaves.
 
@@ -50,6 +53,7 @@ class HeapwrightApp(App[None]):
         self.theme = first_theme()
         self._units = units
         self._household = household
+        self._leaving = False
         self.faults: list[Exception] = []
         """What broke without ending the talk; told on the screen when it happened."""
 
@@ -81,9 +85,18 @@ class HeapwrightApp(App[None]):
         """Light or dark."""
         self.theme = other(self.theme)
 
+    async def action_quit(self) -> None:
+        """Close the program, with a word of farewell if the talk is free to say it; at once if asked twice."""
+        talk = self.screen_stack[0]
+        if self._leaving or not isinstance(talk, TalkScreen) or not talk.opened.is_set():
+            self.exit()
+            return
+        self._leaving = True
+        await talk.hear(BYE)
+
     async def action_leave(self) -> None:
-        """Close the program."""
-        self.exit()
+        """The same, by the name of the table of actions."""
+        await self.action_quit()
 
     def action_help_quit(self) -> None:
         """What Ctrl+C does where there is nothing to copy: it says how to leave."""

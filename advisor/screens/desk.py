@@ -5,7 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -29,6 +29,8 @@ class State:
     household: Household | None = None
     question: Question | None = None
     knowledge: Knowledge | None = None
+    whole: bool = False
+    """Whether the plan has its doubts."""
 
 
 class Desk:
@@ -56,6 +58,10 @@ class Desk:
         """
         return await self._in_thread(lambda: self._asked(job))
 
+    async def finish(self) -> State:
+        """Add to the plan what is still missing, which may take longer than an answer should; returns what stands."""
+        return await asyncio.get_running_loop().run_in_executor(self._thread, self._finish)
+
     def close(self) -> None:
         """Stop; what is being worked out is left to end by itself."""
         self._thread.shutdown(wait=False, cancel_futures=True)
@@ -71,6 +77,15 @@ class Desk:
 
         self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
         return self._asked(lambda talk: talk.open())
+
+    def _finish(self) -> State:
+        from advisor.counsel.doubts import doubts
+
+        state, talk = self.state, self._talk
+        if talk is not None and state.plan is not None and state.household is not None and not state.whole:
+            found = doubts(state.household, talk.knowledge, talk.engine)
+            self.state = replace(state, plan=state.plan.model_copy(update={"doubts": found}), whole=True)
+        return self.state
 
     def _asked(self, job: Job) -> tuple[Reply, ...]:
         talk = self._talk

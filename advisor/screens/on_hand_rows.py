@@ -45,4 +45,4 @@ def _stocks(plan: Plan, household: Household, knowledge: Knowledge) -> Iterator[
 def _measures(heard: Heard, plan: Plan) -> str:
     litres = volume_text(heard.litres.typical, plan.units)
     kilograms = mass_text(heard.kilograms.typical, plan.units)
-    return f"{litres}, {kilograms}{' a week' if heard.weekly else ''}"
+    return f"{litres}, {kilograms}"

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
+    from advisor.counsel.plan import Plan
     from advisor.screens.actions import Place
     from advisor.screens.desk import Desk, Job
     from advisor.talk.replies import Option, Question, Reply
@@ -45,7 +46,17 @@ TOO_SMALL = (
 _FIRST_WORDS = "Reading the rules; you can type already."
 _ANYTHING = "What have you got? “3 sacks of leaves, a bucket of coffee grounds”"
 _NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
-_BUSY_AFTER = 0.25  # seconds; what is quicker than that needs no word
+_ECHO_AFTER = 0.1  # seconds; what is quicker than that seems to come at once
+
+
+@dataclass
+class Saying:
+    """Something said: the words to give back should it fail, those to show, and what to ask of the talk."""
+
+    text: str
+    shown: str
+    job: Job | None
+    echoed: bool = False
 
 
 class TalkScreen(Screen[None]):
@@ -53,7 +64,7 @@ class TalkScreen(Screen[None]):
 
     AUTO_FOCUS = "#say"
     HORIZONTAL_BREAKPOINTS = [(0, "-cramped"), (FEWEST_COLUMNS, "-narrow"), (WIDE, "-wide")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-flat"), (FEWEST_ROWS, "-low")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (FEWEST_ROWS, "-low"), (18, "-high")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = bindings("talk", "heap")
 
     @dataclass
@@ -65,15 +76,23 @@ class TalkScreen(Screen[None]):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self.jobs: asyncio.Queue[tuple[str, Job]] = asyncio.Queue()
-        """What was said and not yet answered: the words, and what to ask of the talk."""
+        self.jobs: asyncio.Queue[Saying] = asyncio.Queue()
+        """What was said and not yet answered."""
+        self.opened = asyncio.Event()
+        """Set once the talk has said its first words."""
+        self.answered = asyncio.Event()
+        """Set while all that was said is answered on the screen."""
+        self._open = ""
+        self._put_last = ""
+        self._summary = SummaryLine(id="summary")
 
     def compose(self) -> ComposeResult:
         """The parts, from the top."""
-        yield SummaryLine(id="summary")
+        yield self._summary
         with Horizontal(id="panes"):
             with Vertical(id="talk"):
                 yield Transcript(id="transcript")
+                yield Static(id="asked", markup=False)
                 yield Choices(id="choices")
                 yield SayLine(placeholder=_FIRST_WORDS, id="say")
             yield HeapPane(id="heap")
@@ -101,28 +120,49 @@ class TalkScreen(Screen[None]):
     @work(exclusive=True, group="talk")
     async def _serve(self) -> None:
         """Open the talk, then answer one thing after another, for as long as the screen lives."""
-        await self._answer("", None)
+        await self._answer(Saying("", "", None))
+        self.opened.set()
         while True:
-            said, job = await self.jobs.get()
+            saying = await self.jobs.get()
             try:
-                await self._answer(said, job)
+                await self._answer(saying)
+                if self.jobs.empty():
+                    self.answered.set()
+                    self.query_one(HeapPane).show_missing(await self.desk.finish())
             finally:
                 self.jobs.task_done()
 
-    async def _answer(self, said: str, job: Job | None) -> None:
-        summary = self.query_one(SummaryLine)
-        busy = self.set_timer(_BUSY_AFTER, lambda: setattr(summary, "busy", True))
+    async def _answer(self, saying: Saying) -> None:
+        # what is answered at once is drawn at once, words and answer together
+        slow = self.set_timer(_ECHO_AFTER, lambda: self._echo(saying))
         try:
-            replies = await (self.desk.open() if job is None else self.desk.do(job))
+            replies = await (self.desk.open() if saying.job is None else self.desk.do(saying.job))
         except Exception as error:
             # whatever broke must neither end the talk nor lose the words
+            await self._echo(saying)
             await self._amiss(error)
-            self.query_one(SayLine).give_back(said)
+            self.query_one(SayLine).give_back(saying.text)
             return
         finally:
-            busy.stop()
-            summary.busy = False
-        await self._show(replies)
+            slow.stop()
+            self._summary.busy = False
+        await self._show(saying, replies)
+
+    async def _echo(self, saying: Saying) -> None:
+        """Put up what the person said, while it is being worked out."""
+        self._summary.busy = True
+        await self.query_one(Transcript).add(self._turns_of(saying))
+
+    def _turns_of(self, saying: Saying) -> list[Turn]:
+        """What the person said, with the question it answers, unless they stand there already."""
+        if saying.echoed or not saying.shown:
+            return []
+        saying.echoed = True
+        turns = [Turn("you", saying.shown)]
+        if self._open and self._open != self._put_last:
+            turns.insert(0, Turn("question", self._open))
+            self._put_last = self._open
+        return turns
 
     async def _amiss(self, error: Exception) -> None:
         from advisor.errors import HeapwrightError
@@ -136,30 +176,34 @@ class TalkScreen(Screen[None]):
             )
         await self.query_one(Transcript).add([Turn("fault", text)])
 
-    async def _show(self, replies: tuple[Reply, ...]) -> None:
+    async def _show(self, saying: Saying, replies: tuple[Reply, ...]) -> None:
         """Put up what was said back, and let every part follow what now stands."""
         state = self.desk.state
         with self.app.batch_update():
-            turns = [Turn(reply.kind, reply.text, reply.lines) for reply in replies if reply.text]
-            await self.query_one(Transcript).add(turns)
+            turns = self._turns_of(saying)
+            # the open question stands below the transcript, and joins it when it is answered
+            said = [reply for reply in replies if reply.text and reply.kind != "question"]
             self._ask(state.question)
-            self.query_one(SummaryLine).plan = state.plan
+            await self.query_one(Transcript).add([*turns, *(Turn(one.kind, one.text, one.lines) for one in said)])
+            self._summary.plan = state.plan
             await self.query_one(HeapPane).show(state)
         for reply in replies:
-            if reply.kind == "plan":
-                self.action_plan()
+            if reply.kind == "plan" and reply.plan is not None:
+                self._open_plan(reply.plan)
             elif reply.kind == "farewell":
-                self.app.exit()
+                self.app.exit(message=reply.text)
 
     def _ask(self, question: Question | None) -> None:
+        self._open = question.ask if question is not None else ""
+        asked = self.query_one("#asked", Static)
+        asked.update(self._open)
+        asked.display = bool(self._open)
         self.query_one(Choices).ask(question)
         self.query_one(SayLine).placeholder = placeholder(question)
 
-    async def _put(self, said: str, shown: str, job: Job) -> None:
-        if shown:
-            await self.query_one(Transcript).add([Turn("you", shown)])
-        self.query_one(Transcript).anchor()
-        await self.jobs.put((said, job))
+    async def _put(self, text: str, shown: str, job: Job) -> None:
+        self.answered.clear()
+        await self.jobs.put(Saying(text, shown, job))
 
     # ------------------------------------------------------------ from the line and the answers
 
@@ -171,12 +215,23 @@ class TalkScreen(Screen[None]):
             if marked.offered:
                 marked.focus()
             return
+        numbers = self._numbers(text)
+        await (self.take(tuple(marked.offered[number - 1] for number in numbers)) if numbers else self.hear(text))
+
+    def _numbers(self, text: str) -> tuple[int, ...]:
+        """The answers that a line of nothing but numbers picks; none if there are no such answers."""
+        numbers = tuple(dict.fromkeys(map(int, re.findall(r"\d+", text)))) if _NUMBERS.fullmatch(text) else ()
+        marked = self.query_one(Choices)
+        fits = all(1 <= number <= len(marked.offered) for number in numbers) and (len(numbers) < 2 or marked.many)
+        return numbers if fits else ()
+
+    async def hear(self, text: str) -> None:
+        """Say something, as if it had been typed."""
         await self._put(text, text, lambda talk: talk.hear(text))
 
     @on(Input.Changed, "#say")
     def _typing(self, event: Input.Changed) -> None:
-        numbers = tuple(map(int, re.findall(r"\d+", event.value))) if _NUMBERS.fullmatch(event.value) else ()
-        self.query_one(Choices).point_at(numbers)
+        self.query_one(Choices).point_at(self._numbers(event.value))
 
     @on(Choices.Taken)
     async def _taken(self, event: Choices.Taken) -> None:
@@ -185,9 +240,16 @@ class TalkScreen(Screen[None]):
 
     async def take(self, options: tuple[Option, ...]) -> None:
         """Say the answers that were picked."""
-        text = ", ".join(option.say for option in options)
-        shown = ", ".join(option.label for option in options)
-        await self._put("", shown, lambda talk: talk.hear(text))
+        question = self.desk.state.question
+        attribute = question.attribute if question is not None else ""
+        values = [option.value for option in options if option.value is not None]
+        words = ", ".join(option.say for option in options)
+        shown = "; ".join(option.label for option in options)
+        if attribute and len(values) == len(options) > 1:
+            # by its values, for the words of several answers may hold commas of their own
+            await self._put(words, shown, lambda talk: talk.set_answer(attribute, values))
+        else:
+            await self._put(words, shown, lambda talk: talk.hear(words))
 
     @on(Choices.Above)
     def _above(self) -> None:
@@ -220,8 +282,7 @@ class TalkScreen(Screen[None]):
 
     async def action_say(self, name: str) -> None:
         """Say the words of an action of the table."""
-        words = named(name).say
-        await self._put("", words, lambda talk: talk.hear(words))
+        await self.hear(named(name).say)
 
     def action_swap(self) -> None:
         """From the talk to the heap, or back."""
@@ -238,19 +299,32 @@ class TalkScreen(Screen[None]):
         self.remove_class("-heap")
         self.query_one(SayLine).focus()
 
+    def action_earlier(self) -> None:
+        """Up a page in what was said."""
+        self.query_one(Transcript).scroll_page_up(animate=False)
+
+    def action_later(self) -> None:
+        """Down a page again."""
+        self.query_one(Transcript).scroll_page_down(animate=False)
+
     def action_why(self) -> None:
         """The reasons for every line of the plan."""
         self._open_why("")
 
-    def action_plan(self) -> None:
+    @work(exclusive=True, group="plan")
+    async def action_plan(self) -> None:
         """The plan as a page."""
-        state = self.desk.state
-        if state.plan is None or state.knowledge is None:
+        state = await self.desk.finish()
+        if state.plan is None:
             self.notify("There is no plan yet. Say what you have first.", title="The plan")
-            return
+        else:
+            self._open_plan(state.plan)
+
+    def _open_plan(self, plan: Plan) -> None:
         from advisor.screens.plan_page import PlanPage
 
-        self.app.push_screen(PlanPage(state.plan, state.knowledge.sources))
+        knowledge = self.desk.state.knowledge
+        self.app.push_screen(PlanPage(plan, knowledge.sources if knowledge is not None else {}))
 
     def _open_why(self, name: str) -> None:
         state = self.desk.state
@@ -276,5 +350,5 @@ def placeholder(question: Question | None) -> str:
     if question is None:
         return _ANYTHING
     if question.options:
-        return "Numbers of all that hold, or your own words" if question.many else "A number, or your own words"
+        return "Numbers (2, 3), or your own words" if question.many else "A number, or your own words"
     return "Your answer, or “I don't know”"

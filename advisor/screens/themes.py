@@ -10,7 +10,7 @@ DUSK, DAYLIGHT = "dusk", "daylight"
 
 #: Inks of drawings and words, beside Textual's own names: browns, greens and other stuff in a heap; `quiet` for what
 #: explains, `grave` for what must not be missed, `told` for the person's own words.
-_DUSK_INKS = {
+_DUSK_INKS: dict[str, str] = {
     "brown-1": "#d2a869",
     "brown-2": "#bd8a5c",
     "brown-3": "#e0c994",
@@ -49,46 +49,64 @@ _DAYLIGHT_INKS = {
     "told": "#6a4a00",
 }
 
+
+def _theme(name: str, base: dict[str, str], inks: dict[str, str], *, dark: bool) -> Theme:
+    """A theme of base colours and inks, with scroll bars and links as quiet as the rest."""
+    ground, cursor = base["background"], base["accent"]
+    rest = {
+        "block-cursor-foreground": ground,
+        "block-cursor-background": cursor,
+        "input-selection-background": f"{cursor} 35%",
+        "scrollbar": base["panel"],
+        "scrollbar-hover": inks["quiet"],
+        "scrollbar-active": cursor,
+        "scrollbar-background": ground,
+        "scrollbar-background-hover": ground,
+        "scrollbar-background-active": ground,
+        "scrollbar-corner-color": ground,
+        "link-color": base["foreground"],
+        "link-style": "none",
+        "link-color-hover": ground,
+        "link-background-hover": base["primary"],
+        "link-style-hover": "bold",
+    }
+    return Theme(name=name, dark=dark, variables={**inks, **rest}, **base)  # type: ignore[arg-type]
+
+
 THEMES: tuple[Theme, ...] = (
-    Theme(
-        name=DUSK,
-        primary="#a3c271",
-        secondary="#c9a063",
-        accent="#e2bb62",
-        warning="#f0a35e",
-        error="#ea8a78",
-        success="#9ccb74",
-        foreground="#ebe3d5",
-        background="#1c1915",
-        surface="#252019",
-        panel="#332c22",
+    _theme(
+        DUSK,
+        {
+            "primary": "#a3c271",
+            "secondary": "#c9a063",
+            "accent": "#e2bb62",
+            "warning": "#f0a35e",
+            "error": "#ea8a78",
+            "success": "#9ccb74",
+            "foreground": "#ebe3d5",
+            "background": "#1c1915",
+            "surface": "#252019",
+            "panel": "#332c22",
+        },
+        _DUSK_INKS,
         dark=True,
-        variables=_DUSK_INKS
-        | {
-            "block-cursor-foreground": "#1c1915",
-            "block-cursor-background": "#e2bb62",
-            "input-selection-background": "#e2bb62 35%",
-        },
     ),
-    Theme(
-        name=DAYLIGHT,
-        primary="#3c6a28",
-        secondary="#754c12",
-        accent="#7c5300",
-        warning="#9a3b00",
-        error="#9c2218",
-        success="#2e6422",
-        foreground="#2a241b",
-        background="#f7f2e8",
-        surface="#efe8d9",
-        panel="#e2d8c3",
-        dark=False,
-        variables=_DAYLIGHT_INKS
-        | {
-            "block-cursor-foreground": "#f7f2e8",
-            "block-cursor-background": "#7c5300",
-            "input-selection-background": "#7c5300 30%",
+    _theme(
+        DAYLIGHT,
+        {
+            "primary": "#3c6a28",
+            "secondary": "#754c12",
+            "accent": "#7c5300",
+            "warning": "#9a3b00",
+            "error": "#9c2218",
+            "success": "#2e6422",
+            "foreground": "#2a241b",
+            "background": "#f7f2e8",
+            "surface": "#efe8d9",
+            "panel": "#e2d8c3",
         },
+        _DAYLIGHT_INKS,
+        dark=False,
     ),
 )
 

@@ -9,7 +9,8 @@ from textual.theme import BUILTIN_THEMES, Theme
 from advisor.screens.themes import DAYLIGHT, DUSK, THEMES, first_theme, other
 
 LEAST = 4.5
-INKS = [name for name, value in THEMES[0].variables.items() if value.startswith("#") and "cursor" not in name]
+NO_INKS = ("cursor", "scrollbar", "link", "selection")
+INKS = [name for name in THEMES[0].variables if not any(word in name for word in NO_INKS)]
 
 
 def luminance(colour: str) -> float:

@@ -33,7 +33,7 @@ class Choices(OptionList):
     DEFAULT_CSS = """
     Choices {
         height: auto;
-        max-height: 60%;
+        max-height: 50%;
         border: none;
         padding: 0;
         scrollbar-size-vertical: 1;

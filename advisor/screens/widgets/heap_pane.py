@@ -7,25 +7,21 @@ from typing import TYPE_CHECKING
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.widgets import Static
 
-from advisor.screens.drawing.scale import SCALE_LEGEND
-from advisor.screens.on_hand_rows import stocks
-from advisor.screens.widgets.gauge_view import GaugeView
-from advisor.screens.widgets.missing_view import MissingView
-from advisor.screens.widgets.on_hand import OnHand
-from advisor.screens.widgets.section_view import SectionView
 from advisor.screens.widgets.standing_view import StandingView
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.events import Resize
+    from textual.geometry import Size
 
     from advisor.counsel.plan import Gauge
     from advisor.screens.desk import State
 
-#: From so many columns the drawing stands beside the figures.
+#: From so many columns the drawing stands beside the figures, unless there is height for both below each other.
 BROAD = 72
-#: From so many rows the drawing is larger.
-HIGH = 38
+TALL = 44
+#: From so many rows of its own the drawing is larger.
+HIGH = 35
 
 #: The order of the figures: what decides most comes first.
 _ORDER = ("carbon-nitrogen", "moisture", "volume", "air-space")
@@ -50,24 +46,39 @@ class HeapPane(VerticalScroll):
     }
     """
 
-    def compose(self) -> ComposeResult:
-        """Every part, empty."""
-        yield StandingView(id="standing")
-        with Container(id="both"):
-            yield SectionView(id="section")
-            with Vertical(id="figures"):
-                for what in _ORDER:
-                    yield GaugeView(id=f"gauge-{what}")
-                yield Static(SCALE_LEGEND, id="scale-legend", markup=False)
-        yield OnHand(id="on-hand")
-        yield MissingView(id="missing")
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._furnished = False
 
-    def on_mount(self) -> None:
-        """Nothing is known yet."""
-        self.query_one("#both").display = False
+    def compose(self) -> ComposeResult:
+        """An invitation; the rest comes when there is something to show, so that the first frame need not wait."""
+        yield StandingView(id="standing")
+
+    async def _furnish(self) -> None:
+        from advisor.screens.drawing.scale import SCALE_LEGEND
+        from advisor.screens.widgets.gauge_view import GaugeView
+        from advisor.screens.widgets.missing_view import MissingView
+        from advisor.screens.widgets.on_hand import OnHand
+        from advisor.screens.widgets.section_view import SectionView
+
+        gauges = [GaugeView(id=f"gauge-{what}") for what in _ORDER]
+        legend = Static(SCALE_LEGEND, id="scale-legend", markup=False)
+        both = Container(SectionView(id="section"), Vertical(*gauges, legend, id="figures"), id="both")
+        await self.mount(both, OnHand(id="on-hand"), MissingView(id="missing"))
+        self._furnished = True
+        self._fit(self.size)
 
     async def show(self, state: State) -> None:
         """Follow what stands now. Parts that stay the same are left alone."""
+        if not self._furnished:
+            if state.plan is None:
+                return
+            await self._furnish()
+        from advisor.screens.on_hand_rows import stocks
+        from advisor.screens.widgets.gauge_view import GaugeView
+        from advisor.screens.widgets.on_hand import OnHand
+        from advisor.screens.widgets.section_view import SectionView
+
         plan = state.plan
         standing = self.query_one(StandingView)
         standing.household, standing.plan = state.household, plan
@@ -83,9 +94,24 @@ class HeapPane(VerticalScroll):
         self.query_one("#figures").display = bool(gauges)
         rows = stocks(plan, state.household, state.knowledge) if plan and state.household and state.knowledge else ()
         await self.query_one(OnHand).show(rows)
-        self.query_one(MissingView).plan = plan
+        self.show_missing(state)
+
+    def show_missing(self, state: State) -> None:
+        """Follow what is still missing; until that is worked out anew, what was missing before stays."""
+        from advisor.screens.widgets.missing_view import MissingView
+
+        for missing in self.query(MissingView):
+            missing.plan = state.plan
+            if state.whole and state.plan is not None:
+                missing.doubts = state.plan.doubts
 
     def on_resize(self, event: Resize) -> None:
         """Side by side where there is width, a larger drawing where there is height."""
-        self.set_class(event.size.width >= BROAD, "-broad")
-        self.query_one(SectionView).large = event.size.height >= HIGH - 3
+        self._fit(event.size)
+
+    def _fit(self, size: Size) -> None:
+        self.set_class(size.width >= BROAD and size.height < TALL, "-broad")
+        if self._furnished:
+            from advisor.screens.widgets.section_view import SectionView
+
+            self.query_one(SectionView).large = size.height >= HIGH

@@ -33,7 +33,8 @@ class HoldingRow(Horizontal, can_focus=True):
     HoldingRow {
         height: 1;
         width: 1fr;
-        & > .amount { width: 16; margin-right: 1; }
+        & > .amount { width: 15; margin-right: 1; }
+        & > .amount, & > .name { text-wrap: nowrap; text-overflow: ellipsis; }
         & > Input {
             width: 22;
             margin-right: 1;

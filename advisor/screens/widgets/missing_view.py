@@ -9,7 +9,9 @@ from textual.reactive import reactive
 from textual.widgets import Static
 
 if TYPE_CHECKING:
-    from advisor.counsel.plan import Plan
+    from collections.abc import Iterator
+
+    from advisor.counsel.plan import Doubt, Plan
 
 _MOST = 3  # the ones that would change most come first; more would be a questionnaire
 
@@ -22,25 +24,32 @@ class MissingView(Static):
     """
 
     plan: reactive[Plan | None] = reactive(None)
-    """The plan whose doubts and misses are shown."""
+    """The plan whose misses are shown."""
+
+    doubts: reactive[tuple[Doubt, ...]] = reactive(())
+    """What nobody has said yet."""
 
     def watch_plan(self) -> None:
-        """Another plan, other doubts."""
-        plan = self.plan
-        if plan is None:
-            self.update("")
-            return
-        lines: list[Content] = []
+        """Another plan, other misses."""
+        self._show()
+
+    def watch_doubts(self) -> None:
+        """Other doubts."""
+        self._show()
+
+    def _show(self) -> None:
+        self.update(Content("\n").join(self._lines(self.plan)) if self.plan is not None else "")
+
+    def _lines(self, plan: Plan) -> Iterator[Content]:
         if plan.recipe.misses:
-            lines.append(Content.styled("Not right yet", "bold $grave"))
-            lines += [Content(f"· {line.text}") for line in plan.recipe.misses]
+            yield Content.styled("Not right yet", "bold $grave")
+            yield from (Content(f"· {line.text}") for line in plan.recipe.misses)
         if plan.recipe.fetch:
-            lines.append(Content.styled("To fetch, and it would be right", "bold"))
-            lines += [Content(f"· {line.line.text}") for line in plan.recipe.fetch]
-        if plan.doubts:
-            lines.append(Content.styled("Not said yet", "bold"))
-            lines += [Content(f"· {doubt.ask}") for doubt in plan.doubts[:_MOST]]
-            more = len(plan.doubts) - _MOST
+            yield Content.styled("To fetch, and it would be right", "bold")
+            yield from (Content(f"· {line.line.text}") for line in plan.recipe.fetch)
+        if self.doubts:
+            yield Content.styled("Not said yet", "bold")
+            yield from (Content(f"· {doubt.ask}") for doubt in self.doubts[:_MOST])
+            more = len(self.doubts) - _MOST
             if more > 0:
-                lines.append(Content.styled(f"  and {more} more on the plan (F4)", "$quiet"))
-        self.update(Content("\n").join(lines))
+                yield Content.styled(f"  and {more} more on the plan (F4)", "$quiet")

@@ -8,8 +8,6 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
-from advisor.screens.wording import room, size, standing, warmth
-
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
     from advisor.household.shapes import Household
@@ -47,6 +45,8 @@ class StandingView(Static):
         if plan is None:
             self.update(Content.styled(NOTHING_YET, "$quiet"))
             return
+        from advisor.screens.wording import room, size, standing, warmth
+
         lines = [Content.styled(standing(plan), "bold $primary")]
         second = plan.choice.runner_up
         if second is not None and not second.ruled_out:

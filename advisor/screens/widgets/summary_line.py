@@ -9,7 +9,6 @@ from textual.reactive import reactive
 from textual.widgets import Static
 
 from advisor.screens.drawing.grid import cut
-from advisor.screens.wording import short, standing, warmth
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
@@ -57,6 +56,8 @@ def summary(plan: Plan | None) -> str:
     """The method, the two figures that matter most, and whether it will heat."""
     if plan is None:
         return ""
+    from advisor.screens.wording import short, standing, warmth
+
     gauges = [short(gauge, plan.units) for gauge in plan.recipe.gauges if gauge.what in _SHOWN]
     warm = warmth(plan).replace("run hot", "heat")
     return " · ".join(part for part in (standing(plan), *gauges, warm) if part)

@@ -9,7 +9,7 @@ from textual.containers import VerticalScroll
 from advisor.screens.widgets.turn import Turn
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Sequence
 
 #: Older turns than this are dropped from the screen (the talk keeps what they said).
 MOST_TURNS = 200
@@ -19,19 +19,30 @@ class Transcript(VerticalScroll):
     """A column of turns that stays at its foot while it grows, unless the person has scrolled up to read."""
 
     DEFAULT_CSS = """
-    Transcript { height: 1fr; padding: 0; scrollbar-size-vertical: 1; background: $background; }
+    Transcript { height: 1fr; min-height: 2; padding: 0; scrollbar-size-vertical: 1; background: $background; }
     """
 
     def on_mount(self) -> None:
         """Stay at the foot from the start."""
         self.anchor()
 
-    async def add(self, turns: Iterable[Turn]) -> None:
-        """Add turns, and drop the oldest beyond what is kept."""
-        await self.mount_all(turns)
-        old = list(self.query_children(Turn))[:-MOST_TURNS]
+    async def add(self, turns: Sequence[Turn]) -> None:
+        """Add turns, and drop the oldest beyond what is kept. What is too long for the screen shows its start."""
+        if not turns:
+            return
+        self.anchor()
+        there = list(self.query_children(Turn))
+        old = there[: max(0, len(there) + len(turns) - MOST_TURNS)]
         if old:
             await self.remove_children(old)
+        await self.mount_all(turns)
+        self.call_after_refresh(self._show_start, turns)
+
+    def _show_start(self, turns: Sequence[Turn]) -> None:
+        height = sum(turn.outer_size.height + 1 for turn in turns)
+        if height > self.size.height and turns[0].is_attached:
+            self.release_anchor()
+            self.scroll_to_widget(turns[0], top=True, animate=False, immediate=True)
 
     async def empty(self) -> None:
         """Drop everything: the talk starts again."""

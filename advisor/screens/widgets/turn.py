@@ -2,52 +2,62 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, ClassVar, Literal
+import re
+import textwrap
+from typing import TYPE_CHECKING, Literal
 
 from textual.content import Content
 from textual.message import Message
 from textual.style import Style
-from textual.widgets import Static
+from textual.widget import Widget
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from textual.events import Click
+    from textual.geometry import Size
 
     from advisor.counsel.plan import Line
     from advisor.talk.replies import ReplyKind
 
-Kind = Literal["you", "fault"]
+    Kind = ReplyKind | Literal["you", "fault"]
 
-#: The word before each kind of thing said, so that no meaning hangs on its colour.
-MARKS: dict[str, tuple[str, str]] = {
-    "you": ("You", "bold $told"),
-    "heard": ("Noted", "bold $success"),
-    "lost": ("Not clear", "bold $grave"),
-    "question": ("Asked", "bold $accent"),
-    "verdict": ("So far", "bold $primary"),
-    "caution": ("Take care", "bold $grave"),
-    "plan": ("The plan", "bold $primary"),
-    "fault": ("Amiss", "bold $error"),
+#: The words before what is said, where what is said does not tell of itself what it is.
+LEADS = {"you": "You: ", "caution": "Take care: ", "fault": "Amiss: "}
+
+#: How the first words are set off, by the kind; what they mean is in the words.
+_STYLES = {
+    "you": "bold $told",
+    "heard": "$success",
+    "lost": "bold $grave",
+    "question": "bold $accent",
+    "verdict": "bold $primary",
+    "caution": "bold $grave",
+    "plan": "bold $primary",
+    "fault": "bold $error",
 }
+#: Kinds that are set off from end to end, not only to the first colon.
+_WHOLE = ("question",)
+_LEAD = re.compile(r"[^:.,!?]{1,24}[:,!]")
+_TWO_COLUMNS = re.compile(r"^( *\S.{0,30}?\S {2,})\S")
+_NARROWEST = 10
 
 
-class Turn(Static):
-    """Words said by the person or to them, with the word that tells which, and below them lines that can be asked why.
+class Turn(Widget):
+    """Words said by the person or to them, and below them lines that can be asked why. A click on one asks.
 
-    A click on such a line asks why.
+    Lines fold under their own beginning, and the second column of a table under itself.
     """
 
     ALLOW_SELECT = True
-    DEFAULT_CSS: ClassVar[str] = """
+    DEFAULT_CSS = """
     Turn {
         height: auto;
+        width: 1fr;
         padding: 0 1;
         margin: 0 0 1 0;
         color: $foreground;
-        &.-you { background: $surface; padding: 0 1; }
-        &.-heard, &.-question { margin: 0; }
-        &.-question { margin: 0 0 1 0; }
+        &.-you { background: $surface; }
     }
     """
 
@@ -58,21 +68,39 @@ class Turn(Static):
             super().__init__()
             self.line = line
 
-    def __init__(self, kind: ReplyKind | Kind, text: str, lines: Sequence[Line] = ()) -> None:
+    def __init__(self, kind: Kind, text: str, lines: Sequence[Line] = ()) -> None:
+        super().__init__(classes=f"-{kind}")
         self.kind, self.said, self.lines = kind, text, tuple(lines)
-        super().__init__(self._content(), classes=f"-{kind}", markup=False)
+        self._folded: tuple[int, Content] | None = None
 
-    def _content(self) -> Content:
-        parts: list[Content | str | tuple[str, str]] = []
-        if self.kind in MARKS:
-            word, style = MARKS[self.kind]
-            parts.append((f"{word}: ", style))
-        parts.append(self.said)
-        content = Content.assemble(*parts)
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002
+        """As many rows as the words take."""
+        return self._content(width).plain.count("\n") + 1
+
+    def render(self) -> Content:
+        """The words, folded to the width."""
+        return self._content(self.content_size.width)
+
+    def _content(self, width: int) -> Content:
+        if self._folded is None or self._folded[0] != width:
+            self._folded = (width, self._fold(max(width, _NARROWEST)))
+        return self._folded[1]
+
+    def _fold(self, width: int) -> Content:
+        text = LEADS.get(self.kind, "") + self.said
+        content = Content("\n".join(folded(line, width) for line in text.split("\n")))
+        content = content.stylize(_STYLES.get(self.kind, ""), 0, self._set_off(content.plain))
         for place, line in enumerate(self.lines):
-            shown = Content.assemble("\n", (f"{line.id:>3} ", "$quiet"), line.text)
-            content += shown.stylize(_meta(place), 1)
+            row = Content(folded(f"{line.id:>4}  {line.text}", width))
+            row = row.stylize("$quiet", 0, 5).stylize(Style.from_meta({"line": place}))
+            content = Content("\n").join([content, row])
         return content
+
+    def _set_off(self, text: str) -> int:
+        if self.kind in _WHOLE:
+            return len(text)
+        lead = _LEAD.match(text)
+        return lead.end() if lead else 0
 
     def on_click(self, event: Click) -> None:
         """A click on a line with reasons asks for them."""
@@ -82,5 +110,18 @@ class Turn(Static):
             self.post_message(self.Asked(self.lines[place]))
 
 
-def _meta(place: int) -> Style:
-    return Style.from_meta({"line": place})
+def folded(line: str, width: int) -> str:
+    """A line folded to a width, what is carried over standing under its beginning, or under its second column."""
+    columns = _TWO_COLUMNS.match(line)
+    hang = len(columns[1]) if columns else len(line) - len(line.lstrip())
+    if hang > width // 2:
+        hang = min(len(line) - len(line.lstrip()), width // 2)
+    rows = textwrap.wrap(
+        line,
+        width,
+        subsequent_indent=" " * hang,
+        break_on_hyphens=False,
+        replace_whitespace=False,
+        drop_whitespace=True,
+    )
+    return "\n".join(rows)

@@ -49,9 +49,10 @@ def behind(door: Door, knowledge: Knowledge) -> Reply:
         case "soil":
             return Reply(
                 "answer",
-                "Soil checks, spreading and green manures are not part of this yet. What I can tell you now is how "
-                "much finished compost your stuff will give, when, and what to mind before it goes near food: all that "
-                "is in the plan. So tell me what there is to compost.",
+                "The soil has commands of its own, outside this talk: “heapwright soil” for checks of it, “heapwright "
+                "spread” for how much compost goes where, “heapwright seasons” for rebuilding a spent one. Here I can "
+                "tell how much compost your stuff will give, when, and what to mind before it goes near food. So tell me "
+                "what there is to compost.",
             )
 
 
@@ -64,7 +65,8 @@ def _no_manure(knowledge: Knowledge) -> Reply:
     return Reply(
         "answer",
         "No heap needs manure: it is one source of nitrogen among many. Others that are commonly to be had are "
-        f"{joined(names)}. Tell me what you have, and if nitrogen is short I say what to fetch.",
+        f"{joined(names)}. Tell me what you have, and if nitrogen is short I say what to fetch. "
+        "“heapwright substitutes” sets them against so much manure, measure for measure.",
     )
 
 

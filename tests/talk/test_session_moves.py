@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 from conversing import ENGINE, HERE, KNOWLEDGE, Person, have
 
+from advisor.cli import COMMANDS
 from advisor.counsel.consult import consult
 from advisor.household.shapes import Holding, Household, Quantity, Room
 from advisor.talk.intents import (
@@ -502,6 +504,14 @@ def test_without_manure_nitrogen_comes_from_elsewhere(person: Person) -> None:
     for name, material in KNOWLEDGE.materials.items():
         if material.fetch and material.role == "green" and "farm-manure" not in material.traits:
             assert material.name in named, name
+
+
+@pytest.mark.parametrize("door", ["no-manure", "soil"])
+def test_a_door_sends_nobody_to_a_command_that_is_not_there(person: Person, door: str) -> None:
+    person.means(Enter(door, HERE))
+    named = re.findall(r"“heapwright (\w+)”", person.heard("answer"))
+    assert named
+    assert set(named) <= set(COMMANDS)
 
 
 def test_a_screen_edits_amounts_and_answers_directly(person: Person) -> None:

@@ -51,8 +51,8 @@ def behind(door: Door, knowledge: Knowledge) -> Reply:
                 "answer",
                 "The soil has commands of its own, outside this talk: “heapwright soil” for checks of it, “heapwright "
                 "spread” for how much compost goes where, “heapwright seasons” for rebuilding a spent one. Here I can "
-                "tell how much compost your stuff will give, when, and what to mind before it goes near food. So tell me "
-                "what there is to compost.",
+                "tell how much compost your stuff will give, when, and what to mind before it goes near food. So tell "
+                "me what there is to compost.",
             )
 
 

@@ -15,8 +15,13 @@ if TYPE_CHECKING:
 COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
+    "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
     "substitutes": ("substitutes", "what stands in for manure that is not to be had"),
     "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),
+    "ready": ("ready", "whether compost is ready, for what, and what its heat was"),
+    "spread": ("spread", "how much finished compost goes where, what it brings, and what to gather for it"),
+    "seasons": ("seasons", "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"),
+    "soil": ("soil", "checks of the soil: how to do them, what they show, and whether it is getting better"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),
     "households": ("households", "the households that come with the program"),
     "materials": ("materials", "what can be composted: its figures, and where it may go"),

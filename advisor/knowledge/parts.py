@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from advisor.knowledge.base import SOIL_KINDS, TROUBLE_KINDS, Knowledge, Rule
 from advisor.knowledge.shapes import Kind
 
-#: Fact kind of what is to be replaced. Rules that do not read it are rules of planning.
-REPLACING = "replacing"
+#: Fact kinds of what is asked beside a plan. Rules that read none of them are rules of planning.
+ASKED_APART = ("replacing", "bedding")
 
 
 def speaks_of_trouble(rule: Rule) -> bool:
@@ -27,12 +27,12 @@ def speaks_of_soil(rule: Rule) -> bool:
 def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for a plan: no signs or checks, whose silence would be noted in every consultation."""
     rules, kinds = replacing(knowledge)
-    kept = tuple(rule for rule in rules if all(condition.kind != REPLACING for condition in rule.when))
-    return kept, {name: kind for name, kind in kinds.items() if name != REPLACING}
+    kept = tuple(rule for rule in rules if all(condition.kind not in ASKED_APART for condition in rule.when))
+    return kept, {name: kind for name, kind in kinds.items() if name not in ASKED_APART}
 
 
 def replacing(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
-    """Rules and fact kinds for what stands in for manure: those of a plan, and the substitutes."""
+    """Rules and fact kinds for what is asked beside a plan, substitutes and deep bedding, with those of a plan."""
     rules = tuple(rule for rule in knowledge.rules if not (speaks_of_trouble(rule) or speaks_of_soil(rule)))
     elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS}
     return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in elsewhere}

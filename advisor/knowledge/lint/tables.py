@@ -43,6 +43,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "holding": "situation",  # from what is on hand
     "stock": "situation",
     "replacing": "situation",  # asked for by the person
+    "bedding": "safety",  # worked out from the animals and their bedding
     "plan.method": "target",  # the methods are ranked once the method rules have spoken
     "plan.form": "target",  # what kind of thing that method is
     "recipe": "build",  # mixed once the windows are settled

@@ -1,0 +1,92 @@
+"""Deep bedding as advice: animals in words, what is on hand first, and the cautions that come before the compost."""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.counsel.deep_bed import DeepBed, Season, deep_bed
+from advisor.counsel.herds import herds_told
+from advisor.counsel.substitutes import shipped_replacing_engine
+from advisor.errors import HouseholdError
+from advisor.heap.bedding import ANIMALS, Herd
+from advisor.household.files import household_from_options
+from advisor.knowledge.load import shipped
+from advisor.papers.deep_bed import deep_bed_page
+
+
+def bedded(animals: str, have: str = "", season: Season | None = None) -> DeepBed:
+    household = household_from_options(have, shipped()) if have else None
+    return deep_bed(
+        herds_told(animals), season or Season(26), shipped(), shipped_replacing_engine(), household=household
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "herds"),
+    [
+        ("6 hens", [Herd("hen", 6)]),
+        ("two goats of 60 kg and a pony", [Herd("goat", 2, 60.0), Herd("pony", 1)]),
+        ("1 house cow, 3 sheep", [Herd("cow", 1), Herd("sheep", 3)]),
+        ("a dozen ducks", [Herd("duck", 12)]),
+    ],
+)
+def test_animals_in_words(text: str, herds: list[Herd]) -> None:
+    assert list(herds_told(text)) == herds
+
+
+@pytest.mark.parametrize("text", ["", "hens", "0 hens", "2.5 goats", "3 dragons", "1 horse of 9000 kg", "99999 hens"])
+def test_what_is_no_herd_is_said_in_one_line(text: str) -> None:
+    with pytest.raises(HouseholdError) as caught:
+        herds_told(text)
+    assert "\n" not in str(caught.value)
+    assert "--animals" in str(caught.value)
+
+
+@pytest.mark.parametrize("animal", ANIMALS)
+def test_every_animals_bed_ends_dry_and_lean_enough(animal: str) -> None:
+    """Straw is fetched until it is: 62 % moisture at the most (common practice), C:N 32 at the least."""
+    found = bedded(f"3 {ANIMALS[animal][1]}" if animal != "sheep" else "3 sheep")
+    assert found.moisture_pct <= 62.2
+    assert found.carbon_nitrogen >= 31.8
+    assert any("nose" in line.text for line in found.cautions if line.id.startswith("g"))
+
+
+def test_leaves_on_hand_come_before_straw_that_is_fetched() -> None:
+    found = bedded("6 hens", "20 sacks dry leaves")
+    assert found.laid[0].material == "dry-leaves"
+    few = bedded("6 hens", "2 sacks dry leaves")
+    assert [each.fetched for each in few.laid] == [False, True]
+    assert few.short
+
+
+def test_horses_are_warned_of_walnut_and_goats_of_yew() -> None:
+    said = " ".join(line.text for line in bedded("1 pony and 2 goats", "30 sacks dry leaves").cautions)
+    assert "walnut" in said
+    assert "yew" in said
+    assert "walnut" not in " ".join(line.text for line in bedded("6 hens").cautions)
+
+
+def test_a_fungal_row_takes_more_bedding() -> None:
+    steady, fungal = bedded("2 goats"), bedded("2 goats", season=Season(26, aim="fungal"))
+    assert sum(each.kilograms for each in fungal.laid) > sum(each.kilograms for each in steady.laid)
+
+
+def test_a_short_row_is_a_heap_and_a_long_one_is_cut() -> None:
+    assert "heap" in bedded("3 rabbits").spring[0].text
+    many = bedded("3 cows", season=Season(26, longest_m=8.0))
+    assert many.rows > 1
+    assert many.row_length_m <= 8.0
+
+
+@pytest.mark.parametrize("season", [Season(0), Season(100), Season(10, indoors=0), Season(10, floor=0)])
+def test_seasons_out_of_all_bounds(season: Season) -> None:
+    with pytest.raises(HouseholdError):
+        bedded("6 hens", season=season)
+
+
+def test_the_page_fits_and_every_line_has_a_reason() -> None:
+    found = bedded("2 goats and 1 pony", "30 sacks dry leaves, 5 straw bales")
+    assert max(map(len, deep_bed_page(found).splitlines())) <= 80
+    lines = found.lines()
+    assert len({line.id for line in lines}) == len(lines)
+    assert all(line.why for line in lines)

@@ -117,7 +117,7 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     allowed = [lot for lot in settled.lots if not is_barred(talk, lot.material_id, method)]
     holds = container_litres(household) if _uses_container(method, household) else None
     most = (
-        most_that_fits(household.room, holds, method, knowledge.figures, _container(household))
+        most_that_fits(household.ground, holds, method, knowledge.figures, _container(household))
         if method in HEAP_METHODS
         else math.inf
     )
@@ -236,7 +236,7 @@ def _measured(
             method=method,
             figures=knowledge.figures,
             container=_container(household),
-            room=household.room,
+            room=household.ground,
             container_litres=holds,
         )
         if method == "leaf-heap":

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.blend.spread import Portion, figures
+from advisor.errors import HouseholdError
 from advisor.household.shapes import Holding, Household
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
@@ -14,6 +15,9 @@ from advisor.knowledge.shapes import Figure, Material, Published
 
 #: How far ahead what comes in each week is counted when a heap is planned.
 HORIZON_WEEKS = 4
+
+#: More than a thousand cubic metres is no household's.
+MOST_LITRES = 1_000_000.0
 
 _WEEKS = {"once": 1.0, "day": 7.0, "week": 1.0, "month": 12 / 52.1775}
 
@@ -74,6 +78,8 @@ def _lot(holding: Holding, household: Household, knowledge: Knowledge) -> Lot:
     )
     portion = _times(portion, _WEEKS[quantity.per])
     amounts = figures([portion])
+    if amounts.volume_l.high * HORIZON_WEEKS > MOST_LITRES:
+        raise HouseholdError("this is more than can be reckoned with", where=holding.said, hint="tell it in parts")
     return Lot(
         holding,
         holding.material,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
@@ -99,4 +100,14 @@ class Household:
     measures: Mapping[str, OwnMeasure] = field(default_factory=dict)
     start: date | None = None
     about: str = ""
+
+    @property
+    def ground(self) -> Room | None:
+        """The room as told; an area alone is taken as a square."""
+        area = self.answers.get("place.room", ())
+        if self.room is not None or not area:
+            return self.room
+        side = math.sqrt(float(area[0]))
+        return Room(side, side)
+
     year: HouseholdYear | None = None

@@ -78,7 +78,9 @@ class _Writer:
             bar = "=" * max(1, round(18 * layer.thickness_cm / thickest))
             place = {"base": " (base)", "cover": " (cover)", "body": ""}[layer.place]
             thick = _thickness(layer.thickness_cm, self.plan.units)
-            yield f"{' ' * _MARGIN}{bar:<18}  {thick:>6}  {layer.name}{place}"
+            lead = f"{' ' * _MARGIN}{bar:<18}  {thick:>6}  "
+            room = max(self.width - len(lead) - len(place), _NARROWEST // 4)
+            yield f"{lead}{textwrap.shorten(layer.name, room, placeholder=' …')}{place}"
         yield f"{' ' * _MARGIN}{'-' * 18}  ground"
 
     def because(self, because: Because, depth: int) -> Iterator[str]:

@@ -48,14 +48,7 @@ def choose(reader: Reader, sentence: Sentence) -> Chosen:
     attribute = "" if reader.context.attribute else _several(chosen, reader)
     if not attribute or not (chosen.left or any(each.bare for each in chosen.found)):
         return chosen
-    asked = Reader(
-        reader.line,
-        reader.knowledge,
-        reader.lexicon,
-        replace(reader.context, attribute=attribute),
-        reader.look_ups,
-        reader.supposing,
-    )
+    asked = replace(reader, context=replace(reader.context, attribute=attribute))
     return _chosen(Scope(asked, sentence))
 
 

@@ -16,6 +16,7 @@ from advisor.talk.sizes import length_at, litres_at
 from advisor.talk.things import Thing
 
 _OPEN_FRAMES = frozenset({"what-if", "about", "why"})  # they hold a sentence, which holds no other of them
+_STRANGE = 0.3
 _SPELLED_OUT = 0.05
 _NEGATED_VERBS = frozenset({"do", "doe", "did", "can", "could", "will", "would", "should", "is", "am", "are"})
 _NEGATIONS = frozenset({"not", "no", "never", "without", "nor", "neither", "hardly"})
@@ -45,8 +46,9 @@ class EntryFinder:
                 continue
             end, captures = matched
             if self.holds(entry, at, end):
-                unknown = sum(_unknown_words(value) for _, value in captures)
-                weight = self.scope.weight(at, end) + self.bonus(entry) - (1 - UNKNOWN) * unknown
+                strange = sum(_unknown_words(value) for _, value in captures)
+                weight = self.scope.weight(at, end) + self.bonus(entry)
+                weight -= (1 - UNKNOWN) * strange + (_STRANGE if strange else 0.0)
                 if isinstance(entry.meaning, Answers) and entry.meaning.attribute == self.reader.context.attribute:
                     weight += self.scope.asked(at, end)
                 if not captures:

@@ -26,7 +26,7 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
-from advisor.talk.losing import as_questions, lost, quoted, readings
+from advisor.talk.losing import MOST_OFFERED, as_questions, lost, quoted, readings
 from advisor.talk.phrases import Frame
 from advisor.talk.things import Reader, Thing
 
@@ -129,7 +129,7 @@ def _about(framed: Framed) -> Iterator[Intent]:
 
 def _supposed(framed: Framed, inner: Sequence[Intent]) -> Iterator[Intent]:
     """A what-if of what could be read; what could not is named beside it."""
-    changes = tuple(intent for intent in inner if isinstance(intent, _CHANGES))
+    changes = tuple(intent for intent in inner if isinstance(intent, _CHANGES) and not _is_trouble(intent))
     if changes:
         yield WhatIf(changes, framed.span)
         yield from (intent for intent in inner if isinstance(intent, Lost))
@@ -146,12 +146,27 @@ def _why(framed: Framed) -> Iterator[Intent]:
     if not told:
         yield AskWhy("", framed.span)
         return
-    trouble = [intent for intent in framed.inner(start, end) if _is_trouble(intent)]
-    if trouble:
-        yield from (replace(intent, span=framed.span) for intent in trouble)
+    inner = framed.inner(start, end)
+    trouble = [intent for intent in inner if _is_trouble(intent)]
+    barred = _barred(inner)
+    if trouble or barred:
+        yield from (replace(intent, span=framed.span) for intent in trouble or barred)
     else:
         about = _line_named(reader, told) or _method_named(reader, told) or quoted(reader, start, end)
         yield AskWhy(about, framed.span)
+
+
+def _barred(inner: Sequence[Intent]) -> list[Intent]:
+    """The materials that "why no meat" and "why is bread bad" ask about."""
+    asked: list[Intent] = []
+    for intent in inner:
+        if isinstance(intent, HaveNot):
+            asked.append(AskMaterial(intent.materials[:MOST_OFFERED], intent.span))
+        elif isinstance(intent, AskMaterial):
+            asked.append(intent)
+        else:
+            return []
+    return asked
 
 
 def _is_trouble(intent: Intent) -> bool:

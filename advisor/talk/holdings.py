@@ -38,6 +38,7 @@ class Holdings:
                 yield HaveNot(reader.on_hand(each) or each.ids, span)
             return
         words = quoted(reader, thing.name_start, thing.end)
+        reader.latest = thing.ids[0]
         holding, trouble, usable = self.holding(found, stuff, thing, said, before)
         if len(thing.ids) > 1 or not thing.sure:
             yield Unclear(words, readings(thing), span, holding)
@@ -52,7 +53,8 @@ class Holdings:
         measures = stuff.amount.measures if stuff.amount is not None else ()
         implied = [self.reader.lexicon.implied[id_] for id_ in measures if id_ in self.reader.lexicon.implied]
         only = context.materials[0] if len(context.materials) == 1 else ""
-        material = next(iter(implied), "") or context.latest or only
+        named = self.reader.latest if self.correcting else ""
+        material = next(iter(implied), "") or named or context.latest or only
         return Thing(0, 1, (material,), 0) if material in self.reader.knowledge.materials else None
 
     def settled(self, thing: Thing | None, stuff: Stuff) -> Thing | None:

@@ -204,7 +204,7 @@ class Context:
 
 @dataclass(frozen=True, slots=True)
 class Understood:
-    """A line of text and everything it was taken to mean, in order. No word of it is outside the spans but for small talk."""
+    """A line of text and everything it was taken to mean, in order. No word is outside the spans but for small talk."""
 
     text: str
     intents: tuple[Intent, ...]

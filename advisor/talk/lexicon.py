@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -27,6 +28,7 @@ FILE = "phrases.toml"
 
 #: Answers that cannot be among "all of them".
 _SHORT_ANSWERS = (("yes", "yes"), ("yes", "y"), ("no", "no"), ("no", "n"), ("none", "no"), ("none", "n"))
+_WORD = re.compile(r"[^\W_]+(?:'[^\W_]+)?")
 _NEITHER = frozenset({"none", "unsure"})
 
 #: Where an entry may be read: wherever it stands, where its clause says nothing else, or where its question is open.
@@ -111,6 +113,7 @@ class Lexicon:
     common: frozenset[str]
     parting: frozenset[str]
     asking: frozenset[str]
+    offered: Mapping[str, Mapping[tuple[str, ...], str]]  # for each question, the answers in the words of the screen
     shy: frozenset[str]  # names that stand for a material only with an amount, or alone
     heads: frozenset[str]  # last words of names: what a thing is, and not of what kind
     groups: Mapping[tuple[str, ...], Group]
@@ -182,7 +185,8 @@ class _Maker:
         self.spelling = Spelling(text.spelling)
         for name, said in text.lists.items():
             self.lists[name] = self.patterns(said, f"lists.{name}")
-        entries = [entry for part in self.entries(text) for entry in part]
+        asked = [question.attribute for question in (*self.knowledge.questions, *self.knowledge.sign_questions)]
+        entries = [entry for part in self.entries(text, asked) for entry in part]
         by_first: dict[str, list[Entry]] = {}
         by_place: list[Entry] = []
         for entry in entries:
@@ -194,7 +198,9 @@ class _Maker:
                     by_first.setdefault(first, []).append(entry)
         small_talk = self.words(text.small_talk.words)
         spelled_out = {word for entry in entries for word in words_of(entry.pattern)}
-        self.learn(text, spelled_out | small_talk)
+        offered = {name: self.offered(name) for name in asked}
+        on_screen = {word for labels in offered.values() for said in labels for word in said}
+        self.learn(text, spelled_out | small_talk, on_screen)
         for measure, material in text.implied.items():
             self.known(measure, self.knowledge.measures, f"implied.{measure}")
             self.known(material, self.knowledge.materials, f"implied.{measure}")
@@ -210,6 +216,7 @@ class _Maker:
             common=self.words(text.common.words),
             parting=self.words(text.small_talk.parting),
             asking=self.words(text.small_talk.asking),
+            offered=offered,
             shy=frozenset(" ".join(key_words(name)) for name in text.small_talk.shy),
             heads=frozenset(key[-1] for key in materials_index(self.knowledge).exact),
             groups=self.groups(text.group),
@@ -217,7 +224,7 @@ class _Maker:
             ordinals={word: number for number, listed in enumerate(text.ordinals, 1) for word in listed},
         )
 
-    def entries(self, text: PhraseFile) -> Iterator[Iterable[Entry]]:
+    def entries(self, text: PhraseFile, asked: Sequence[str]) -> Iterator[Iterable[Entry]]:
         for number, answer in enumerate(text.answer, 1):
             yield self.answer(answer, f"answer {number} ({answer.attribute})")
         for request in text.request:
@@ -231,10 +238,10 @@ class _Maker:
         yield self.signs()
         yield self.each(PhraseText(say=text.small_talk.asides), Asides(), "small_talk.asides")
         yield self.each(PhraseText(say=text.small_talk.correcting), Asides(corrects=True), "small_talk.correcting")
-        for question in (*self.knowledge.questions, *self.knowledge.sign_questions):
-            yield self.labels(question.attribute)
+        for name in asked:
+            yield self.labels(name)
 
-    def learn(self, text: PhraseFile, spelled_out: set[str]) -> None:
+    def learn(self, text: PhraseFile, spelled_out: set[str], on_screen: set[str]) -> None:
         """Teach the speller every word there is."""
         ours = set(materials_index(self.knowledge).vocabulary | measures_index(self.knowledge).vocabulary)
         ours |= spelled_out
@@ -254,7 +261,7 @@ class _Maker:
         ours |= {*amount_words.PERIODS, *amount_words.ADVERBS, *amount_words.CONTAINERS, *amount_words.OPENING}
         ours = {form for word in ours for form in (word, *self.spelling.normal(word))}
         others = {form for word in text.common.words for form in self.spelling.normal(word)}
-        self.spelling.learn(ours, others)
+        self.spelling.learn(ours, others | on_screen)
 
     # ------------------------------------------------------------ patterns
 
@@ -337,6 +344,13 @@ class _Maker:
         if self.holds_many(name):
             for pattern in self.lists.get("all", ()):
                 yield Entry(pattern, Answers(name, every), "asked-alone")
+
+    def offered(self, name: str) -> Mapping[tuple[str, ...], str]:
+        """The answers offered, each as the words of its label without marks."""
+        found = {}
+        for value, label in self.words_of(name).items():
+            found[tuple(form for word in _WORD.findall(label) for form in self.spelling.normal(word))] = value
+        return found
 
     def holds_many(self, name: str) -> bool:
         kind, _, attribute = name.partition(".")

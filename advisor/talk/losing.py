@@ -11,7 +11,8 @@ from advisor.talk.things import Reader, Thing
 #: Characters of somebody's words that are quoted back.
 MOST_SHOWN = 80
 
-_MOST_OFFERED = 6
+#: Readings of one name that are offered.
+MOST_OFFERED = 6
 _MOST_SEARCHED = 4  # words; a longer stretch is no name
 
 
@@ -52,7 +53,7 @@ def quoted(reader: Reader, start: int, end: int) -> str:
 
 def readings(thing: Thing) -> tuple[str, ...]:
     """The materials that are offered for a name."""
-    return thing.ids[: len(thing.group.readings) if thing.group is not None else _MOST_OFFERED]
+    return thing.ids[: len(thing.group.readings) if thing.group is not None else MOST_OFFERED]
 
 
 def as_questions(intents: Sequence[Intent]) -> list[Intent] | None:

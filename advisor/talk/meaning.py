@@ -18,7 +18,7 @@ from advisor.talk.losing import lost, quoted
 from advisor.talk.things import Reader, Thing
 
 _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a smallholding
-_ROOM, _SPACE = "place.room", "place.space"
+_ROOM, _SPACE, _HOLDS = "place.room", "place.space", "place.holds"
 _AND = frozenset({"and", "plus", "+", "&"})
 
 
@@ -103,7 +103,7 @@ class Meaner:
         elif isinstance(what, Phrase):
             yield from self.phrase(found, what, span)
         elif isinstance(what, Room):
-            yield TellRoom(what, span)
+            yield self.room(what, span)
         elif isinstance(what, Area):
             yield self.area(what, span)
         elif isinstance(what, Picked):
@@ -147,6 +147,14 @@ class Meaner:
         kind, _, attribute = name.partition(".")
         low, high = self.reader.knowledge.kinds[kind].attributes[attribute].number or (number, number)
         return round(number, 2) if low <= number <= high else None
+
+    def room(self, room: Room, span: Span) -> Intent:
+        """A ground plan; with a height, and the container asked after, what that holds."""
+        if self.reader.context.attribute == _HOLDS and room.height_m is not None:
+            number = self.within(_HOLDS, 1000 * room.length_m * room.width_m * room.height_m)
+            if number is not None:
+                return Told(_HOLDS, (number,), span)
+        return TellRoom(room, span)
 
     def area(self, area: Area, span: Span) -> Intent:
         """Ground in square metres; land in acres says what kind of place it is, unless the ground was asked for."""

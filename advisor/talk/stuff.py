@@ -124,11 +124,14 @@ class StuffFinder:
         last = self.tail(thing.end)
         rate = last > thing.end
         yield Found(at, last, self.scope.weight(at, last), Stuff(None, thing, (*masked, (at, thing.end)), bool(masked)))
-        separators = [thing.end]
-        if thing.end < self.sentence.end and self.line.forms[thing.end] in _SEPARATORS:
-            separators.append(thing.end + 1)
-            if thing.end + 1 < self.sentence.end and self.line.forms[thing.end + 1] in _SEPARATORS:
-                separators.append(thing.end + 2)
+        begin = thing.end
+        while begin < self.sentence.end and begin in self.scope.aside:
+            begin += 1
+        separators = [begin]
+        while len(separators) < 3 and separators[-1] < self.sentence.end:
+            if self.line.forms[separators[-1]] not in _SEPARATORS:
+                break
+            separators.append(separators[-1] + 1)
         for place in separators:
             counted = self.reader.amount(place) if place < self.sentence.end and not rate else None
             if counted is None or self.line.words[place].mark:
@@ -156,7 +159,7 @@ class StuffFinder:
         if not self.scope.is_alone(at, last) or last - at > _MOST_LIKELY or self.reader.is_filler(at):
             return
         words = self.line.words[at:last]
-        if last == first or any(word.mark for word in words):
+        if last == first or any(word.mark for word in words) or self.scope.aside & set(range(at, last)):
             return
         named: set[int] = set()
         for place in range(at, last):
@@ -165,7 +168,7 @@ class StuffFinder:
         if any(word.form in self.reader.lexicon.common for place, word in enumerate(words, at) if place not in named):
             return
         known = all(word.key in self.reader.materials.vocabulary for word in words)
-        if named or (known and words[-1].key in self.reader.lexicon.heads):
+        if named or (known and len(words) > 1 and words[-1].key in self.reader.lexicon.heads):
             unknown = Thing(at, last, (), at, sure=False)
             weight = self.scope.weight(at, last) - MEASURED if named else UNKNOWN * (last - at)
             yield Found(at, last, weight, Stuff(None, unknown, ((at, last),)))

@@ -56,6 +56,7 @@ class Reader:
     knowledge: Knowledge
     lexicon: Lexicon
     context: Context
+    latest: str = ""  # the material last named in this line
     look_ups: int = _LOOK_UPS
     supposing: bool = False  # it is read as what may be, so that a question in it is none
     _things: dict[int, Thing | None] = field(default_factory=dict)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
 from advisor.talk.choosing import choose
-from advisor.talk.intents import Ask, Context, HaveNot, Intent, Lost, Understood, WhatIf
+from advisor.talk.intents import Ask, Context, HaveNot, Intent, Lost, Told, Understood, WhatIf
 from advisor.talk.lexicon import lexicon
 from advisor.talk.line import LONGEST, Line, Sentence, cut
 from advisor.talk.losing import as_questions
@@ -42,8 +42,9 @@ def understand(text: str, knowledge: Knowledge, context: Context = _NOTHING_ASKE
     read = text if len(text) <= LONGEST else text[: _last_break(text)]
     line = cut(read, words)
     reader = Reader(line, knowledge, words, context)
-    found = [intent for sentence in line.sentences for intent in _sentence(reader, sentence)]
-    intents = settled(found, reader)
+    offered = _offered(reader)
+    found = [intent for sentence in line.sentences for intent in _sentence(reader, sentence)] if not offered else []
+    intents = offered or settled(found, reader)
     if not intents:
         intents = _unspoken(line)
     intents = [_as_typed(intent, line) for intent in intents]
@@ -60,6 +61,14 @@ def _last_break(text: str) -> int:
     return LONGEST
 
 
+def _offered(reader: Reader) -> list[Intent]:
+    """The answer, if the text is one of those offered, word for word."""
+    attribute, line = reader.context.attribute, reader.line
+    words = [word for word in line.words if not word.mark]
+    value = reader.lexicon.offered.get(attribute, {}).get(tuple(word.form for word in words))
+    return [Told(attribute, (value,), (words[0].start, words[-1].end))] if value is not None else []
+
+
 def _sentence(reader: Reader, sentence: Sentence) -> list[Intent]:
     found = Meaner(reader, lambda start, end: _inner(reader, start, end)).sentence(choose(reader, sentence))
     if not sentence.asks or not found:
@@ -73,7 +82,7 @@ def _sentence(reader: Reader, sentence: Sentence) -> list[Intent]:
 def _inner(reader: Reader, start: int, end: int) -> tuple[Intent, ...]:
     """What is supposed in a what-if, which answers no question."""
     context = replace(reader.context, attribute="", options=0)
-    supposing = Reader(reader.line, reader.knowledge, reader.lexicon, context, reader.look_ups, supposing=True)
+    supposing = replace(reader, context=context, supposing=True)
     found = settled(_sentence(supposing, Sentence(start, end, False)), supposing)
     reader.look_ups = supposing.look_ups
     return tuple(found)

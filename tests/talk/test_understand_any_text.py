@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from test_understand import ENTRIES
+from test_understand import ENTRIES, Entry
 
 from advisor.household.tokens import tokenize
 from advisor.knowledge.load import shipped
@@ -102,7 +102,7 @@ def test_no_word_is_lost_in_silence(text: str, context: Context) -> None:
 
 
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: f"{entry.line}: {entry.said!r}")
-def test_no_word_of_the_phrase_book_is_lost_in_silence(entry) -> None:  # type: ignore[no-untyped-def]
+def test_no_word_of_the_phrase_book_is_lost_in_silence(entry: Entry) -> None:
     assert_sound(entry.said, understand(entry.said, KNOWLEDGE, entry.context))
 
 

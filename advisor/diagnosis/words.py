@@ -84,6 +84,14 @@ _METRES |= {"feet": 0.3048, "inches": 0.0254, "inch": 0.0254, "yard": 0.9144, "y
 _ACROSS = frozenset({"high", "tall", "wide", "across", "each", "deep", "square"})
 _SMALL_BELOW_M, _LARGE_ABOVE_M = 0.8, 2.0
 _FAHRENHEIT, _CELSIUS = frozenset({"f", "fahrenheit"}), frozenset({"c", "celsius", "centigrade"})
+_DEGREES = frozenset({"°", "degree", "degrees", "deg"})
+#: "150 degrees" and no more is Fahrenheit: no compost is so hot in °C. "60 degrees" may be either, and is left alone.
+_NO_CELSIUS_ABOVE = 90.0
+#: "It was 150 F and is down to 90": the second number is on the scale of the first.
+_BEFORE_A_BARE_READING, _AFTER_A_BARE_READING = (
+    frozenset({"to", "at", "now"}),
+    frozenset({"and", "now", "but", "today"}),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,10 +171,10 @@ def signs_told(
     unplaced: list[str] = []
     place = settled = 0  # a denial before `settled` belongs to a phrase that was read already
     while place < len(tokens):
-        reading = _reading(tokens, place)
+        reading = _reading(tokens, place) or _bare_reading(tokens, place, read)
         if reading is not None:
             read.append(reading)
-            place += 2
+            place += 2  # beyond a bare number this passes over a stop or a little word
             continue
         means, length = _longest(tokens, place, lexicon)
         if means and (means[0][0] == "method" or not _denied(tokens, place, settled)):
@@ -291,9 +299,12 @@ def _reading(tokens: list[_Token], place: int) -> Read | None:
     """A thermometer reading, from "131 F" or "55 °C"; "below 55 C" says that it is not hot, and no more."""
     if not tokens[place].text[0].isdigit():
         return None
-    after = [token.text for token in tokens[place + 1 : place + 3] if token.text != "°"]
+    behind = [token.text for token in tokens[place + 1 : place + 3]]
+    after = [text for text in behind if text not in _DEGREES]
     unit = after[0] if after else ""
     value = float(tokens[place].text)
+    if behind and behind[0] in _DEGREES and unit not in _CELSIUS and value > _NO_CELSIUS_ABOVE:
+        unit = "f"
     if unit in _METRES and {token.text for token in tokens[place + 2 : place + 4]} & _ACROSS:
         metres = value * _METRES[unit]
         size = "small" if metres < _SMALL_BELOW_M else "large" if metres > _LARGE_ABOVE_M else "middling"
@@ -304,10 +315,22 @@ def _reading(tokens: list[_Token], place: int) -> Read | None:
         return None
     if not _COLDEST <= value <= _HOTTEST:
         return None
-    said = f"{tokens[place].text} {unit.upper()}"
+    said = f"{tokens[place].text} {unit[0].upper()}"
     if any(token.text in _UNDER for token in tokens[max(0, place - 5) : place]):
         return Read("warmth", "lukewarm", f"below {said}") if value <= _HOT_FROM else None
     return Read("degrees", round(value, 1), said)
+
+
+def _bare_reading(tokens: list[_Token], place: int, read: list[Read]) -> Read | None:
+    """A number after a reading, with no scale of its own: "it was 150 F and is down to 90"."""
+    before = next((one for one in reversed(read) if one.attribute == "degrees"), None)
+    following = tokens[place + 1].text if place + 1 < len(tokens) else "."
+    if before is None or place == 0 or not tokens[place].text[0].isdigit():
+        return None
+    if tokens[place - 1].text not in _BEFORE_A_BARE_READING or following not in _BREAKS | _AFTER_A_BARE_READING:
+        return None
+    scale = _Token(before.said[-1].casefold(), before.said[-1].casefold(), 0, 0)
+    return _reading([tokens[place], scale], 0)
 
 
 def _is_lost(token: _Token) -> bool:

@@ -38,8 +38,8 @@ class Case:
         return diagnose(signs, knowledge, shipped_diagnosis_engine(), unplaced=unplaced)
 
 
-def cases() -> tuple[Case, ...]:
-    raw = tomllib.loads((FOLDER / "case_book.toml").read_text(encoding="utf-8"))
+def cases(book: str = "case_book.toml") -> tuple[Case, ...]:
+    raw = tomllib.loads((FOLDER / book).read_text(encoding="utf-8"))
     return tuple(
         Case(each["id"], each["said"], tuple(each["causes"]), tuple(each["never"]), each["source"])
         for each in raw["case"]

@@ -11,14 +11,14 @@ from dataclasses import replace
 
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
-from advisor.talk.choosing import choose
 from advisor.talk.intents import Ask, Context, HaveNot, Intent, Lost, Told, Understood, WhatIf
-from advisor.talk.lexicon import lexicon
-from advisor.talk.line import LONGEST, Line, Sentence, cut
-from advisor.talk.losing import as_questions
-from advisor.talk.meaning import Meaner
-from advisor.talk.settling import settled
-from advisor.talk.things import Reader
+from advisor.talk.reading.choosing import choose
+from advisor.talk.reading.lexicon import lexicon
+from advisor.talk.reading.line import LONGEST, Line, Sentence, cut
+from advisor.talk.reading.losing import as_questions
+from advisor.talk.reading.meaning import Meaner
+from advisor.talk.reading.settling import settled
+from advisor.talk.reading.things import Reader
 
 _SHOWN_OF_A_PASTE = 60
 _NOTHING_ASKED = Context()

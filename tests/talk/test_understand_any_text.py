@@ -14,8 +14,8 @@ from test_understand import ENTRIES, Entry
 from advisor.household.tokens import tokenize
 from advisor.knowledge.load import shipped
 from advisor.talk.intents import Context, Intent, Lost, Understood, WhatIf
-from advisor.talk.lexicon import lexicon
-from advisor.talk.line import LONGEST
+from advisor.talk.reading.lexicon import lexicon
+from advisor.talk.reading.line import LONGEST
 from advisor.talk.understand import understand
 
 KNOWLEDGE = shipped()

@@ -11,9 +11,9 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.places import rules_folder
 from advisor.talk.intents import Context, Enter, Told
-from advisor.talk.lexicon import read_phrases
-from advisor.talk.patterns import Fill, Pattern, PatternError, match, parse
-from advisor.talk.spelling import Spelling
+from advisor.talk.reading.lexicon import read_phrases
+from advisor.talk.reading.patterns import Fill, Pattern, PatternError, match, parse
+from advisor.talk.reading.spelling import Spelling
 from advisor.talk.understand import understand
 
 SPELLING = Spelling({"don't": "do not", "mold": "mould"})

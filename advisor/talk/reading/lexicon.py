@@ -20,9 +20,9 @@ from advisor.knowledge.conditions import Value
 from advisor.knowledge.hints import hint
 from advisor.places import rules_folder
 from advisor.talk.intents import Door, Request
-from advisor.talk.patterns import Pattern, PatternError, firsts, needs, parse, places_of, words_of
-from advisor.talk.phrases import PLACES, AnswerText, Frame, FrameText, Group, PhraseFile, PhraseText
-from advisor.talk.spelling import Spelling
+from advisor.talk.reading.patterns import Pattern, PatternError, firsts, needs, parse, places_of, words_of
+from advisor.talk.reading.phrases import PLACES, AnswerText, Frame, FrameText, Group, PhraseFile, PhraseText
+from advisor.talk.reading.spelling import Spelling
 
 FILE = "phrases.toml"
 

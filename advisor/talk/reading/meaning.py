@@ -8,14 +8,14 @@ from typing import Any
 
 from advisor.household.shapes import Room
 from advisor.knowledge.conditions import Value
-from advisor.talk.choosing import Chosen
-from advisor.talk.found import Area, Found, Phrase, Picked, Stuff
-from advisor.talk.frames import Framed, Inner, meant
-from advisor.talk.holdings import Holdings
 from advisor.talk.intents import Ask, AskWhy, Enter, Intent, Pick, Span, TellRoom, Told, Which
-from advisor.talk.lexicon import Answers, Doors, Frames, Requests, Signs
-from advisor.talk.losing import lost, quoted
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.choosing import Chosen
+from advisor.talk.reading.found import Area, Found, Phrase, Picked, Stuff
+from advisor.talk.reading.frames import Framed, Inner, meant
+from advisor.talk.reading.holdings import Holdings
+from advisor.talk.reading.lexicon import Answers, Doors, Frames, Requests, Signs
+from advisor.talk.reading.losing import lost, quoted
+from advisor.talk.reading.things import Reader, Thing
 
 _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a smallholding
 _ROOM, _SPACE, _HOLDS = "place.room", "place.space", "place.holds"

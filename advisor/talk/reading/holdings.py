@@ -10,10 +10,10 @@ from advisor.household.amounts import Phrase as AmountPhrase
 from advisor.household.amounts import read_phrase
 from advisor.household.shapes import Holding, Per, Quantity
 from advisor.household.tokens import fold
-from advisor.talk.found import Found, Stuff
 from advisor.talk.intents import Have, HaveNot, Intent, Lost, Unclear, Vague
-from advisor.talk.losing import quoted, readings
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.found import Found, Stuff
+from advisor.talk.reading.losing import quoted, readings
+from advisor.talk.reading.things import Reader, Thing
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 
 from advisor.household.tokens import shown
 from advisor.talk.intents import Ask, Enter, Intent, Lost, Told, Which
-from advisor.talk.losing import MOST_SHOWN
-from advisor.talk.meaning import widened
-from advisor.talk.things import Reader
+from advisor.talk.reading.losing import MOST_SHOWN
+from advisor.talk.reading.meaning import widened
+from advisor.talk.reading.things import Reader
 
 
 def settled(intents: Sequence[Intent], reader: Reader) -> list[Intent]:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from advisor.household.names import measures_index
 from advisor.household.quantities import measure_at
 from advisor.household.tokens import fold
-from advisor.talk.found import ALONE, FRAMED, PICKED, Area, Found, Named, Picked, Scope
-from advisor.talk.sizes import area_at, room_at
+from advisor.talk.reading.found import ALONE, FRAMED, PICKED, Area, Found, Named, Picked, Scope
+from advisor.talk.reading.sizes import area_at, room_at
 
 _PICK_WORDS = frozenset({"option", "number", "answer", "choice", "one", "no", "nr", "st", "nd", "rd", "th"})
 _ROOM = "place.room"

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from advisor.household.tokens import fold
-from advisor.talk.found import Found
 from advisor.talk.intents import (
     AskMaterial,
     AskWhy,
@@ -26,9 +25,10 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
-from advisor.talk.losing import MOST_OFFERED, as_questions, lost, quoted, readings
-from advisor.talk.phrases import Frame
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.found import Found
+from advisor.talk.reading.losing import MOST_OFFERED, as_questions, lost, quoted, readings
+from advisor.talk.reading.phrases import Frame
+from advisor.talk.reading.things import Reader, Thing
 
 #: What a what-if may suppose.
 _CHANGES = (Have, HaveNot, Told, TellRoom, TellMeasure, Swap, Vague, Unclear, Which)

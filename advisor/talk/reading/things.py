@@ -10,9 +10,9 @@ from advisor.household.quantities import Amount, amount_at, measure_at, uncounte
 from advisor.household.words import TIMES
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import Context
-from advisor.talk.lexicon import Lexicon
-from advisor.talk.line import Line
-from advisor.talk.phrases import Group
+from advisor.talk.reading.lexicon import Lexicon
+from advisor.talk.reading.line import Line
+from advisor.talk.reading.phrases import Group
 
 _DETERMINERS = frozenset(
     {"the", "my", "our", "your", "his", "her", "their", "any", "some", "a", "an", "these", "those", "this", "that"}

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from advisor.household.tokens import DASHES, Token, fold, singular, tokenize
-from advisor.talk.lexicon import Lexicon
+from advisor.talk.reading.lexicon import Lexicon
 
 #: Nobody says more than this in one go: what is longer was pasted, and is read so far.
 LONGEST = 2000

@@ -9,11 +9,11 @@ from typing import Any
 from advisor.household.counts import count_at, value_at
 from advisor.household.names import measures_index
 from advisor.household.quantities import measure_at
-from advisor.talk.found import ALONE, ASIDE, FRAMED, SAID, UNKNOWN, Found, Phrase, Scope
-from advisor.talk.lexicon import Answers, Asides, Entry, Frames, Signs
-from advisor.talk.patterns import match
-from advisor.talk.sizes import length_at, litres_at
-from advisor.talk.things import Thing
+from advisor.talk.reading.found import ALONE, ASIDE, FRAMED, SAID, UNKNOWN, Found, Phrase, Scope
+from advisor.talk.reading.lexicon import Answers, Asides, Entry, Frames, Signs
+from advisor.talk.reading.patterns import match
+from advisor.talk.reading.sizes import length_at, litres_at
+from advisor.talk.reading.things import Thing
 
 _OPEN_FRAMES = frozenset({"what-if", "about", "why"})  # they hold a sentence, which holds no other of them
 _STRANGE = 0.3

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from advisor.talk.entries import EntryFinder
-from advisor.talk.found import Found, Phrase, Scope
-from advisor.talk.lexicon import Doors, Signs
-from advisor.talk.numbers import NumberFinder
-from advisor.talk.stuff import StuffFinder
+from advisor.talk.reading.entries import EntryFinder
+from advisor.talk.reading.found import Found, Phrase, Scope
+from advisor.talk.reading.lexicon import Doors, Signs
+from advisor.talk.reading.numbers import NumberFinder
+from advisor.talk.reading.stuff import StuffFinder
 
 
 def find(scope: Scope) -> tuple[list[Found], list[Found]]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from advisor.household.tokens import shown
 from advisor.talk.intents import AskMaterial, Intent, Lost, Unclear, Vague
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.things import Reader, Thing
 
 #: Characters of somebody's words that are quoted back.
 MOST_SHOWN = 80
@@ -36,9 +36,7 @@ def near_labels(reader: Reader, start: int, end: int) -> tuple[str, ...]:
     declared = reader.knowledge.kinds.get(kind)
     if declared is None or attribute not in declared.attributes:
         return ()
-    said = {
-        form for at, form in enumerate(reader.line.forms[start:end], start) if not reader.is_filler(at)
-    }
+    said = {form for at, form in enumerate(reader.line.forms[start:end], start) if not reader.is_filler(at)}
     normal = reader.lexicon.spelling.normal
     labels = declared.attributes[attribute].words.values()
     return tuple(

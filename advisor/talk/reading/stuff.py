@@ -9,8 +9,8 @@ from advisor.household.quantities import Amount, amount_at
 from advisor.household.rates import rate_at
 from advisor.household.tokens import DASHES, longest
 from advisor.household.words import OTHER_UNITS, PACKING
-from advisor.talk.found import MEASURED, NAMELESS, UNKNOWN, Found, Scope, Stuff
-from advisor.talk.things import Thing
+from advisor.talk.reading.found import MEASURED, NAMELESS, UNKNOWN, Found, Scope, Stuff
+from advisor.talk.reading.things import Thing
 
 Masked = tuple[tuple[int, int], ...]
 

@@ -8,10 +8,10 @@ from typing import Any, Final
 
 from advisor.household.quantities import Amount
 from advisor.household.shapes import Room
-from advisor.talk.lexicon import Asides, Entry
-from advisor.talk.line import Sentence, bounds
-from advisor.talk.patterns import Captures, match
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.lexicon import Asides, Entry
+from advisor.talk.reading.line import Sentence, bounds
+from advisor.talk.reading.patterns import Captures, match
+from advisor.talk.reading.things import Reader, Thing
 
 #: What a reading weighs beside its words. The heaviest readings that fit together stand, so that longer ones beat
 #: shorter ones, a name with its amount beats the name, and an answer to the open question beats everything.

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from advisor.talk.finding import find, holds, is_door_of_trouble, is_sign
-from advisor.talk.found import Found, Phrase, Scope, Stuff
-from advisor.talk.lexicon import Answers, Asides, Requests
-from advisor.talk.line import Sentence
-from advisor.talk.things import Reader, Thing
+from advisor.talk.reading.finding import find, holds, is_door_of_trouble, is_sign
+from advisor.talk.reading.found import Found, Phrase, Scope, Stuff
+from advisor.talk.reading.lexicon import Answers, Asides, Requests
+from advisor.talk.reading.line import Sentence
+from advisor.talk.reading.things import Reader, Thing
 
 
 @dataclass(frozen=True)

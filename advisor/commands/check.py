@@ -25,13 +25,15 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
     from advisor.places import rules_folder
+    from advisor.talk.reading.lexicon import read_phrases
 
     folder: Path = arguments.folder or rules_folder()
     if not folder.is_dir():
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
+    _, misread = read_phrases(folder, knowledge)
     report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
-    faults = (*problems, *report.faults)
+    faults = (*problems, *misread, *report.faults)
     for problem in faults:
         print(f"fault   {problem}")
     if not arguments.quiet:

@@ -17,6 +17,7 @@ COMMANDS = {
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
     "substitutes": ("substitutes", "what stands in for manure that is not to be had"),
+    "additions": ("additions", "herbs, starters and minerals for a heap: how much, and how good the evidence is"),
     "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),
     "ready": ("ready", "whether compost is ready, for what, and what its heat was"),
     "spread": ("spread", "how much finished compost goes where, what it brings, and what to gather for it"),

@@ -25,6 +25,9 @@ SHOWN: Mapping[str, str] = {
     "holding.lacks": "said of what stands in for manure",
     "holding.make_up": "said of what stands in for manure",
     "holding.risk": "said of what stands in for manure",
+    "holding.dose": "how much of an addition a heap is given",
+    "holding.use": "said of an addition",
+    "holding.mind": "said of an addition",
     "soil.dressing": "holds compost back from a bed",
     "finish.unfit": "what is left is what it is ready for",
     **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
@@ -43,6 +46,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "holding": "situation",  # from what is on hand
     "stock": "situation",
     "replacing": "situation",  # asked for by the person
+    "adding": "target",  # the size of the heap, and what goes into it
     "bedding": "safety",  # worked out from the animals and their bedding
     "plan.method": "target",  # the methods are ranked once the method rules have spoken
     "plan.form": "target",  # what kind of thing that method is

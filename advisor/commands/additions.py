@@ -1,0 +1,61 @@
+"""`heapwright additions`: herbs, starters and minerals for a heap, how much and why."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from advisor.commands.terminal import colour, width
+from advisor.commands.told import add_shown, check_names, household_named
+
+SUMMARY = "herbs, starters and minerals for a heap: how much, and how good the evidence is"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options."""
+    parser.add_argument("file", nargs="?", help="a household: its plan says how large the heap is")
+    parser.add_argument("--have", metavar="LIST", help="what is on hand, without a file")
+    parser.add_argument("--litres", type=float, metavar="L", help="the size of the heap, if it is another")
+    add_shown(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the additions."""
+    from advisor.counsel.additions import Additions, additions
+
+    if arguments.schema:
+        import json
+
+        print(json.dumps(Additions.model_json_schema(), indent=2))
+        return 0
+    from advisor.counsel.consult import shipped_engine
+    from advisor.counsel.substitutes import shipped_replacing_engine
+    from advisor.errors import UsageError
+    from advisor.household.files import household_from_options
+    from advisor.household.shapes import Household
+    from advisor.knowledge.load import shipped
+
+    if arguments.file and arguments.have:
+        raise UsageError("give a household file or --have, not both")
+    knowledge = shipped()
+    household = household_named(arguments.file, knowledge)
+    if household is None:
+        told = arguments.have
+        household = household_from_options(told, knowledge) if told else Household("a heap of your own")
+    found = additions(
+        household,
+        knowledge,
+        shipped_engine(),
+        shipped_replacing_engine(),
+        litres=arguments.litres,
+        units=arguments.units,
+    )
+    if arguments.why:
+        check_names(arguments.why, found.lines())
+    if arguments.json:
+        print(found.model_dump_json(indent=2))
+        return 0
+    from advisor.papers.additions import additions_page
+
+    sys.stdout.write(additions_page(found, width=width(), colour=colour(), why=arguments.why))
+    return 0

@@ -13,6 +13,7 @@ from advisor.knowledge.shapes import (
     Evidence,
     Figure,
     GreenManure,
+    Guide,
     Kind,
     Material,
     Measure,
@@ -141,6 +142,7 @@ class Knowledge:
     scales: Mapping[str, Scale] = field(default_factory=dict)  # published tables of classes
     green_manures: Mapping[str, GreenManure] = field(default_factory=dict)
     crop_families: Mapping[str, CropFamily] = field(default_factory=dict)
+    guides: Mapping[str, Guide] = field(default_factory=dict)  # checks done at home, step by step
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

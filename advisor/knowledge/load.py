@@ -33,6 +33,7 @@ from advisor.knowledge.shapes import (
     CropFamily,
     Figure,
     GreenManure,
+    Guide,
     Kind,
     Material,
     Measure,
@@ -62,6 +63,7 @@ DATA_FILES = frozenset(
         "scales",
         "green-manures",
         "crop-families",
+        "guides",
     }
 )
 
@@ -132,6 +134,7 @@ class _Reader:
             self._table_if_there("scales.toml", Scale),
             self._table_if_there("green-manures.toml", GreenManure),
             self._table_if_there("crop-families.toml", CropFamily),
+            self._table_if_there("guides.toml", Guide),
         )
 
     # ------------------------------------------------------------ files and tables

@@ -344,3 +344,33 @@ class CropFamily(Shape):
     @classmethod
     def _one_source(cls, raw: object) -> object:
         return _listed(raw, "source")
+
+
+class GuideInput(Shape):
+    """Something a guided check asks for: a number, a length or volume with its unit, or words."""
+
+    ask: Text
+    kind: Literal["number", "length", "volume", "words"] = "number"
+    unit: str = ""  # of a bare number: min, s, h, %, cm, °C, days
+    many: bool = False  # several, one after another
+    default: str = ""  # taken if nothing is said; empty: it has to be said, unless `optional`
+    optional: bool = False
+    words: dict[Word, str] = Field(default_factory=dict)
+
+
+class Guide(Shape):
+    """A check that a person can do at home, step by step. `{15 cm}` in a text is shown in the person's units."""
+
+    name: Text
+    about: Text
+    of: Literal["soil", "compost"]
+    when: str = ""
+    needs: tuple[Text, ...] = ()
+    steps: tuple[Text, ...] = Field(min_length=1)
+    inputs: dict[str, GuideInput] = Field(min_length=1)
+    source: tuple[Id, ...] = Field(min_length=1)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")

@@ -125,14 +125,19 @@ def _beside(rule: HeatRule, readings: Sequence[Reading], turnings: Sequence[floa
 def _judged(rule: HeatRule, row: Sequence[int], hours: float, span: float, turnings: int) -> Recorded:
     lacks = []
     if len(row) < rule.days:
-        lacks.append(f"{rule.days - len(row)} more days{' in a row' if rule.running else ''} at {rule.celsius:g} °C")
+        row_of = " in a row" if rule.running else ""
+        lacks.append(f"{_more(rule.days - len(row), 'day')}{row_of} at {rule.celsius:g} °C")
     if hours < rule.hours:
-        lacks.append(f"{rule.hours - hours:.0f} more hours at {rule.celsius:g} °C")
+        lacks.append(f"{_more(round(rule.hours - hours), 'hour')} at {rule.celsius:g} °C")
     if turnings < rule.turnings:
-        lacks.append(f"{rule.turnings - turnings} more turnings in that time")
+        lacks.append(f"{_more(rule.turnings - turnings, 'turning')} in that time")
     if span < rule.weeks_in_all * 7:
-        lacks.append(f"{rule.weeks_in_all * 7 - span:.0f} more days of record")
+        lacks.append(f"{_more(round(rule.weeks_in_all * 7 - span), 'day')} of record")
     return Recorded(rule, not lacks, len(row), hours, turnings, tuple(lacks))
+
+
+def _more(count: int, noun: str) -> str:
+    return f"{count} more {noun if count == 1 else f'{noun}s'}"
 
 
 def _turned_in(rule: HeatRule, row: Sequence[int], turnings: Sequence[float]) -> int:

@@ -121,13 +121,15 @@ def years(
         raise ValueError("there is no season to plan")
     step, move = plot.step, None
     found: list[Year] = []
+    grown = 0  # years of vegetables so far: the rotation goes on from there
     for number, season in enumerate(seasons):
         spring = (
             seasons[number + 1].last_frost if number + 1 < len(seasons) else season.last_frost + timedelta(days=365)
         )
         layout = _Layout(plot, season, spring, crops, figures, starts if number == 0 else None)
         previous = found[-1].step if found else None
-        family = ROTATION[(plot.turn + number) % len(ROTATION)]
+        family = ROTATION[(plot.turn + grown) % len(ROTATION)]
+        grown += step >= 3
         families[family]  # a family that is not in the rule base is a fault here, not on the page
         found.append(Year(plot, step, season, layout.tasks(step, family, previous), move))
         move = next_step(step, (structures or {}).get(number))
@@ -151,13 +153,10 @@ class _Layout:
         self.starts = starts or date.min
 
     def tasks(self, step: Step, family: str, previous: Step | None) -> tuple[Task, ...]:
-        if step == 1:
-            found = self.first()
-        elif step == 2:
-            found = self.second()
-        else:
-            found = self.vegetables(family, step, after_rye=previous is not None)
-        return tuple(sorted((self.check(), *found), key=lambda task: task.window.opens))
+        # Oats and peas of the first step die in the frost; rye of the later ones stands until it is cut.
+        rye, free = self.rye_cut() if previous is not None and previous >= 2 else ([], self.season.last_frost)
+        found = self.first() if step == 1 else self.second() if step == 2 else self.vegetables(family, step, free)
+        return tuple(sorted((self.check(), *rye, *found), key=lambda task: task.window.opens))
 
     # ------------------------------------------------------------ the steps
 
@@ -182,18 +181,9 @@ class _Layout:
         sow, cut = summer
         return [*self.dress("dressing-rebuild-second-cm", sow.window.opens), sow, cut, *self.late()]
 
-    def vegetables(self, family: str, step: Step, *, after_rye: bool) -> list[Task]:
-        """Crops in rotation, clover between the rows, rye with vetch over winter."""
-        opens = self.season.last_frost
+    def vegetables(self, family: str, step: Step, opens: date) -> list[Task]:
+        """Crops in rotation, clover between the rows, rye over winter."""
         tasks: list[Task] = []
-        if after_rye:
-            cut = Window(opens - timedelta(weeks=2), opens)
-            wait = planting_from(self.crops["winter-rye"], cut.opens)
-            tasks += [
-                Task("cut", cut, seeds=(Seed("winter-rye", Range(0, 0, 0)),)),
-                Task("wait", Window(cut.opens, wait.opens)),
-            ]
-            opens = wait.opens
         name = "dressing-upkeep-cm"
         depth = figure(self.figures, name).low if step == LAST_STEP else figure(self.figures, name).typical
         tasks += self.dress(name, opens, depth)
@@ -204,6 +194,13 @@ class _Layout:
             if clover.closes < self.season.first_frost:
                 tasks.append(Task("sow", clover, seeds=self.seeds(("white-clover",))))
         return [*tasks, *self.late()]
+
+    def rye_cut(self) -> tuple[list[Task], date]:
+        """Last winter's rye cut, the wait after it, and the first day on which the bed is free."""
+        cut = Window(self.season.last_frost - timedelta(weeks=2), self.season.last_frost)
+        wait = planting_from(self.crops["winter-rye"], cut.opens)
+        rye = (Seed("winter-rye", Range(0, 0, 0)),)
+        return [Task("cut", cut, seeds=rye), Task("wait", Window(cut.opens, wait.opens), seeds=rye)], wait.opens
 
     def late(self) -> list[Task]:
         """Rye for the winter, if there is time to sow it; a mulch either way."""

@@ -92,7 +92,7 @@ def test_windrow_of_fifteen_days_and_five_turnings() -> None:
 def test_four_turnings_are_one_too_few() -> None:
     lacking = {one.rule.id: one for one in recorded(daily(56, 15), (2, 5, 8, 11))}
     assert not lacking["us-windrow"].reached
-    assert lacking["us-windrow"].lacks == ("1 more turnings in that time",)
+    assert lacking["us-windrow"].lacks == ("1 more turning in that time",)
 
 
 def test_french_but_not_american() -> None:

@@ -51,6 +51,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("scales", view.knowledge.scales),
         ("green-manures", view.knowledge.green_manures),
         ("crop-families", view.knowledge.crop_families),
+        ("guides", view.knowledge.guides),
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source

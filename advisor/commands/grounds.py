@@ -1,0 +1,135 @@
+"""What the commands of the soil are told in the same words: a soil file, beds, checks, dates; and how they answer."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from advisor.commands.terminal import colour, width
+
+if TYPE_CHECKING:
+    import argparse
+
+    from advisor.knowledge.base import Knowledge
+    from advisor.soil_counsel.ground import Ground
+    from advisor.soil_counsel.shapes import Answer
+
+FILE_HELP = "a soil file with beds, frosts and checks, or the name of one that comes with the program"
+
+#: What a soil file looks like, for the end of --help.
+FILE_EPILOG = (
+    "A soil file is TOML: name, last_frost and first_frost (as '04-20'), starts (a date), a [heap] with method, holds "
+    "and finished, a [[bed]] for each bed (name, area, step, wants, depth, crops, kind, place, grows, dressed_years) "
+    "and a [[check]] for each check (bed, on, kind, and what the guide of that kind asks for)."
+)
+
+
+def add_beds(parser: argparse.ArgumentParser) -> None:
+    """A file, or beds by hand."""
+    parser.add_argument("file", nargs="?", help=FILE_HELP)
+    parser.add_argument(
+        "--bed",
+        metavar="BED",
+        action="append",
+        default=[],
+        help="a bed: 'A, 1.2 x 6 m, wants new, crops cabbages, step 2'; as often as there are beds",
+    )
+    parser.epilog = FILE_EPILOG
+
+
+def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
+    """The beds of the file, or of the options. Raises UsageError if both or neither are given."""
+    from advisor.errors import UsageError
+    from advisor.soil_counsel.ground import Ground, bed_told
+
+    if arguments.file is not None:
+        if arguments.bed:
+            raise UsageError("give a soil file or beds, not both", hint="copy the file and change it there")
+        return ground_named(arguments.file, knowledge)
+    if not arguments.bed:
+        raise UsageError("a bed is needed", hint="name a soil file, or say --bed 'A, 1.2 x 6 m'")
+    beds = tuple(bed_told(text, knowledge, "--bed") for text in arguments.bed)
+    names = [bed.name for bed in beds]
+    if len(set(names)) < len(names):
+        raise UsageError("two beds have one name", hint="call each by a name of its own")
+    return Ground("your beds", beds=beds)
+
+
+def ground_named(name: str, knowledge: Knowledge) -> Ground:
+    """A soil file as it stands, or a shipped one by its name."""
+    from difflib import get_close_matches
+
+    from advisor.errors import UsageError
+    from advisor.places import scenarios_folder
+    from advisor.soil_counsel.ground import read_ground
+
+    path = Path(name)
+    if path.exists() or path.suffix or path.parent != Path():
+        return read_ground(path, knowledge)
+    shipped = {each.stem: each for each in sorted((scenarios_folder() / "soil").glob("*.toml"))}
+    if name not in shipped:
+        close = get_close_matches(name, shipped, n=1, cutoff=0.4)
+        hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(shipped)}, or name a file"
+        raise UsageError(f"no soil file '{name}'", hint=hint)
+    return read_ground(shipped[name], knowledge)
+
+
+def day_told(text: str | None, option: str) -> date | None:
+    """A date, "2026-04-01". Raises UsageError."""
+    from advisor.errors import UsageError
+
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise UsageError(f"{option}: '{text}' is no date", hint="write it as in 2026-04-01") from None
+
+
+def show(answer: Answer, arguments: argparse.Namespace) -> int:
+    """Print the answer as the options ask."""
+    from advisor.commands.told import check_names
+
+    if arguments.why:
+        check_names(arguments.why, answer.lines())
+    if arguments.json:
+        print(answer.model_dump_json(indent=2))
+        return 0
+    from advisor.papers.ground import ground_page
+
+    sys.stdout.write(ground_page(answer, width=width(), colour=colour(), why=arguments.why))
+    return 0
+
+
+def show_schema(shape: type[Answer]) -> int:
+    """Print the JSON Schema of an answer."""
+    import json
+
+    print(json.dumps(shape.model_json_schema(), indent=2))
+    return 0
+
+
+def show_guide(names: Sequence[str], of: str, units: str) -> int:
+    """Print a guided check, or the list of them if none is named."""
+    from typing import cast
+
+    from advisor.errors import UsageError
+    from advisor.knowledge.hints import hint
+    from advisor.knowledge.load import shipped
+    from advisor.papers.ground import guide_page
+    from advisor.units import Units
+
+    guides = shipped().guides
+    if not names:
+        for name, guide in guides.items():
+            if guide.of == of:
+                print(f"{name:<12} {guide.about}")
+        return 0
+    for name in names:
+        if name not in guides:
+            raise UsageError(f"there is no guide '{name}'", hint=hint(name, guides))
+    sys.stdout.write("\n".join(guide_page(guides[name], units=cast("Units", units), width=width()) for name in names))
+    return 0

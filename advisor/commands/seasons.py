@@ -1,0 +1,49 @@
+"""`heapwright seasons`: a spent soil rebuilt in steps, as a calendar for these beds between these frosts."""
+
+from __future__ import annotations
+
+import argparse
+
+from advisor.commands import grounds
+from advisor.commands.told import add_shown
+
+SUMMARY = "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options."""
+    grounds.add_beds(parser)
+    parser.add_argument("--last-frost", metavar="DAY", help="last frost of spring, month and day: 04-20")
+    parser.add_argument(
+        "--first-frost", metavar="DAY", help="first frost of autumn; earlier in the calendar in the south"
+    )
+    parser.add_argument("--from", metavar="DATE", dest="starts", help="plan from this day: 2026-03-01")
+    parser.add_argument("--years", type=int, default=5, help="seasons to plan, 1 to 10 (5)")
+    add_shown(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the calendar."""
+    from advisor.soil_counsel.shapes import SeasonsAnswer
+
+    if arguments.schema:
+        return grounds.show_schema(SeasonsAnswer)
+    from dataclasses import replace
+    from datetime import date
+
+    from advisor.knowledge.load import shipped
+    from advisor.soil_counsel.ground import month_day
+    from advisor.soil_counsel.judging import shipped_soil_engine
+    from advisor.soil_counsel.seasons import seasons_answer
+
+    knowledge = shipped()
+    ground = grounds.ground_told(arguments, knowledge)
+    told = grounds.day_told(arguments.starts, "--from")
+    ground = replace(
+        ground,
+        last_frost=month_day(arguments.last_frost, "--last-frost") if arguments.last_frost else ground.last_frost,
+        first_frost=month_day(arguments.first_frost, "--first-frost") if arguments.first_frost else ground.first_frost,
+        starts=told or ground.starts or date.today(),
+    )
+    answer = seasons_answer(ground, knowledge, shipped_soil_engine(), number=arguments.years, units=arguments.units)
+    return grounds.show(answer, arguments)

@@ -1,0 +1,61 @@
+"""`heapwright spread`: how much compost on which bed, what it brings, and what has to be gathered for it."""
+
+from __future__ import annotations
+
+import argparse
+
+from advisor.commands import grounds
+from advisor.commands.told import add_shown
+
+SUMMARY = "how much finished compost goes where, what it brings, and what to gather for it"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """The options."""
+    grounds.add_beds(parser)
+    parser.add_argument("--have", metavar="VOLUME", help="finished compost there is: '400 L', '0.5 m3'")
+    parser.add_argument("--method", help="how it is made, for how much it shrinks; open-heap if nothing is said")
+    parser.add_argument("--heap", metavar="VOLUME", help="what one heap holds when it is built: '1 m3'")
+    parser.add_argument("--screened", action="store_true", help="only what goes through a screen is spread")
+    parser.add_argument("--pots", metavar="VOLUME", help="potting mix to make as well")
+    parser.add_argument("--seed-mix", metavar="VOLUME", help="mix for seed trays to make as well")
+    add_shown(parser)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the dressings."""
+    from advisor.soil_counsel.shapes import SpreadAnswer
+
+    if arguments.schema:
+        return grounds.show_schema(SpreadAnswer)
+    from dataclasses import replace
+
+    from advisor.errors import UsageError
+    from advisor.household.dimensions import read_volume
+    from advisor.knowledge.hints import hint
+    from advisor.knowledge.load import shipped
+    from advisor.soil_counsel.judging import shipped_soil_engine
+    from advisor.soil_counsel.spread import spread_answer
+
+    knowledge = shipped()
+    ground = grounds.ground_told(arguments, knowledge)
+    if arguments.method is not None and arguments.method not in knowledge.methods:
+        raise UsageError(f"there is no method '{arguments.method}'", hint=hint(arguments.method, knowledge.methods))
+    ground = replace(
+        ground,
+        method=arguments.method or ground.method,
+        heap_litres=read_volume(arguments.heap, "--heap") if arguments.heap else ground.heap_litres,
+        finished_litres=read_volume(arguments.have, "--have") if arguments.have else ground.finished_litres,
+    )
+    if ground.heap_litres is not None and not ground.heap_litres > 0:
+        raise UsageError("a heap holds something", hint="write it as in '1 m3'")
+    answer = spread_answer(
+        ground,
+        knowledge,
+        shipped_soil_engine(),
+        units=arguments.units,
+        screened=arguments.screened,
+        pots_litres=read_volume(arguments.pots, "--pots") if arguments.pots else 0.0,
+        seed_mix_litres=read_volume(arguments.seed_mix, "--seed-mix") if arguments.seed_mix else 0.0,
+    )
+    return grounds.show(answer, arguments)

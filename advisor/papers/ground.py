@@ -1,0 +1,109 @@
+"""Answers about soil and compost as pages of plain text, with the triangle and the trends drawn in plain signs."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from advisor.knowledge.shapes import Guide
+from advisor.papers.answer import answer_page
+from advisor.papers.sections import Section
+from advisor.soil.texture import texture
+from advisor.soil_counsel.shapes import Answer, SoilAnswer, TextureFound, TrendFound
+from advisor.units import Units, fill
+
+_MARGIN = " " * 6
+_BAR = 30
+
+#: Letters of the classes in the triangle.
+_LETTERS = {
+    "sand": "s",
+    "loamy-sand": "l",
+    "sandy-loam": "S",
+    "loam": "L",
+    "silt-loam": "Z",
+    "silt": "z",
+    "sandy-clay-loam": "A",
+    "clay-loam": "C",
+    "silty-clay-loam": "Y",
+    "sandy-clay": "a",
+    "silty-clay": "y",
+    "clay": "c",
+}
+_STEP_PCT = 5
+
+
+def ground_page(answer: Answer, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
+    """An answer as text; see `answer_page` for the arguments."""
+    sections: list[Section | str] = []
+    for part in answer.parts:
+        sections.append(Section(part.title, part.lines, grave=part.grave))
+        if isinstance(answer, SoilAnswer):
+            if part.title == "What was measured":
+                sections += [texture_picture(found) for found in answer.textures[-1:]]
+            if part.title == "Over the years":
+                sections += [trend_picture(found) for found in answer.trends]
+    return answer_page(answer.name, sections, width=width, colour=colour, why=why)
+
+
+def guide_page(guide: Guide, *, units: Units = "metric", width: int = 80) -> str:
+    """A guided check as text: what it takes, what to do, what to write down."""
+    import textwrap
+
+    room = max(width, 40)
+
+    def shown(text: str, lead: str = "") -> Iterable[str]:
+        return textwrap.wrap(fill(text, {}, units), room, initial_indent=lead, subsequent_indent=" " * len(lead))
+
+    lines = [guide.name[:1].upper() + guide.name[1:], "", *shown(guide.about)]
+    if guide.when:
+        lines += ["", *shown(guide.when)]
+    if guide.needs:
+        lines += ["", "Needs"]
+        for need in guide.needs:
+            lines += shown(need, "    - ")
+    lines += ["", "Steps"]
+    for number, step in enumerate(guide.steps, 1):
+        lines += shown(step, f"{number:>4}. ")
+    lines += ["", "Write down"]
+    for name, asked in guide.inputs.items():
+        words = f" ({', '.join(asked.words)})" if asked.words else f" ({asked.unit})" if asked.unit else ""
+        lines += shown(f"{asked.ask}{words}", f"    {name}= ")
+    lines += ["", f"[{', '.join(guide.source)}]"]
+    return "\n".join(lines) + "\n"
+
+
+def texture_picture(found: TextureFound) -> str:
+    """The triangle of textures, clay upwards and sand to the left, with the soil in it as a star."""
+    rows = []
+    for clay in range(100 - _STEP_PCT, -1, -_STEP_PCT):
+        cells = []
+        for sand in range(100 - clay - _STEP_PCT, -1, -_STEP_PCT):
+            # The middle of each cell: its corners lie on limits, which belong to one side.
+            middle = (sand + _STEP_PCT / 2 - _STEP_PCT / 6, clay + _STEP_PCT / 2 - _STEP_PCT / 6)
+            here = sand <= found.sand_pct < sand + _STEP_PCT and clay <= found.clay_pct < clay + _STEP_PCT
+            cells.append("*" if here else _LETTERS[texture(middle[0], 100 - sum(middle), middle[1]).name])
+        rows.append(f"{_MARGIN}{clay:>3} % clay  {' ' * (20 - len(cells))}{' '.join(cells)}")
+    if not any("*" in row for row in rows):
+        rows.append(f"{_MARGIN}(on the very edge: {found.sand_pct:.0f} % sand, {found.clay_pct:.0f} % clay)")
+    names = ", ".join(f"{letter} {name.replace('-', ' ')}" for name, letter in _LETTERS.items())
+    half = names.rfind(", ", 0, 66) + 2
+    rest = names[half:]
+    cut = rest.rfind(", ", 0, 66) + 2
+    legend = [f"{_MARGIN}sand to the left, silt to the right; * is this soil"]
+    legend += [f"{_MARGIN}{part.strip()}" for part in (names[:half], rest[:cut], rest[cut:]) if part]
+    return "\n".join([*rows, *legend])
+
+
+def trend_picture(found: TrendFound) -> str:
+    """Bars from nought, one for each result, oldest first."""
+    values = [mark.value for mark in found.marks]
+    most = max((abs(value) for value in values), default=0) or 1.0
+    rows = [f"{_MARGIN}{found.about}{f', {found.unit}' if found.unit else ''}"]
+    for mark in found.marks:
+        bar = "#" * round(_BAR * mark.value / most) if mark.value > 0 else ""
+        rows.append(f"{_MARGIN}{mark.on.isoformat()}  {bar or '.':<{_BAR}} {_figure(mark.value)}")
+    return "\n".join(rows)
+
+
+def _figure(value: float) -> str:
+    return f"{value:.0f}" if abs(value) >= 100 else f"{value:.3g}"

@@ -1,0 +1,322 @@
+"""Beds and their checks in a file: what `heapwright soil`, `spread` and `seasons` read.
+
+A soil file is TOML, and strict, like a household file:
+
+    name = "the plot behind the church"
+    last_frost = "04-20"                 # month and day; a first frost earlier in the calendar is of the year after,
+    first_frost = "10-10"                # as it is in the south
+    starts = 2026-03-01                  # nothing is planned before this day
+
+    [heap]
+    method = "open-heap"                 # how much it shrinks
+    holds = "1 m3"                       # one heap, as it is built
+    finished = "400 L"                   # compost there is now
+
+    [[bed]]
+    name = "A"
+    area = "1.2 x 6 m"                   # or "8 m2", "4 x 20 ft"
+    step = 1                             # of rebuilding, 1 to 5
+    wants = "upkeep"                     # new, upkeep, mulch, lawn, none; left out: what its step says
+    depth = "2 cm"                       # instead of what `wants` would give
+    crops = ["cabbages"]                 # families of rules/crop-families.toml, the next crop first
+    kind = "ground"                      # ground, raised, pots; and these words of rules/facts.toml:
+    place = "clean"                      # old-house, road, works, clean
+    grows = ["leaves"]                   # leaves, roots, fruits, flowers
+    dressed_years = 3                    # years in a row with an inch or more of compost or manure
+
+    [[check]]
+    bed = "A"
+    on = 2026-04-01
+    kind = "ring"                        # a guide of rules/guides.toml, and its inputs:
+    width = "15 cm"
+    water = "444 ml"
+    minutes = [12, 14.5]
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from pathlib import Path
+from typing import Final
+
+from advisor.errors import HouseholdError
+from advisor.household.dimensions import read_room, read_volume
+from advisor.household.shapes import Room
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.hints import hint
+from advisor.soil.green_manures import season_of
+from advisor.soil.seasons import Step
+from advisor.soil_counsel.inputs import Values, read_check_text, read_values
+
+MonthDay = tuple[int, int]
+
+#: What a bed may want, with the figure that says how deep.
+WANTS: Final[Mapping[str, str]] = {
+    "new": "dressing-new-bed-cm",
+    "upkeep": "dressing-upkeep-cm",
+    "rebuild-first": "dressing-rebuild-first-cm",
+    "rebuild-second": "dressing-rebuild-second-cm",
+    "mulch": "dressing-mulch-cm",
+    "lawn": "dressing-lawn-cm",
+}
+
+MOST_BYTES: Final = 1_000_000
+_TOP: Final = ("name", "about", "last_frost", "first_frost", "starts", "heap", "bed", "check")
+_HEAP: Final = ("method", "holds", "finished")
+_BED: Final = ("name", "area", "step", "wants", "depth", "crops", "kind", "place", "grows", "dressed_years")
+_CHECK: Final = ("bed", "on", "kind")
+_LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m|in|ft)")
+_CM: Final[Mapping[str, float]] = {"mm": 0.1, "cm": 1.0, "m": 100.0, "in": 2.54, "ft": 30.48}
+
+
+@dataclass(frozen=True, slots=True)
+class BedTold:
+    """A bed as told. `wants` is a key of WANTS, "none", or empty if its step is to decide."""
+
+    name: str
+    area_m2: float | None = None
+    step: Step | None = None
+    wants: str = ""
+    depth_cm: float | None = None
+    crops: tuple[str, ...] = ()
+    facts: tuple[tuple[str, str | float], ...] = ()  # attributes of the fact kind `bed`
+
+
+@dataclass(frozen=True, slots=True)
+class CheckTold:
+    """A check as told, its values read."""
+
+    bed: str
+    on: date | None
+    guide: str
+    values: Values
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """Beds, frosts, the heap behind them, and the checks that were made."""
+
+    name: str
+    about: str = ""
+    last_frost: MonthDay | None = None
+    first_frost: MonthDay | None = None
+    starts: date | None = None
+    method: str = ""
+    heap_litres: float | None = None
+    finished_litres: float | None = None
+    beds: tuple[BedTold, ...] = ()
+    checks: tuple[CheckTold, ...] = ()
+
+    def bed(self, name: str) -> BedTold:
+        """The bed of that name. Raises KeyError."""
+        return next(bed for bed in self.beds if bed.name == name)
+
+
+def read_ground(path: Path, knowledge: Knowledge) -> Ground:
+    """Read a soil file.
+
+    Raises:
+        HouseholdError: the file cannot be read, or something in it cannot be understood; one line with the place.
+    """
+    where = str(path)
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise HouseholdError("too big to be a soil file", where=where)
+        raw = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError:
+        raise HouseholdError("there is no such file", where=where) from None
+    except OSError as error:
+        raise HouseholdError(f"cannot be read: {error.strerror or 'no reason given'}", where=where) from None
+    except (ValueError, RecursionError) as error:
+        raise HouseholdError(f"not TOML: {str(error)[:200]}", where=where) from None
+    return _Reader(where, knowledge).ground({"name": path.stem.replace("-", " "), **raw})
+
+
+def bed_told(text: str, knowledge: Knowledge, where: str) -> BedTold:
+    """A bed in one line, its parts parted by commas: "A, 1.2 x 6 m, wants new, crops cabbages, step 2".
+
+    Raises:
+        HouseholdError: as `read_ground`.
+    """
+    name, *parts = [part.strip() for part in text.split(",")]
+    raw: dict[str, object] = {"name": name}
+    for part in parts:
+        key, _, value = part.partition(" ")
+        if key in _BED and value:
+            raw[key] = int(value) if value.isdigit() else value
+        elif "area" not in raw:
+            raw["area"] = part
+        else:
+            raise HouseholdError(f"'{part}' says nothing of a bed", where=where, hint=f"there is {', '.join(_BED)}")
+    return _Reader(where, knowledge).bed(raw, where)
+
+
+def check_told(text: str, knowledge: Knowledge, where: str, bed: str, on: date | None) -> CheckTold:
+    """A check in one line: "ring width=6 in water=444 ml minutes=12.5 14".
+
+    Raises:
+        HouseholdError: no such check, or values that cannot be read.
+    """
+    guide, told = read_check_text(text, knowledge.guides, where)
+    return CheckTold(bed, on, guide, read_values(told, knowledge.guides[guide], f"{where} {guide}"))
+
+
+def month_day(text: object, where: str) -> MonthDay:
+    """A day of the year, "04-20". Raises HouseholdError."""
+    match = re.fullmatch(r"(\d{1,2})-(\d{1,2})", str(text).strip())
+    if match is None:
+        raise HouseholdError(f"'{text}' is no day of the year", where=where, hint="write month and day, as in '04-20'")
+    found = (int(match[1]), int(match[2]))
+    try:
+        season_of(2027, found, (12, 31) if found != (12, 31) else (12, 30))
+    except ValueError as error:
+        raise HouseholdError(str(error), where=where, hint="write month and day, as in '04-20'") from None
+    return found
+
+
+def length_cm(text: object, where: str) -> float:
+    """A depth, "2 cm" or "0.5 in". Raises HouseholdError."""
+    match = _LENGTH.fullmatch(str(text).strip())
+    if match is None:
+        raise HouseholdError(f"'{text}' is no depth", where=where, hint="write it as in '2 cm' or '0.5 in'")
+    return float(match[1]) * _CM[match[2]]
+
+
+def area_m2(text: object, where: str) -> float:
+    """An area, "1.2 x 6 m" or "8 m2". Raises HouseholdError."""
+    room = read_room(str(text), where)
+    area = room.length_m * room.width_m if isinstance(room, Room) else room
+    if not 0 < area <= 1e6:
+        raise HouseholdError(f"'{text}' is no area for a bed", where=where, hint="write it as in '1.2 x 6 m' or '8 m2'")
+    return area
+
+
+class _Reader:
+    def __init__(self, where: str, knowledge: Knowledge) -> None:
+        self.where, self.knowledge = where, knowledge
+
+    def ground(self, raw: Mapping[str, object]) -> Ground:
+        self.known(raw, _TOP, self.where)
+        heap = raw.get("heap", {})
+        if not isinstance(heap, dict):
+            raise self.fault("heap", "is a table", "write [heap]")
+        self.known(heap, _HEAP, f"{self.where}, heap")
+        beds = tuple(
+            self.bed(table, f"{self.where}, bed {number}") for number, table in enumerate(self.tables(raw, "bed"), 1)
+        )
+        names = [bed.name for bed in beds]
+        if len(set(names)) < len(names):
+            raise self.fault("bed", "two beds have one name", "call each by a name of its own")
+        made = Ground(
+            name=str(raw["name"]),
+            about=str(raw.get("about", "")),
+            last_frost=self.frost(raw, "last_frost"),
+            first_frost=self.frost(raw, "first_frost"),
+            starts=self.day(raw.get("starts"), f"{self.where}, starts"),
+            method=self.method(heap),
+            heap_litres=self.volume(heap, "holds"),
+            finished_litres=self.volume(heap, "finished"),
+            beds=beds,
+        )
+        if (made.last_frost is None) != (made.first_frost is None) or (
+            made.last_frost is not None and made.last_frost == made.first_frost
+        ):
+            raise self.fault("first_frost", "the last and the first frost go together, on two days", "")
+        checks = [self.check(table, number, names) for number, table in enumerate(self.tables(raw, "check"), 1)]
+        return replace(made, checks=tuple(checks))
+
+    def bed(self, raw: Mapping[str, object], where: str) -> BedTold:
+        self.known(raw, _BED, where)
+        name = str(raw.get("name", "")).strip()
+        if not name:
+            raise HouseholdError("a bed has a name", where=where, hint='for instance name = "A"')
+        step = raw.get("step")
+        if step is not None and (isinstance(step, bool) or step not in (1, 2, 3, 4, 5)):
+            raise HouseholdError(f"there is no step {step}", where=f"{where}, step", hint="steps run from 1 to 5")
+        wants = str(raw.get("wants", ""))
+        if wants and wants not in (*WANTS, "none"):
+            raise HouseholdError(
+                f"a bed never wants '{wants}'", where=f"{where}, wants", hint=hint(wants, [*WANTS, "none"])
+            )
+        return BedTold(
+            name,
+            area_m2(raw["area"], f"{where}, area") if "area" in raw else None,
+            step,
+            wants,
+            length_cm(raw["depth"], f"{where}, depth") if "depth" in raw else None,
+            tuple(self.words(raw.get("crops", ()), self.knowledge.crop_families, f"{where}, crops")),
+            self.facts(raw, where),
+        )
+
+    def facts(self, raw: Mapping[str, object], where: str) -> tuple[tuple[str, str | float], ...]:
+        attributes = self.knowledge.kinds["bed"].attributes
+        found: list[tuple[str, str | float]] = []
+        for key, name in (("kind", "kind"), ("place", "place"), ("grows", "crop")):
+            words = self.words(raw.get(key, ()), attributes[name].words, f"{where}, {key}")
+            if len(words) > 1 and not attributes[name].many:
+                raise HouseholdError("one word is asked for here", where=f"{where}, {key}")
+            found += [(name, word) for word in words]
+        years = raw.get("dressed_years")
+        if years is not None:
+            if isinstance(years, bool) or not isinstance(years, int) or not 0 <= years <= 100:
+                raise HouseholdError(f"'{years}' is no number of years", where=f"{where}, dressed_years")
+            found.append(("dressed_years", float(years)))
+        return tuple(found)
+
+    def check(self, raw: Mapping[str, object], number: int, beds: list[str]) -> CheckTold:
+        where = f"{self.where}, check {number}"
+        guide = str(raw.get("kind", ""))
+        if guide not in self.knowledge.guides:
+            raise HouseholdError(f"there is no check '{guide}'", where=where, hint=hint(guide, self.knowledge.guides))
+        bed = str(raw.get("bed", beds[0] if len(beds) == 1 else ""))
+        if bed not in beds:
+            raise HouseholdError(f"there is no bed '{bed}'", where=where, hint=hint(bed, beds))
+        told = {name: value for name, value in raw.items() if name not in _CHECK}
+        values = read_values(told, self.knowledge.guides[guide], f"{where}, {guide}")
+        return CheckTold(bed, self.day(raw.get("on"), f"{where}, on"), guide, values)
+
+    # ------------------------------------------------------------ pieces
+
+    def known(self, raw: Mapping[str, object], keys: tuple[str, ...], where: str) -> None:
+        for key in raw:
+            if key not in keys:
+                raise HouseholdError(f"there is no '{key}' here", where=where, hint=hint(key, keys))
+
+    def tables(self, raw: Mapping[str, object], key: str) -> list[Mapping[str, object]]:
+        found = raw.get(key, [])
+        if not isinstance(found, list) or not all(isinstance(each, dict) for each in found):
+            raise self.fault(key, "is a list of tables", f"write [[{key}]]")
+        return found
+
+    def words(self, value: object, known: Mapping[str, object], where: str) -> list[str]:
+        listed = value if isinstance(value, list | tuple) else str(value).split()
+        for word in listed:
+            if word not in known:
+                raise HouseholdError(f"'{word}' is none of the words here", where=where, hint=hint(str(word), known))
+        return [str(word) for word in listed]
+
+    def frost(self, raw: Mapping[str, object], key: str) -> MonthDay | None:
+        return month_day(raw[key], f"{self.where}, {key}") if key in raw else None
+
+    def day(self, value: object, where: str) -> date | None:
+        if value is None:
+            return None
+        if isinstance(value, datetime) or not isinstance(value, date):
+            raise HouseholdError(f"'{value}' is no date", where=where, hint="write it as in 2026-04-01")
+        return value
+
+    def method(self, heap: Mapping[str, object]) -> str:
+        method = str(heap.get("method", ""))
+        if method and method not in self.knowledge.methods:
+            raise self.fault("heap.method", f"there is no method '{method}'", hint(method, self.knowledge.methods))
+        return method
+
+    def volume(self, heap: Mapping[str, object], key: str) -> float | None:
+        return read_volume(str(heap[key]), f"{self.where}, heap.{key}") if key in heap else None
+
+    def fault(self, key: str, message: str, advice: str) -> HouseholdError:
+        return HouseholdError(message, where=f"{self.where}, {key}", hint=advice)

@@ -1,0 +1,213 @@
+"""Is it ready, and for what: tests of finished compost, its heat as recorded, and what to do meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+
+from advisor.counsel.plan import Line
+from advisor.counsel.why import computed, told
+from advisor.counsel.wording import joined
+from advisor.errors import HouseholdError
+from advisor.heap.ranges import figure
+from advisor.inference.engine import Engine
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.hints import hint
+from advisor.soil.sanitising import harvest_from
+from advisor.soil_counsel.checks import CheckRead, read_check
+from advisor.soil_counsel.ground import CheckTold
+from advisor.soil_counsel.judging import Judged, judge
+from advisor.soil_counsel.shapes import CheckResult, HeatFound, Part, ReadyAnswer, Use
+from advisor.soil_counsel.soil import check_why, together
+from advisor.units import Units, temperature_text
+
+USES: tuple[Use, ...] = ("seeds", "pots", "beds", "mulch")
+
+_SAY = {"seeds": "seed sowing", "pots": "pots", "beds": "beds", "mulch": "mulch"}
+
+#: What can be told of it in a word, by attribute of the fact kind `finish`.
+TOLD = ("method", "smell", "looks", "reheats")
+
+
+@dataclass(frozen=True, slots=True)
+class Finished:
+    """Compost as told: words by attribute of `finish`, weeks since it was hot, what is in it, tests made."""
+
+    words: dict[str, str] = field(default_factory=dict)
+    weeks: float | None = None
+    holds: tuple[str, ...] = ()
+    checks: tuple[CheckTold, ...] = ()
+    manure_on: date | None = None
+
+
+def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, units: Units = "metric") -> ReadyAnswer:
+    """What it is ready for.
+
+    Raises:
+        HouseholdError: a word that is none, or a test whose figures cannot be.
+    """
+    read = [read_check(check.guide, check.values, knowledge, units) for check in told_of.checks]
+    judged = judge(_facts(told_of, read, knowledge), knowledge, engine)
+    fit = tuple(use for use in USES if use not in judged.unfit)
+    results = tuple(_results(told_of.checks, read, knowledge))
+    heat = tuple(_heat(read, units))
+    cautions = tuple(together([("", judged.cautions)], "c", units))
+    harvest = _harvest(told_of, knowledge)
+    parts = (
+        Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
+        Part(title="Ready for what", lines=(_verdict(fit, judged, knowledge), *_not_for(judged))),
+        Part(title="What was tried", lines=tuple(result.line for result in results)),
+        Part(title="Its heat, as recorded", lines=tuple(one.line for one in heat)),
+        Part(
+            title="What to do meanwhile" if not fit else "What to do",
+            lines=tuple(line for line, _ in together([("", judged.advice)], "a", units)),
+        ),
+        Part(title="How much of it", lines=tuple(_shares(fit, told_of, knowledge))),
+        Part(title="Manure and harvest", lines=tuple(_harvest_lines(harvest, told_of, knowledge))),
+        Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave)),
+    )
+    return ReadyAnswer(
+        name="Is it ready?",
+        units=units,
+        parts=tuple(part for part in parts if part.lines),
+        fit=fit,
+        results=results,
+        heat=heat,
+        harvest=harvest,
+    )
+
+
+def word_told(attribute: str, word: str, knowledge: Knowledge, where: str) -> str:
+    """A word of `finish`, checked. Raises HouseholdError with the nearest."""
+    words = knowledge.kinds["finish"].attributes[attribute].words
+    if word not in words:
+        raise HouseholdError(f"'{word}' is none of the words here", where=where, hint=hint(word, words))
+    return word
+
+
+def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -> list[tuple[Fact, str]]:
+    said = "you said so"
+    facts = [(Fact("finish", name, "", word), said) for name, word in told_of.words.items()]
+    facts += [(Fact("finish", "holds", "", word), said) for word in told_of.holds]
+    if told_of.weeks is not None:
+        low, high = knowledge.kinds["finish"].attributes["weeks"].number or (0.0, 0.0)
+        if not low <= told_of.weeks <= high:
+            raise HouseholdError(f"{told_of.weeks:g} weeks cannot be", where="--weeks")
+        facts.append((Fact("finish", "weeks", "", told_of.weeks), said))
+    # Of two tests of one kind the later told stands.
+    latest = {(fact.kind, fact.attribute): (fact, one.text) for one in read for fact in one.facts}
+    facts += latest.values()
+    if ("finish", "tested") not in latest:
+        facts.append((Fact("finish", "tested", "", "no"), "no seed test was told"))
+    if ("finish", "heat") not in latest:
+        facts.append((Fact("finish", "heat", "", "no-readings"), "no readings were told"))
+    return facts
+
+
+def _verdict(fit: Sequence[Use], judged: Judged, knowledge: Knowledge) -> Line:
+    del knowledge
+    why = tuple(because for use in USES for because in judged.unfit.get(use, ()))
+    if not fit:
+        return Line(id="v1", text="Not yet: for nothing so far.", why=why)
+    named = joined([_SAY[use] for use in fit])
+    beyond = "" if len(fit) == len(USES) else "; not yet for the rest"
+    return Line(id="v1", text=f"Ready for {named}{beyond}.", why=why)
+
+
+def _not_for(judged: Judged) -> Iterable[Line]:
+    number = 0
+    for use in USES:
+        if use in judged.unfit:
+            number += 1
+            reasons = " ".join(dict.fromkeys(because.because for because in judged.unfit[use]))
+            yield Line(id=f"n{number}", text=f"Not for {_SAY[use]}: {reasons}", why=judged.unfit[use])
+
+
+def _results(checks: Sequence[CheckTold], read: Sequence[CheckRead], knowledge: Knowledge) -> Iterable[CheckResult]:
+    for number, (check, found) in enumerate(zip(checks, read, strict=True), 1):
+        statement = f"{knowledge.guides[check.guide].name}: {found.text}"
+        yield CheckResult(
+            check=check.guide,
+            bed="",
+            on=check.on,
+            value=found.value,
+            unit=found.unit,
+            word=found.word,
+            line=Line(id=f"r{number}", text=found.text, why=(check_why(found, statement),)),
+        )
+
+
+def _heat(read: Sequence[CheckRead], units: Units) -> Iterable[HeatFound]:
+    number = 0
+    for found in read:
+        for one in found.heat:
+            number += 1
+            name = one.rule.name.replace(f"{one.rule.celsius:g} °C", temperature_text(one.rule.celsius, units))
+            lacks = tuple(
+                lack.replace(f"{one.rule.celsius:g} °C", temperature_text(one.rule.celsius, units))
+                for lack in one.lacks
+            )
+            say = "its numbers were recorded" if one.reached else f"not recorded: {joined(lacks)}"
+            because = computed(
+                f"{one.days} days and {one.hours:.0f} hours at {temperature_text(one.rule.celsius, units)} or more; "
+                f"{one.turnings} turnings that count",
+                told("the readings you gave"),
+                sources=(one.rule.source,),
+                because="What was recorded in one place of the heap. The rule means all of it.",
+            )
+            line = Line(id=f"h{number}", text=f"{name}: {say}", why=(because,))
+            yield HeatFound(rule=one.rule.id, reached=one.reached, lacks=lacks, line=line)
+
+
+def _shares(fit: Sequence[Use], told_of: Finished, knowledge: Knowledge) -> Iterable[Line]:
+    """Shares by volume of mixes it is fit for; castings by advice of their own."""
+    if told_of.words.get("method") == "worm-bin":
+        return
+    for use, name, mix in (("seeds", "seed-mix-share-pct", "a seed mix"), ("pots", "pot-share-pct", "a potting mix")):
+        if use in fit:
+            share = figure(knowledge.figures, name)
+            because = computed(
+                f"{share.typical:g} ({share.low:g} to {share.high:g}) % by volume",
+                sources=tuple(dict.fromkeys(one.source for one in share.published)),
+                because=share.note,
+            )
+            yield Line(
+                id=f"m{1 if use == 'seeds' else 2}",
+                text=f"In {mix}: {share.low:g} to {share.high:g} % of the volume, never it alone.",
+                why=(because,),
+            )
+
+
+def _harvest(told_of: Finished, knowledge: Knowledge) -> dict[str, date]:
+    if told_of.manure_on is None:
+        return {}
+    return {
+        "touches-soil": harvest_from(told_of.manure_on, touches_soil=True, figures=knowledge.figures),
+        "clear-of-soil": harvest_from(told_of.manure_on, touches_soil=False, figures=knowledge.figures),
+    }
+
+
+def _harvest_lines(harvest: dict[str, date], told_of: Finished, knowledge: Knowledge) -> Iterable[Line]:
+    if told_of.manure_on is None:
+        return
+    for number, (key, name, what) in enumerate(
+        (
+            ("touches-soil", "manure-wait-splash-days", "what touches the soil or is splashed by it"),
+            ("clear-of-soil", "manure-wait-clear-days", "what hangs clear of the soil"),
+        ),
+        1,
+    ):
+        wait = figure(knowledge.figures, name)
+        because = computed(
+            f"{told_of.manure_on.isoformat()} and {wait.typical:g} days",
+            sources=("usda-nop-205-203",),
+            because=wait.note or "The organic rule of the United States; other countries have their own.",
+        )
+        yield Line(
+            id=f"d{number}",
+            text=f"Manure worked in on {told_of.manure_on.isoformat()}: harvest {what} from "
+            f"{harvest[key].isoformat()}.",
+            why=(because,),
+        )

@@ -1,0 +1,164 @@
+"""The answers about soil and finished compost, as they are shown, saved and handed on. Frozen, like a plan.
+
+Figures are in litres, kilograms, metres and days; `text` says the same for people, in the units they asked for.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from advisor.counsel.plan import Line, Spread
+from advisor.soil.trend import Direction
+
+Use = Literal["seeds", "pots", "beds", "mulch"]
+
+
+class Shape(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Part(Shape):
+    """Lines under a heading. A grave part is shown first and never left out."""
+
+    title: str
+    lines: tuple[Line, ...]
+    grave: bool = False
+
+
+class Answer(Shape):
+    """What all answers share."""
+
+    name: str
+    units: Literal["metric", "us"]
+    parts: tuple[Part, ...]
+
+    def lines(self) -> tuple[Line, ...]:
+        """Every line that can be asked why, in the order of the page."""
+        return tuple(line for part in self.parts for line in part.lines)
+
+
+class CheckResult(Shape):
+    """A check as read: a figure if it has one, its class, and the line that says so."""
+
+    check: str = Field(description="id of the guide, such as ring")
+    bed: str
+    on: date | None
+    value: float | None
+    unit: str
+    word: str = Field(description="the class of the published scale; empty if it has none")
+    line: Line
+
+
+class TextureFound(Shape):
+    """Shares of the mineral soil in %, and the class."""
+
+    bed: str
+    sand_pct: float
+    silt_pct: float
+    clay_pct: float
+    name: str
+
+
+class MarkShown(Shape):
+    """One result on one day."""
+
+    on: date
+    value: float
+
+
+class TrendFound(Shape):
+    """How a check of a bed goes over the years."""
+
+    bed: str
+    tracked: str
+    about: str
+    unit: str
+    direction: Direction
+    per_year: float
+    marks: tuple[MarkShown, ...]
+    line: Line
+
+
+class SoilAnswer(Answer):
+    """What the checks of the beds say, and what to do."""
+
+    results: tuple[CheckResult, ...]
+    textures: tuple[TextureFound, ...] = ()
+    trends: tuple[TrendFound, ...] = ()
+    found: dict[str, tuple[str, ...]] = Field(description="by bed, words of soil.found")
+    dressing: dict[str, Literal["full", "thin", "none"]] = Field(description="by bed, how compost is held back")
+
+
+class HeatFound(Shape):
+    """What the readings show of one published rule."""
+
+    rule: str
+    reached: bool
+    lacks: tuple[str, ...]
+    line: Line
+
+
+class ReadyAnswer(Answer):
+    """What compost is ready for, and what to do meanwhile."""
+
+    fit: tuple[Use, ...] = Field(description="what it may go to; empty: not yet")
+    results: tuple[CheckResult, ...]
+    heat: tuple[HeatFound, ...] = ()
+    harvest: dict[str, date] = Field(default_factory=dict, description="first harvests after raw manure")
+
+
+class BedDressed(Shape):
+    """What one bed wants and gets."""
+
+    bed: str
+    area_m2: float
+    wanted_litres: float
+    litres: float
+    depth_cm: float
+    kilograms: Spread
+    nitrogen_kg: Spread
+    phosphate_kg: Spread
+    potash_kg: Spread
+    nitrogen_by_year_kg: tuple[Spread, Spread, Spread]
+    line: Line
+
+
+class SpreadAnswer(Answer):
+    """How much, where; and what has to be gathered for it."""
+
+    beds: tuple[BedDressed, ...]
+    finished_litres: float
+    wanted_litres: float
+    raw_litres: Spread | None = None
+    heaps: int | None = None
+
+
+class TaskFound(Shape):
+    """Something to do on a bed in a window of days."""
+
+    what: Literal["check", "spread", "sow", "cut", "wait", "plant", "cover"]
+    opens: date
+    closes: date
+    litres: float = 0.0
+    depth_cm: float = 0.0
+    seed_grams: dict[str, Spread] = Field(default_factory=dict)
+    family: str = ""
+    line: Line
+
+
+class YearFound(Shape):
+    """One season of one bed."""
+
+    bed: str
+    year: int = Field(description="counted from 1")
+    step: int
+    tasks: tuple[TaskFound, ...]
+
+
+class SeasonsAnswer(Answer):
+    """The calendar of the seasons."""
+
+    years: tuple[YearFound, ...]

@@ -1,0 +1,237 @@
+"""The checks of the beds: what they show, how they go over the years, and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from advisor.counsel.plan import Because, Line
+from advisor.counsel.why import computed, told
+from advisor.counsel.wording import joined
+from advisor.inference.engine import Engine
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.soil.trend import TRACKED, Mark, trend
+from advisor.soil_counsel.checks import CheckRead, read_check
+from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
+from advisor.soil_counsel.judging import Judged, Said, Why, judge
+from advisor.soil_counsel.shapes import CheckResult, MarkShown, Part, SoilAnswer, TextureFound, TrendFound
+from advisor.units import Units, fill
+
+Dressing = Literal["full", "thin", "none"]
+
+_WORDS = {
+    "better": "getting better",
+    "worse": "getting worse",
+    "steady": "about the same",
+    "too-few": "one result so far",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Bed:
+    """A bed with its checks read, oldest first, and what the rules make of the latest of each kind."""
+
+    bed: BedTold
+    checks: tuple[tuple[CheckTold, CheckRead], ...]
+    judged: Judged
+
+    @property
+    def dressing(self) -> Dressing:
+        """How compost is held back: the strictest of what the rules say."""
+        return "none" if "none" in self.judged.dressing else "thin" if self.judged.dressing else "full"
+
+    @property
+    def dressing_why(self) -> Why:
+        return tuple(because for why in self.judged.dressing.values() for because in why)
+
+
+def read_beds(ground: Ground, knowledge: Knowledge, engine: Engine, units: Units) -> tuple[Bed, ...]:
+    """Every bed, judged by itself."""
+    return tuple(_bed(bed, ground, knowledge, engine, units) for bed in ground.beds)
+
+
+def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, units: Units) -> Bed:
+    checks = sorted((check for check in ground.checks if check.bed == bed.name), key=lambda check: check.on or date.min)
+    read = [
+        (check, read_check(check.guide, check.values, knowledge, units, f"bed {bed.name}, {check.guide}"))
+        for check in checks
+    ]
+    facts: dict[tuple[str, str], list[tuple[Fact, str]]] = {}
+    for check, found in read:
+        origin = found.text if check.on is None else f"{check.on.isoformat()}: {found.text}"
+        fresh: dict[tuple[str, str], list[tuple[Fact, str]]] = {}
+        for fact in found.facts:
+            fresh.setdefault((fact.kind, fact.attribute), []).append((fact, origin))
+        for name, pairs in fresh.items():
+            # The latest check stands; where the checks were made adds up.
+            facts[name] = [*facts.get(name, []), *pairs] if name[1] == "basis" else pairs
+    told_of_bed = [(Fact("bed", name, "", value), "you said so") for name, value in bed.facts]
+    return Bed(
+        bed,
+        tuple(read),
+        judge([*told_of_bed, *(pair for pairs in facts.values() for pair in pairs)], knowledge, engine),
+    )
+
+
+def soil_answer(ground: Ground, knowledge: Knowledge, engine: Engine, *, units: Units = "metric") -> SoilAnswer:
+    """What the checks of the beds say.
+
+    Raises:
+        HouseholdError: a check whose figures cannot be.
+    """
+    beds = read_beds(ground, knowledge, engine, units)
+    results = tuple(_results(beds, knowledge))
+    trends = tuple(_trends(beds, units))
+    found = tuple(_found_lines(beds, knowledge))
+    cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in beds], "c", units))
+    grave = tuple(line for line, is_grave in cautions if is_grave)
+    advice = tuple(line for line, _ in together([(one.bed.name, one.judged.advice) for one in beds], "a", units))
+    parts = (
+        Part(title="First of all", lines=grave, grave=True),
+        Part(title="What was measured", lines=tuple(result.line for result in results)),
+        Part(title="Over the years", lines=tuple(one.line for one in trends)),
+        Part(title="What the soil is like", lines=found),
+        Part(title="What to do", lines=advice),
+        Part(title="Take care", lines=tuple(line for line, is_grave in cautions if not is_grave)),
+    )
+    return SoilAnswer(
+        name=ground.name,
+        units=units,
+        parts=tuple(part for part in parts if part.lines),
+        results=results,
+        textures=tuple(_textures(beds)),
+        trends=trends,
+        found={one.bed.name: tuple(one.judged.found) for one in beds},
+        dressing={one.bed.name: one.dressing for one in beds},
+    )
+
+
+def check_why(read: CheckRead, statement: str) -> Because:
+    """Why a check reads as it does."""
+    return computed(
+        statement,
+        told("measured at home" if read.guide != "laboratory" else "from the report"),
+        sources=read.sources,
+        because=read.because,
+    )
+
+
+def together(said: Sequence[tuple[str, Iterable[Said]]], prefix: str, units: Units) -> Iterable[tuple[Line, bool]]:
+    """Notices of several beds as lines, each once, with the beds it is for; and whether it is grave."""
+    beds: dict[str, list[str]] = {}
+    notices: dict[str, Said] = {}
+    for bed, notices_of_bed in said:
+        for one in notices_of_bed:
+            beds.setdefault(one.name, []).append(bed)
+            notices.setdefault(one.name, one)
+    ordered = sorted(notices.values(), key=lambda one: (not one.notice.grave, one.notice.order, one.name))
+    counts = {True: 0, False: 0}
+    for one in ordered:
+        grave = one.notice.grave
+        counts[grave] += 1
+        named = f"{joined(beds[one.name])}: " if len(said) > 1 and len(beds[one.name]) < len(said) else ""
+        text = f"{named}{fill(one.notice.say, {}, units)}"
+        yield Line(id=f"{'g' if grave else prefix}{counts[grave]}", text=text, why=one.why), grave
+
+
+def _results(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[CheckResult]:
+    number = 0
+    for one in beds:
+        latest = {check.guide: (check, read) for check, read in one.checks}
+        for check, read in latest.values():
+            number += 1
+            head = [one.bed.name] if len(beds) > 1 else []
+            head += [check.on.isoformat()] if check.on else []
+            text = f"{', '.join(head)}: {read.text}" if head else read.text
+            yield CheckResult(
+                check=check.guide,
+                bed=one.bed.name,
+                on=check.on,
+                value=read.value,
+                unit=read.unit,
+                word=read.word,
+                line=Line(
+                    id=f"r{number}",
+                    text=text,
+                    why=(check_why(read, f"{knowledge.guides[check.guide].name}: {read.text}"),),
+                ),
+            )
+
+
+def _found_lines(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[Line]:
+    words = knowledge.kinds["soil"].attributes
+    number = 0
+    for one in beds:
+        lead = f"{one.bed.name}: " if len(beds) > 1 else ""
+        for attribute, found in (("found", one.judged.found), ("dressing", one.judged.dressing)):
+            for word, why in found.items():
+                if attribute == "dressing" and word != one.dressing:
+                    continue
+                number += 1
+                yield Line(id=f"s{number}", text=f"{lead}{words[attribute].words[word]}.", why=why)
+
+
+def _textures(beds: Sequence[Bed]) -> Iterable[TextureFound]:
+    for one in beds:
+        for _, read in one.checks:
+            if read.texture is not None:
+                found = read.texture
+                yield TextureFound(
+                    bed=one.bed.name,
+                    sand_pct=found.sand_pct,
+                    silt_pct=found.silt_pct,
+                    clay_pct=found.clay_pct,
+                    name=found.name,
+                )
+
+
+def _trends(beds: Sequence[Bed], units: Units) -> Iterable[TrendFound]:
+    number = 0
+    for one in beds:
+        marks: Mapping[str, list[Mark]] = _marks(one)
+        for name, found in marks.items():
+            if len({mark.on for mark in found}) < 2:
+                continue
+            number += 1
+            tracked = TRACKED[name]
+            going = trend(found, tracked)
+            first, last = going.marks[0], going.marks[-1]
+            factor, unit = (1.0, tracked.unit) if units == "metric" else _us(tracked.unit)
+            shown = f"from {first.value * factor:.3g} in {first.on.year} to {last.value * factor:.3g} in {last.on.year}"
+            other = (
+                f"; {len(going.other_months)} taken in another season, so compare with care"
+                if going.other_months
+                else ""
+            )
+            lead = f"{one.bed.name}: " if len(beds) > 1 else ""
+            text = f"{lead}{tracked.about}{f', {unit}' if unit else ''}: {shown}, {_WORDS[going.direction]}{other}"
+            because = computed(
+                f"{going.per_year * factor:+.2g} a year, by the middle of the slopes between all pairs of results",
+                because=f"A change of less than {tracked.wavers * factor:.2g} is within what the check wavers by.",
+                sources=("our-estimate",),
+            )
+            yield TrendFound(
+                bed=one.bed.name,
+                tracked=name,
+                about=tracked.about,
+                unit=unit,
+                direction=going.direction,
+                per_year=going.per_year * factor,
+                marks=tuple(MarkShown(on=mark.on, value=mark.value * factor) for mark in going.marks),
+                line=Line(id=f"t{number}", text=text, why=(because,)),
+            )
+
+
+def _marks(bed: Bed) -> dict[str, list[Mark]]:
+    marks: dict[str, list[Mark]] = {}
+    for check, read in bed.checks:
+        if read.tracked and check.on is not None:
+            marks.setdefault(read.tracked, []).append(Mark(check.on, read.tracked_value))
+    return marks
+
+
+def _us(unit: str) -> tuple[float, str]:
+    return {"mm/h": (1 / 25.4, "in/h"), "per m2": (0.3048**2, "per ft2")}.get(unit, (1.0, unit))

@@ -1,0 +1,384 @@
+"""How much compost on which bed, what it brings, and what has to be gathered for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from advisor.blend.shapes import Range
+from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.why import computed
+from advisor.counsel.why import figure as figure_because
+from advisor.errors import HouseholdError
+from advisor.heap.ranges import exactly, figure, over
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.soil import spreading
+from advisor.soil.spreading import Dressing, Want
+from advisor.soil_counsel.ground import WANTS, Ground
+from advisor.soil_counsel.shapes import BedDressed, Part, SpreadAnswer
+from advisor.soil_counsel.soil import Bed, read_beds, together
+from advisor.units import Units, area_text, length_text, mass_text, volume_text
+
+#: Who gets it first when there is not enough: what is being built before what is kept up, hungry crops before light
+#: ones, mulch last. Common practice.
+_RANK = {"new": 1, "rebuild-first": 1, "rebuild-second": 1, "upkeep": 3, "lawn": 5, "mulch": 6, "none": 7}
+_HUNGER = {"hungry": -1, "middling": 0, "light": 1}
+
+_SAY = {
+    "new": "a new bed, dug in",
+    "upkeep": "upkeep",
+    "rebuild-first": "first year of rebuilding",
+    "rebuild-second": "second year of rebuilding",
+    "mulch": "mulch",
+    "lawn": "lawn, sieved fine",
+    "none": "nothing asked",
+}
+
+
+def spread_answer(
+    ground: Ground,
+    knowledge: Knowledge,
+    engine: Engine,
+    *,
+    units: Units = "metric",
+    screened: bool = False,
+    pots_litres: float = 0.0,
+    seed_mix_litres: float = 0.0,
+) -> SpreadAnswer:
+    """Dressings of the beds of a ground, and backwards to the heaps.
+
+    Args:
+        screened: only what goes through a screen is spread.
+        pots_litres, seed_mix_litres: mixes to be made as well; they are served before the beds.
+
+    Raises:
+        HouseholdError: no bed, a bed without area, or a check whose figures cannot be.
+    """
+    if not ground.beds:
+        raise HouseholdError("no bed was told", where=ground.name, hint="say --bed 'A, 1.2 x 6 m, wants new'")
+    for bed in ground.beds:
+        if bed.area_m2 is None:
+            raise HouseholdError(f"how big is bed {bed.name}?", where=ground.name, hint="give it an area")
+    writer = _Writer(ground, knowledge, read_beds(ground, knowledge, engine, units), units)
+    return writer.answer(screened, pots_litres, seed_mix_litres)
+
+
+class _Writer:
+    def __init__(self, ground: Ground, knowledge: Knowledge, beds: Sequence[Bed], units: Units) -> None:
+        self.ground, self.knowledge, self.beds, self.units = ground, knowledge, beds, units
+        self.figures = knowledge.figures
+
+    def answer(self, screened: bool, pots: float, seeds: float) -> SpreadAnswer:
+        mixes = [
+            mix
+            for mix in (
+                self.mix(pots, "pot-share-pct", "potting mix", 1),
+                self.mix(seeds, "seed-mix-share-pct", "seed mix", 2),
+            )
+            if mix
+        ]
+        for_mixes = sum(litres for litres, _ in mixes)
+        wants = [self.want(bed) for bed in self.beds]
+        wanted = sum(spreading.volume_litres(want.area_m2, want.depth_cm) for want in wants)
+        there = self.ground.finished_litres
+        left = wanted if there is None else max(0.0, there - for_mixes)
+        served = spreading.share_out(wants, left)
+        dressed = [
+            self.bed(number, bed, one.litres, one.wanted_litres)
+            for number, (bed, one) in enumerate(zip(self.beds, served, strict=True), 1)
+        ]
+        gathered = self.gathering(wanted + for_mixes, screened)
+        cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in self.beds], "c", self.units))
+        advice = [
+            line for line, _ in together([(one.bed.name, one.judged.advice) for one in self.beds], "a", self.units)
+        ]
+        parts = (
+            Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
+            Part(title="How much, where", lines=tuple(one.line for one in dressed)),
+            Part(title="Pots and seed trays", lines=tuple(line for _, line in mixes)),
+            Part(title="What it brings", lines=tuple(self.brings(dressed))),
+            Part(title="In all", lines=tuple(self.totals(wanted + for_mixes, there))),
+            Part(title="What to gather for it", lines=gathered[2]),
+            Part(title="How and when", lines=tuple(self.how())),
+            Part(title="What to do besides", lines=tuple(advice)),
+            Part(title="Take care", lines=(*(line for line, grave in cautions if not grave), *self.ceilings(dressed))),
+        )
+        return SpreadAnswer(
+            name=self.ground.name,
+            units=self.units,
+            parts=tuple(part for part in parts if part.lines),
+            beds=tuple(dressed),
+            finished_litres=sum(one.litres for one in dressed) + for_mixes,
+            wanted_litres=wanted + for_mixes,
+            raw_litres=gathered[0],
+            heaps=gathered[1],
+        )
+
+    # ------------------------------------------------------------ beds
+
+    def wants(self, bed: Bed) -> str:
+        told = bed.bed
+        if told.wants:
+            return told.wants
+        return {None: "upkeep", 1: "rebuild-first", 2: "rebuild-second", 3: "upkeep", 4: "upkeep", 5: "upkeep"}[
+            told.step
+        ]
+
+    def want(self, bed: Bed) -> Want:
+        """How deep, before it is known whether there is enough; what the checks hold back is held back here."""
+        wanted = self.wants(bed)
+        depth = 0.0
+        if wanted != "none":
+            spread = figure(self.figures, WANTS[wanted])
+            depth = spread.low if bed.bed.step == 5 and not bed.bed.wants else spread.typical
+            depth = depth if bed.bed.depth_cm is None else bed.bed.depth_cm
+        if bed.dressing == "none":
+            depth = 0.0
+        elif bed.dressing == "thin":
+            depth = min(depth, figure(self.figures, WANTS["upkeep"]).low)
+        rank = _RANK[wanted]
+        if wanted == "upkeep" and bed.bed.crops:
+            rank += _HUNGER[self.knowledge.crop_families[bed.bed.crops[0]].hunger]
+        return Want(bed.bed.name, bed.bed.area_m2 or 0.0, depth, rank)
+
+    def bed(self, number: int, bed: Bed, litres: float, wanted: float) -> BedDressed:
+        area = bed.bed.area_m2 or 0.0
+        deep = spreading.depth_cm(litres, area)
+        made = spreading.dressing(area, deep, self.figures)
+        by_year = spreading.nitrogen_by_year(made.nitrogen_kg, self.figures)
+        return BedDressed(
+            bed=bed.bed.name,
+            area_m2=area,
+            wanted_litres=wanted,
+            litres=litres,
+            depth_cm=deep,
+            kilograms=_spread(made.kg),
+            nitrogen_kg=_spread(made.nitrogen_kg),
+            phosphate_kg=_spread(made.phosphate_kg),
+            potash_kg=_spread(made.potash_kg),
+            nitrogen_by_year_kg=(_spread(by_year[0]), _spread(by_year[1]), _spread(by_year[2])),
+            line=Line(id=f"b{number}", text=self.bed_text(bed, made, wanted), why=self.bed_why(bed, made)),
+        )
+
+    def bed_text(self, bed: Bed, made: Dressing, wanted: float) -> str:
+        head = f"{bed.bed.name} ({area_text(made.area_m2, self.units)}, {_SAY[self.wants(bed)]})"
+        if bed.dressing == "none":
+            return f"{head}: none for now."
+        if wanted == 0:
+            return f"{head}: none."
+        if made.litres == 0:
+            return f"{head}: nothing is left for it; it wants {volume_text(wanted, self.units)}."
+        short = "" if made.litres >= wanted * 0.999 else f"; it wants {volume_text(wanted, self.units)}"
+        thin = "; a thin dressing only" if bed.dressing == "thin" else ""
+        kg = mass_text(made.kg.typical, self.units)
+        return (
+            f"{head}: {length_text(made.depth_cm / 100, self.units)} deep, {volume_text(made.litres, self.units)}, "
+            f"{self.barrows(made.litres)}, about {kg}{short}{thin}."
+        )
+
+    def barrows(self, litres: float) -> str:
+        barrow = self.knowledge.measures["wheelbarrow"].litres
+        trips = over(exactly(litres), barrow)
+        count = max(1, round(trips.typical))
+        return f"{count} {'barrow' if count == 1 else 'barrows'}"
+
+    def bed_why(self, bed: Bed, made: Dressing) -> tuple[Because, ...]:
+        wanted = self.wants(bed)
+        reasons = [*bed.dressing_why]
+        if wanted != "none" and bed.bed.depth_cm is None:
+            reasons.append(figure_because("how deep", figure(self.figures, WANTS[wanted]), " cm"))
+        reasons.append(
+            computed(
+                f"{area_text(made.area_m2, self.units)} by {length_text(made.depth_cm / 100, self.units)} is "
+                f"{volume_text(made.litres, self.units)}",
+                figure_because("weight of a cubic metre", figure(self.figures, "compost-kg-per-m3"), " kg"),
+                because="Area times depth: a litre to the square metre is a millimetre.",
+            )
+        )
+        return tuple(reasons)
+
+    # ------------------------------------------------------------ what it brings
+
+    def brings(self, dressed: Sequence[BedDressed]) -> Iterable[Line]:
+        total = [one for one in dressed if one.litres > 0]
+        if not total:
+            return
+        area, litres = sum(one.area_m2 for one in total), sum(one.litres for one in total)
+        made = spreading.dressing(area, spreading.depth_cm(litres, area), self.figures)
+        names = ("nitrogen", "phosphate", "potash")
+        amounts = (made.nitrogen_kg, made.phosphate_kg, made.potash_kg)
+        shown = [f"{name} {self.between(amount)}" for name, amount in zip(names, amounts, strict=True)]
+        contents = [
+            figure_because(f"{name} of compost", figure(self.figures, f"compost-{name}-kg-per-t"), " kg/t")
+            for name in names
+        ]
+        yield Line(
+            id="f1",
+            text=f"All beds together: {', '.join(shown)} (phosphate and potash as sacks print them, P2O5 and K2O).",
+            why=(computed("weight times content", *contents),),
+        )
+        original = spreading.nitrogen_by_year(made.nitrogen_kg, self.figures)
+        rest = spreading.nitrogen_by_year(made.nitrogen_kg, self.figures, "of-remainder")
+        years = ", ".join(
+            f"{self.between(part)} in the {word} year"
+            for part, word in zip(original, ("first", "second", "third"), strict=True)
+        )
+        shares = [
+            figure_because(name.removeprefix("compost-").replace("-", " "), figure(self.figures, name), "")
+            for name in spreading.YEARS
+        ]
+        yield Line(
+            id="f2",
+            text=f"Of the nitrogen crops may take up {years}; the rest stays in the soil.",
+            why=(
+                computed(
+                    "shares of what was spread, as ranges",
+                    *shares,
+                    because="Sources do not say whether the shares of later years are of what was spread or of "
+                    "what is left. "
+                    "By the first reading, used here, 15, 8 and 4 % of 1000 are 150, 80 and 40; by the second "
+                    "150, 68 and 31. "
+                    f"Here the second would give {' and '.join(self.typical(part) for part in rest[1:])} in the "
+                    f"later years.",
+                ),
+            ),
+        )
+        phosphate, potash = spreading.next_crop(made, self.figures)
+        yield Line(
+            id="f3",
+            text=f"Within reach of the next crop: phosphate {self.between(phosphate)}, potash {self.between(potash)}.",
+            why=(
+                figure_because(
+                    "phosphate for the next crop", figure(self.figures, "compost-phosphate-next-crop-pct"), " %"
+                ),
+                figure_because("potash for the next crop", figure(self.figures, "compost-potash-next-crop-pct"), " %"),
+            ),
+        )
+
+    def between(self, spread: Range) -> str:
+        return f"{self.typical(spread)} ({mass_text(spread.low, self.units)} to {mass_text(spread.high, self.units)})"
+
+    def typical(self, spread: Range) -> str:
+        return mass_text(spread.typical, self.units)
+
+    # ------------------------------------------------------------ mixes, totals, backwards
+
+    def mix(self, litres: float, name: str, what: str, number: int) -> tuple[float, Line] | None:
+        if litres <= 0:
+            return None
+        share = figure(self.figures, name)
+        compost, rest = spreading.mix_parts(litres, share)
+        text = (
+            f"{volume_text(litres, self.units)} of {what}: {volume_text(compost.typical, self.units)} of compost "
+            f"({volume_text(compost.low, self.units)} to {volume_text(compost.high, self.units)}), sieved, and "
+            f"{volume_text(rest.typical, self.units)} of something lean: sand, leaf mould, old mix."
+        )
+        return compost.typical, Line(id=f"p{number}", text=text, why=(figure_because("share of compost", share, " %"),))
+
+    def totals(self, wanted: float, there: float | None) -> Iterable[Line]:
+        because = computed("the beds and mixes added up")
+        text = f"Wanted: {volume_text(wanted, self.units)} of finished compost, {self.barrows(wanted)}."
+        if there is not None:
+            beyond = there - wanted
+            what = f"{volume_text(abs(beyond), self.units)} {'left over' if beyond >= 0 else 'short'}"
+            what = what if abs(beyond) > 0.005 * wanted else "just enough"
+            text += f" There is {volume_text(there, self.units)}: {what}."
+        yield Line(id="t1", text=text, why=(because,))
+        if there is not None and there < wanted:
+            yield Line(
+                id="t2",
+                text="It goes first to what is being built, then to hungry crops, to the rest, and to mulch last.",
+                why=(computed("the order of serving", sources=("common-practice",)),),
+            )
+
+    def gathering(self, wanted: float, screened: bool) -> tuple[Spread | None, int | None, tuple[Line, ...]]:
+        if wanted <= 0:
+            return None, None, ()
+        method = self.knowledge.methods[self.ground.method or "open-heap"]
+        heap = self.ground.heap_litres or figure(self.figures, "smallest-hot-heap-litres").typical
+        found = spreading.gathering(wanted, method.shrinks_to, heap, self.figures, screened=screened)
+        raw = found.raw_litres
+        sieved = f", {volume_text(found.unscreened_litres.typical, self.units)} before the screen" if screened else ""
+        text = (
+            f"{volume_text(wanted, self.units)} finished{sieved} is about "
+            f"{volume_text(raw.typical, self.units)} as built "
+            f"({volume_text(raw.low, self.units)} to {volume_text(raw.high, self.units)}): {found.heaps} "
+            f"{'heap' if found.heaps == 1 else 'heaps'} of {volume_text(heap, self.units)}."
+        )
+        why = (
+            figure_because(f"what is left of {method.name}", method.shrinks_to, " %"),
+            computed(
+                f"a heap of {volume_text(heap, self.units)}",
+                because="Your own."
+                if self.ground.heap_litres
+                else "The smallest that keeps its heat, since none was told.",
+            ),
+        )
+        greens = Line(
+            id="w2",
+            text="What to put in it, in sacks and buckets: `heapwright plan --have '...'` makes the recipe from "
+            "what you have.",
+        )
+        return _spread(raw), found.heaps, (Line(id="w1", text=text, why=why), greens)
+
+    # ------------------------------------------------------------ how, and how much is too much
+
+    def how(self) -> Iterable[Line]:
+        worked = figure(self.figures, "worked-in-rebuild-cm")
+        wants = {self.wants(bed) for bed in self.beds}
+        deep = f"{length_text(worked.low / 100, self.units)} to {length_text(worked.high / 100, self.units)}"
+        if wants & {"upkeep", "rebuild-first", "rebuild-second"}:
+            yield Line(
+                id="e1",
+                text=f"Rake it into the top {deep} only, in spring a week or two before you sow, or lay it on "
+                f"as a cover in autumn where winters do not wash it out.",
+                why=(figure_because("worked in", worked, " cm"),),
+            )
+        if "new" in wants:
+            yield Line(
+                id="e2",
+                text=f"On a new bed fork it in once, {length_text(0.15, self.units)} to "
+                f"{length_text(0.2, self.units)} deep, when the soil crumbles; wait two to four weeks if it "
+                f"smells of anything but earth.",
+                why=(figure_because("a new bed", figure(self.figures, "dressing-new-bed-cm"), " cm"),),
+            )
+        if "mulch" in wants:
+            yield Line(
+                id="e3",
+                text="Keep mulch a hand's width off stems and trunks.",
+                why=(figure_because("mulch", figure(self.figures, "dressing-mulch-cm"), " cm"),),
+            )
+
+    def ceilings(self, dressed: Sequence[BedDressed]) -> Iterable[Line]:
+        most = figure(self.figures, "dressing-most-at-once-cm")
+        number = 0
+        for bed, one in zip(self.beds, dressed, strict=True):
+            if one.depth_cm > most.high + 1e-9 and self.wants(bed) != "mulch":
+                number += 1
+                yield Line(
+                    id=f"x{number}",
+                    text=f"{one.bed}: {length_text(one.depth_cm / 100, self.units)} is more than "
+                    f"{length_text(most.high / 100, self.units)}, the most that should be mixed in at one time; "
+                    f"spread the rest next year.",
+                    why=(figure_because("at one time", most, " cm"),),
+                )
+        deepest = max(dressed, key=lambda one: one.depth_cm, default=None)
+        if deepest is not None and deepest.litres > 0:
+            made = spreading.dressing(deepest.area_m2, deepest.depth_cm, self.figures)
+            years = spreading.years_of_ceiling(made, self.figures)
+            if years.typical > 1.5:
+                yield Line(
+                    id=f"x{number + 1}",
+                    text=f"The deepest of these is what German law allows farmland of biowaste compost in about "
+                    f"{years.typical:.0f} years. Year upon year such dressings build up phosphorus and salts: "
+                    f"have the soil tested every three to five years.",
+                    why=(
+                        figure_because(
+                            "dry matter in three years", figure(self.figures, "dry-matter-ceiling-kg-per-m2"), " kg/m2"
+                        ),
+                    ),
+                )
+
+
+def _spread(spread: Range) -> Spread:
+    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -1,0 +1,88 @@
+"""The commands of the soil as they are typed: each runs in a process of its own."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+
+def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "advisor", *words],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "NO_COLOR": "1"},
+        timeout=60,
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("soil", "--check", "ring width=6 in water=444 ml minutes=4 12.5"), "an hour: moderately rapid"),
+        (("soil", "dead-clay"), "Over the years"),
+        (("soil", "--guide", "ring"), "Write down"),
+        (("soil", "--guide"), "How fast water goes in"),
+        (("ready", "--smell", "earthy", "--check", "radish sown=15 grown=12"), "Ready for seed sowing"),
+        (("spread", "--bed", "A, 10 m2", "--have", "60 L"), "short"),
+        (("spread", "allotment-six-beds", "--units", "us"), "barrow"),
+        (("seasons", "dead-clay", "--years", "2"), "oats"),
+        (
+            ("seasons", "--bed", "A, 5 m2", "--last-frost", "09-20", "--first-frost", "04-25", "--from", "2026-08-01"),
+            "2027-04-25",
+        ),
+    ],
+)
+def test_commands_answer(words: tuple[str, ...], said: str) -> None:
+    done = heapwright(*words)
+    assert done.returncode == 0, done.stderr
+    assert said in " ".join(done.stdout.split())
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("soil",),
+        ("soil", "--check", "rong width=3"),
+        ("soil", "--check", "radish sown=3 grown=2"),
+        ("soil", "--guide", "magic"),
+        ("soil", "nowhere"),
+        ("ready",),
+        ("ready", "--smell", "roses"),
+        ("ready", "--check", "spade scores=2 depths=3"),
+        ("ready", "--manure", "yesterday"),
+        ("spread",),
+        ("spread", "--bed", "A, 3 m2", "--have", "much"),
+        ("spread", "--bed", "A, 3 m2", "--bed", "A, 4 m2"),
+        ("spread", "--bed", "A, 3 m2", "--method", "magic"),
+        ("seasons", "--bed", "A, 3 m2"),
+        ("seasons", "dead-clay", "--years", "50"),
+        ("soil", "dead-clay", "--why", "zz99"),
+    ],
+)
+def test_what_cannot_be_understood_is_one_line(words: tuple[str, ...]) -> None:
+    done = heapwright(*words)
+    assert done.returncode == 2, done.stdout
+    assert done.stdout == ""
+    (line,) = done.stderr.splitlines()
+    assert "Traceback" not in line
+
+
+@pytest.mark.parametrize("command", ["soil", "spread", "seasons", "ready"])
+def test_json_fits_its_schema(command: str) -> None:
+    told = ("--smell", "earthy") if command == "ready" else ("dead-clay",)
+    schema = json.loads(heapwright(command, "--schema").stdout)
+    answer = json.loads(heapwright(command, *told, "--json").stdout)
+    assert set(schema["required"]) <= set(answer) <= set(schema["properties"])
+
+
+def test_reasons_name_their_sources() -> None:
+    text = heapwright("soil", "--check", "spade scores=4 5 depths=8 12", "--why").stdout
+    assert "vess-chart" in text
+    assert "rule:" in text

@@ -37,7 +37,10 @@ def add_beds(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="a bed: 'A, 1.2 x 6 m, wants new, crops cabbages, step 2'; as often as there are beds",
     )
-    parser.epilog = FILE_EPILOG
+    from advisor.places import scenarios_folder
+
+    shipped = ", ".join(sorted(path.stem for path in (scenarios_folder() / "soil").glob("*.toml")))
+    parser.epilog = f"{FILE_EPILOG} There come with the program: {shipped}."
 
 
 def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:

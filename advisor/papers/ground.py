@@ -74,17 +74,13 @@ def guide_page(guide: Guide, *, units: Units = "metric", width: int = 80) -> str
 
 def texture_picture(found: TextureFound) -> str:
     """The triangle of textures, clay upwards and sand to the left, with the soil in it as a star."""
+    star = _cell(found)
     rows = []
     for clay in range(100 - _STEP_PCT, -1, -_STEP_PCT):
-        cells = []
-        for sand in range(100 - clay - _STEP_PCT, -1, -_STEP_PCT):
-            # The middle of each cell: its corners lie on limits, which belong to one side.
-            middle = (sand + _STEP_PCT / 2 - _STEP_PCT / 6, clay + _STEP_PCT / 2 - _STEP_PCT / 6)
-            here = sand <= found.sand_pct < sand + _STEP_PCT and clay <= found.clay_pct < clay + _STEP_PCT
-            cells.append("*" if here else _LETTERS[texture(middle[0], 100 - sum(middle), middle[1]).name])
+        cells = [_letter(sand, clay) for sand in range(100 - clay - _STEP_PCT, -1, -_STEP_PCT)]
+        if clay == star[1]:
+            cells[len(cells) - 1 - star[0] // _STEP_PCT] = "*"
         rows.append(f"{_MARGIN}{clay:>3} % clay  {' ' * (20 - len(cells))}{' '.join(cells)}")
-    if not any("*" in row for row in rows):
-        rows.append(f"{_MARGIN}(on the very edge: {found.sand_pct:.0f} % sand, {found.clay_pct:.0f} % clay)")
     names = ", ".join(f"{letter} {name.replace('-', ' ')}" for name, letter in _LETTERS.items())
     half = names.rfind(", ", 0, 66) + 2
     rest = names[half:]
@@ -92,6 +88,19 @@ def texture_picture(found: TextureFound) -> str:
     legend = [f"{_MARGIN}sand to the left, silt to the right; * is this soil"]
     legend += [f"{_MARGIN}{part.strip()}" for part in (names[:half], rest[:cut], rest[cut:]) if part]
     return "\n".join([*rows, *legend])
+
+
+def _cell(found: TextureFound) -> tuple[int, int]:
+    """Lower ends of the cell a soil lies in, sand and clay; the outermost cells take in their edges."""
+    clay = min(int(found.clay_pct // _STEP_PCT) * _STEP_PCT, 100 - _STEP_PCT)
+    sand = min(int(found.sand_pct // _STEP_PCT) * _STEP_PCT, 100 - clay - _STEP_PCT)
+    return sand, clay
+
+
+def _letter(sand: int, clay: int) -> str:
+    """The class in the middle of a cell: its corners lie on limits, which belong to one side."""
+    inside = _STEP_PCT / 3
+    return _LETTERS[texture(sand + inside, 100 - sand - clay - 2 * inside, clay + inside).name]
 
 
 def trend_picture(found: TrendFound) -> str:

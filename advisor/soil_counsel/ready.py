@@ -57,7 +57,7 @@ def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, uni
     harvest = _harvest(told_of, knowledge)
     parts = (
         Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
-        Part(title="Ready for what", lines=(_verdict(fit, judged, knowledge), *_not_for(judged))),
+        Part(title="Ready for what", lines=(_verdict(fit, judged), *_not_for(judged))),
         Part(title="What was tried", lines=tuple(result.line for result in results)),
         Part(title="Its heat, as recorded", lines=tuple(one.line for one in heat)),
         Part(
@@ -106,8 +106,7 @@ def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -
     return facts
 
 
-def _verdict(fit: Sequence[Use], judged: Judged, knowledge: Knowledge) -> Line:
-    del knowledge
+def _verdict(fit: Sequence[Use], judged: Judged) -> Line:
     why = tuple(because for use in USES for because in judged.unfit.get(use, ()))
     if not fit:
         return Line(id="v1", text="Not yet: for nothing so far.", why=why)

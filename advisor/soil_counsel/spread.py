@@ -314,10 +314,13 @@ class _Writer:
                 else "The smallest that keeps its heat, since none was told.",
             ),
         )
+        sack = self.knowledge.measures["sack"]
+        sacks = over(raw, sack.litres)
         greens = Line(
             id="w2",
-            text="What to put in it, in sacks and buckets: `heapwright plan --have '...'` makes the recipe from "
-            "what you have.",
+            text=f"In garden sacks that is about {sacks.typical:.0f} ({sacks.low:.0f} to {sacks.high:.0f}), browns and "
+            "greens together; `heapwright plan --have '...'` makes the recipe from what you have.",
+            why=(figure_because("what a garden sack holds", sack.litres, " L"),),
         )
         return _spread(raw), found.heaps, (Line(id="w1", text=text, why=why), greens)
 

@@ -188,3 +188,27 @@ def test_percolation(scales: Scales) -> None:
 def test_deep_hole(hours: float, word: str, scales: Scales) -> None:
     """University of Florida (read)."""
     assert hole(hours, scales).word == word
+
+
+# ---------------------------------------------------------------- conversions that published tables print
+
+
+@pytest.mark.parametrize(("inches", "cm"), [(0.06, 0.15), (0.2, 0.5), (0.6, 1.5), (2, 5.1)])
+def test_permeability_classes_in_centimetres(inches: float, cm: float, scales: Scales) -> None:
+    """Land-treatment manual of 1981 (read), rounded there."""
+    rate = infiltration(INCH, [Fill(60 / inches)], scales).rate_mm_h / 10
+    assert rate == pytest.approx(cm, abs=0.05)
+
+
+@pytest.mark.parametrize(("inches", "mm"), [(0.3, 7.62), (0.15, 3.81), (0.05, 1.27), (0.45, 11.43)])
+def test_rates_of_soil_groups_in_millimetres(inches: float, mm: float, scales: Scales) -> None:
+    """Hydrologic soil groups, minimum infiltration ranges (read)."""
+    assert infiltration(INCH, [Fill(60 / inches)], scales).rate_mm_h == pytest.approx(mm)
+
+
+def test_no_other_scale_is_mixed_in(scales: Scales) -> None:
+    """The glossary of intake rates (read) calls 1.0 in/h moderate and 2.0 high; the ring's scale calls 2.0 moderately
+    rapid, and has no "high" or "low" at all."""
+    words = {band.word for band in scales["ring-rate"].bands}
+    assert not words & {"high", "low", "very-high", "very-low"}
+    assert scales["ring-rate"].of(2.0).word == "moderately-rapid"

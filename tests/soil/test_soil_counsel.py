@@ -337,3 +337,25 @@ def test_any_report_gets_an_answer_and_no_advice_is_void(
         assert answer.parts[0].grave
     if round(phosphorus, 1) > 100:
         assert answer.dressing["A"] == "none"
+
+
+@pytest.mark.parametrize("report", ["phosphorus=200 organic_matter=9", "phosphorus=200 organic_matter=1", "salt=6"])
+def test_where_compost_is_held_back_no_advice_brings_it(report: str) -> None:
+    answer = soil(f"laboratory {report}", "texture sand=92 silt=5 clay=3", "spade scores=5 depths=20")
+    assert answer.dressing["A"] == "none"
+    for line in next(part for part in answer.parts if part.title == "What to do").lines:
+        assert not any(words in line.text for words in ("give compost", "thin dressing", "spread compost"))
+
+
+@given(st.lists(st.sampled_from([
+    "spade scores=5 depths=20", "ring width=15 cm water=444 ml minutes=90", "worms counts=3 4", "slake soft=16",
+    "laboratory phosphorus=200", "weeds names=moss", "looks seen=crust,sour-smell", "hole hours=40",
+]), unique=True, min_size=1))  # fmt: skip
+@settings(max_examples=25, deadline=None)
+def test_the_order_of_the_checks_does_not_matter(texts: list[str]) -> None:
+    one, other = soil(*texts), soil(*texts[::-1])
+    assert one.found == other.found
+    assert one.dressing == other.dressing
+    assert [part for part in one.parts if part.title in ("What to do", "Take care")] == [
+        part for part in other.parts if part.title in ("What to do", "Take care")
+    ]

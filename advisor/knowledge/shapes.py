@@ -350,7 +350,7 @@ class GuideInput(Shape):
     """Something a guided check asks for: a number, a length or volume with its unit, or words."""
 
     ask: Text
-    kind: Literal["number", "length", "volume", "words"] = "number"
+    kind: Literal["number", "length", "volume", "temperature", "words"] = "number"
     unit: str = ""  # of a bare number: min, s, h, %, cm, °C, days
     many: bool = False  # several, one after another
     default: str = ""  # taken if nothing is said; empty: it has to be said, unless `optional`

@@ -1,6 +1,6 @@
 """What is told of a check, read by its guide: numbers, lengths, volumes and words, into SI units.
 
-Lengths come out in millimetres, volumes in litres, everything else as told.
+Lengths come out in millimetres, volumes in litres, temperatures in °C, everything else as told.
 """
 
 from __future__ import annotations
@@ -32,6 +32,11 @@ _MM: Final[Mapping[str, float]] = {
 _MEASURED = re.compile(r"(?P<number>\d+(?:\.\d+)?|\.\d+)\s*(?P<unit>[A-Za-z\"]+)?")
 _NUMBER = re.compile(r"-?(?:\d+(?:\.\d+)?|\.\d+)")
 _NAMED = re.compile(r"([a-z_]+)\s*=\s*")
+
+_DEGREES = re.compile(r"(?P<number>-?\d+(?:\.\d+)?)\s*°?\s*(?P<unit>[CFcf]\b)?")
+
+#: No heap is hotter, in °C; a bigger figure is in Fahrenheit.
+_HOTTEST: Final = 99.0
 
 #: No reading of a garden is bigger.
 _MOST: Final = 1e6
@@ -92,6 +97,8 @@ def _values(value: object, asked: GuideInput, where: str) -> tuple[float | str, 
         return (read_volume(text, where),)
     if asked.kind == "length":
         return _lengths(text, asked.unit, where)
+    if asked.kind == "temperature":
+        return _temperatures(text, where)
     return _numbers(text, asked, where)
 
 
@@ -104,9 +111,8 @@ def _words(text: str, asked: GuideInput, where: str) -> tuple[str, ...]:
 
 
 def _numbers(text: str, asked: GuideInput, where: str) -> tuple[float, ...]:
-    units = asked.unit.replace("°", "").split()
     rest = _NUMBER.sub(" ", text)
-    stray = [word for word in re.split(r"[,;\s°%]+", rest) if word and word.lower() not in (*units, asked.unit, "c")]
+    stray = [word for word in re.split(r"[,;\s%]+", rest) if word and word.lower() != asked.unit.lower()]
     numbers = tuple(float(number) for number in _NUMBER.findall(text))
     if stray or not numbers:
         raise HouseholdError(f"'{text}' is no number", where=where, hint=asked.ask)
@@ -125,6 +131,25 @@ def _lengths(text: str, unit: str, where: str) -> tuple[float, ...]:
     if not found or rest.strip(" ,;\t"):
         raise HouseholdError(f"'{text}' is no length", where=where, hint="write it as in '15 cm' or '6 in'")
     return tuple(_bounded(number * _MM[own], where) for number, own in _with_units(found, unit))
+
+
+def _temperatures(text: str, where: str) -> tuple[float, ...]:
+    """Degrees, each "58", "58 C" or "136 F"; a unit goes for those before it that have none."""
+    found: list[tuple[float, str]] = []
+    rest = text
+    for match in _DEGREES.finditer(text):
+        found.append((float(match["number"]), (match["unit"] or "").upper()))
+        rest = rest.replace(match[0], " ", 1)
+    if not found or rest.strip(" ,;\t"):
+        raise HouseholdError(f"'{text}' is no temperature", where=where, hint="write it as in '58' or '136 F'")
+    degrees = []
+    for number, unit in _with_units(found, "C"):
+        celsius = (number - 32) / 1.8 if unit == "F" else number
+        if not -40 <= celsius <= _HOTTEST:
+            hint_f = f"write '{number:g} F' if it is in Fahrenheit" if unit == "C" else "look at the thermometer again"
+            raise HouseholdError(f"no heap is at {number:g} °{unit}", where=where, hint=hint_f)
+        degrees.append(celsius)
+    return tuple(degrees)
 
 
 def _with_units(found: Sequence[tuple[float, str]], unit: str) -> list[tuple[float, str]]:

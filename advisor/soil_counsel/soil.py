@@ -68,6 +68,8 @@ def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, uni
         for name, pairs in fresh.items():
             # The latest check stands; where the checks were made adds up.
             facts[name] = [*facts.get(name, []), *pairs] if name[1] == "basis" else pairs
+    measured = "yes" if ("check", "ph") in facts else "no"
+    facts["check", "ph_known"] = [(Fact("check", "ph_known", "", measured), "the checks that were told")]
     told_of_bed = [(Fact("bed", name, "", value), "you said so") for name, value in bed.facts]
     return Bed(
         bed,

@@ -359,3 +359,31 @@ def test_the_order_of_the_checks_does_not_matter(texts: list[str]) -> None:
     assert [part for part in one.parts if part.title in ("What to do", "Take care")] == [
         part for part in other.parts if part.title in ("What to do", "Take care")
     ]
+
+
+def test_sour_weeds_ask_for_a_ph_only_where_none_was_measured() -> None:
+    assert "pH measured" in words_of(soil("weeds names=moss"))
+    assert "pH measured" not in words_of(soil("weeds names=moss", "laboratory ph=5.2"))
+
+
+@given(
+    last=st.dates(date(2026, 1, 2), date(2026, 12, 30)),
+    frost_free=st.integers(20, 340),
+    later=st.integers(-120, 400),
+    step=st.sampled_from([None, 1, 2, 3, 4, 5]),
+)
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+def test_any_climate_gets_a_calendar_in_order(last: date, frost_free: int, later: int, step: int | None) -> None:
+    first = last + timedelta(days=frost_free)
+    starts = last + timedelta(days=later)
+    bed = BedTold("A", area_m2=8.0, step=step)  # type: ignore[arg-type]
+    ground = Ground("test", "", (last.month, last.day), (first.month, first.day), starts, beds=(bed,))
+    answer = seasons_answer(ground, KNOWLEDGE, ENGINE, number=4)
+    assert len(answer.years) == 4
+    for year in answer.years:
+        assert [task.opens for task in year.tasks] == sorted(task.opens for task in year.tasks)
+        for task in year.tasks:
+            assert task.opens <= task.closes
+            if task.what in ("spread", "sow", "plant"):
+                assert task.closes >= starts
+        assert any(task.what == "cover" for task in year.tasks)

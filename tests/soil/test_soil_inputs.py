@@ -199,3 +199,23 @@ def test_words_of_a_guide_are_words_of_its_facts(name: str) -> None:
         meant = asked.words.values() if name == "weeds" else asked.words
         if name != "heat":
             assert set(meant) <= known
+
+
+# ---------------------------------------------------------------- degrees
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [("55 60.5", (55, 60.5)), ("131 F", (55,)), ("131 140 F", (55, 60)), ("55 C, 140°F", (55, 60)), ("-2", (-2,))],
+)
+def test_degrees_of_either_kind(text: str, celsius: tuple[float, ...]) -> None:
+    days = list(range(len(celsius)))
+    assert read_values({"days": days, "degrees": text}, GUIDES["heat"], "x")["degrees"] == pytest.approx(celsius)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"), [("140", "140 F"), ("hot", "no temperature"), ("400 F", "no heap"), ("55 K", "no temp")]
+)
+def test_degrees_that_cannot_be(text: str, said: str) -> None:
+    with pytest.raises(HouseholdError, match=said):
+        read_values({"days": [1], "degrees": text}, GUIDES["heat"], "x")

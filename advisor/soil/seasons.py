@@ -214,8 +214,9 @@ class _Layout:
 
     def check(self) -> Task:
         """The checks, in the same weeks each year: moist ground, before anything is spread."""
-        before = self.season.last_frost - timedelta(weeks=8)
-        return Task("check", Window(before, before + timedelta(weeks=2)))
+        opens = max(self.season.last_frost - timedelta(weeks=8), self.starts)
+        closes = self.season.last_frost - timedelta(weeks=6)
+        return Task("check", Window(opens, max(closes, opens + timedelta(weeks=1))))
 
     def green(self, names: tuple[str, ...]) -> tuple[Task, Task] | None:
         """Sowing and cutting of crops sown together; None if their window has closed before the start."""

@@ -30,6 +30,9 @@ _SAY = {"seeds": "seed sowing", "pots": "pots", "beds": "beds", "mulch": "mulch"
 #: What can be told of it in a word, by attribute of the fact kind `finish`.
 TOLD = ("method", "smell", "looks", "reheats")
 
+#: Attributes of `finish` by which it has been looked at.
+_SEEN = frozenset({"smell", "looks", "reheats", "bag", "index", "relative", "sprouted", "rise", "ratio"})
+
 
 @dataclass(frozen=True, slots=True)
 class Finished:
@@ -55,6 +58,11 @@ def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, uni
     heat = tuple(_heat(read, units))
     cautions = tuple(together([("", judged.cautions)], "c", units))
     harvest = _harvest(told_of, knowledge)
+    if told_of == Finished(manure_on=told_of.manure_on):
+        # Only a date was told: nothing is said of compost that nobody spoke of.
+        asked = tuple(_harvest_lines(harvest, told_of, knowledge))
+        part = Part(title="Manure and harvest", lines=asked)
+        return ReadyAnswer(name="Manure and harvest", units=units, parts=(part,), fit=(), results=(), harvest=harvest)
     parts = (
         Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
         Part(title="Ready for what", lines=(_verdict(fit, judged), *_not_for(judged))),
@@ -99,6 +107,10 @@ def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -
     # Of two tests of one kind the later told stands.
     latest = {(fact.kind, fact.attribute): (fact, one.text) for one in read for fact in one.facts}
     facts += latest.values()
+    known = {fact.attribute for fact, _ in facts}
+    # A fermented bucket is judged by its weeks in the ground, whatever it looks like.
+    seen = known & _SEEN or (told_of.words.get("method") == "fermented-bucket" and told_of.weeks is not None)
+    facts.append((Fact("finish", "examined", "", "yes" if seen else "no"), "what was told of it"))
     if ("finish", "tested") not in latest:
         facts.append((Fact("finish", "tested", "", "no"), "no seed test was told"))
     if ("finish", "heat") not in latest:

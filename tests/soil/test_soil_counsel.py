@@ -387,3 +387,15 @@ def test_any_climate_gets_a_calendar_in_order(last: date, frost_free: int, later
             if task.what in ("spread", "sow", "plant"):
                 assert task.closes >= starts
         assert any(task.what == "cover" for task in year.tasks)
+
+
+def test_nothing_is_said_of_compost_unseen() -> None:
+    answer = ready(method="bin")
+    assert answer.fit == ("mulch",)
+    assert "unseen" in words_of(answer)
+
+
+def test_a_date_alone_gets_dates_alone() -> None:
+    answer = ready_answer(Finished(manure_on=date(2026, 4, 1)), KNOWLEDGE, ENGINE)
+    assert answer.harvest == {"touches-soil": date(2026, 7, 30), "clear-of-soil": date(2026, 6, 30)}
+    assert len(answer.lines()) == 2

@@ -100,7 +100,7 @@ def _flow(
     knowledge: Knowledge,
 ) -> Flow:
     material = told[0][0].material
-    keeps = material.keeps in _KEEPS_LONG
+    keeps = _may_wait(material)
     comes = [0.0] * WEEKS
     there = 0.0
     for lot, arrival in told:
@@ -124,6 +124,13 @@ def _flow(
         share_cap=min(caps) if caps else None,
     )
     return Flow(stream, material, measure, knowledge.measures[measure].name)
+
+
+def _may_wait(material: Material) -> bool:
+    """Whether it may be put by, or left: browns that keep, and what keeps for years. Litter has to go somewhere."""
+    if "farm-manure" in material.traits:
+        return False
+    return material.keeps == "years" or (material.keeps in _KEEPS_LONG and material.role == "brown")
 
 
 def _comes(lot: Lot, arrival: Arrival | None, month: int) -> bool:

@@ -31,6 +31,8 @@ from advisor.knowledge.parts import replacing
 from advisor.units import Units, mass_text, volume_text
 
 _OPTIONS = 3
+#: A way that brings less than this share of the nitrogen is not worth telling beside others.
+_WORTH_WHILE = 0.5
 
 
 @cache
@@ -132,14 +134,18 @@ class _Search:
         trouble = {name: trouble_of(each) for name, each in self.candidates.items()}
         left = dict(self.candidates)
         seen: set[tuple[tuple[str, float], ...]] = set()
+        on_hand = [each.offer for each in left.values() if each.reach == "on-hand"]
+        own = stand_in(self.goal, on_hand)
+        if own.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
+            seen.add(own.counts)
+            yield own
         for _ in range(_OPTIONS):
             stand = stand_in(self.goal, [each.offer for each in left.values()], trouble)
-            if not stand.counts or stand.counts in seen:
+            if not stand.counts or (seen and stand.nitrogen_kg < _WORTH_WHILE * self.goal.nitrogen_kg):
                 return
-            if seen and stand.nitrogen_kg < 0.5 * self.goal.nitrogen_kg:
-                return
-            seen.add(stand.counts)
-            yield stand
+            if stand.counts not in seen:
+                seen.add(stand.counts)
+                yield stand
             main = max(stand.counts, key=lambda one: (left[one[0]].nitrogen_kg * one[1], one[0]))[0]
             del left[main]
 

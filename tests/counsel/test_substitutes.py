@@ -87,6 +87,15 @@ def test_what_is_on_hand_comes_first() -> None:
     assert found.options[0].met
 
 
+def test_what_is_on_hand_comes_first_even_where_its_carbon_is_off() -> None:
+    """Grass alone is richer than stable manure: it is offered all the same, and the gap is said."""
+    found = asked("1 barrow horse manure", "6 barrows garden weeds", place__season="summer")
+    assert {part.reach for part in found.options[0].parts} == {"on-hand"}
+    assert not found.options[0].met
+    assert "more browns" in found.options[0].line.text
+    assert any(option.met for option in found.options[1:])
+
+
 def test_the_manure_itself_is_no_substitute_for_itself() -> None:
     found = asked("1 barrow horse manure", "5 barrows horse manure", place__season="summer")
     assert all(part.material != "horse-manure" for one in found.options for part in one.parts)

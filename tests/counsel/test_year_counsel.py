@@ -123,6 +123,19 @@ def test_grass_comes_only_while_it_grows() -> None:
     assert all(one.material != "grass-clippings" for month in winter for one in month.comes)
 
 
+def test_litter_has_to_go_somewhere() -> None:
+    """What animals give is used or named as finding no place; it is never simply not put by."""
+    household = read_household(scenarios_folder() / "six-hens.toml", shipped())
+    year = year_plan(household, shipped(), shipped_engine())
+    litter = next(kind for kind in year.kinds if kind.material == "hen-litter-shavings")
+    assert not litter.keeps
+    sums = [
+        sum(one.litres for month in year.months for one in part(month) if one.material == litter.material)
+        for part in (lambda m: m.comes, lambda m: m.goes_in, lambda m: m.lost)
+    ]
+    assert sums[0] == pytest.approx(sums[1] + sums[2], abs=0.5)
+
+
 def test_nothing_comes_in() -> None:
     told = {"container": "open-bin", "space": "garden"}
     household = household_from_options("nothing", shipped(), told=told)

@@ -115,7 +115,7 @@ def check_why(read: CheckRead, statement: str) -> Because:
     """Why a check reads as it does."""
     return computed(
         statement,
-        told("measured at home" if read.guide != "laboratory" else "from the report"),
+        told("measured at home" if read.guide not in ("laboratory", "texture", "report") else "from the report"),
         sources=read.sources,
         because=read.because,
     )

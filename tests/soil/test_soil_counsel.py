@@ -399,3 +399,22 @@ def test_a_date_alone_gets_dates_alone() -> None:
     answer = ready_answer(Finished(manure_on=date(2026, 4, 1)), KNOWLEDGE, ENGINE)
     assert answer.harvest == {"touches-soil": date(2026, 7, 30), "clear-of-soil": date(2026, 6, 30)}
     assert len(answer.lines()) == 2
+
+
+def test_a_laboratory_on_compost() -> None:
+    """530 ppm ammonium to 7.5 ppm nitrate: immature (county laboratory report, read). 640 to "<1.0" is at least 640,
+    and not the 5800 that was printed."""
+    answer = ready(*GOOD, "report ammonium=530 nitrate=7.5")
+    assert answer.fit == ("beds", "mulch")
+    assert "70.7: immature" in words_of(answer)
+    assert "640: immature" in words_of(ready("report ammonium=640 nitrate=1.0"))
+    assert ready(*GOOD, "report salt=3").fit == ("pots", "beds", "mulch")
+    for wrong in ("report", "report ammonium=3", "report ammonium=3 nitrate=0"):
+        with pytest.raises(HouseholdError):
+            ready(wrong)
+
+
+def test_every_guide_has_a_reader() -> None:
+    from advisor.soil_counsel.checks import READERS
+
+    assert set(READERS) == set(KNOWLEDGE.guides)

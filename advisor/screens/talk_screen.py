@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from textual.app import ComposeResult
     from textual.binding import BindingType
 
-    from advisor.counsel.plan import Plan
+    from advisor.counsel.plan import Line, Plan
     from advisor.screens.actions import Place
     from advisor.screens.desk import Desk, Job
     from advisor.talk.replies import Option, Question, Reply
@@ -263,6 +263,8 @@ class TalkScreen(Screen[None]):
     def _below(self) -> None:
         if self.query_one(Choices).offered:
             self.query_one(Choices).focus()
+        else:
+            self.focus_next()
 
     # ------------------------------------------------------------ from the heap
 
@@ -276,7 +278,7 @@ class TalkScreen(Screen[None]):
 
     @on(Turn.Asked)
     def _line_asked(self, event: Turn.Asked) -> None:
-        self._open_why(event.line.id)
+        self._open_why(event.line.id, event.line)
 
     # ------------------------------------------------------------ actions
 
@@ -292,7 +294,9 @@ class TalkScreen(Screen[None]):
         self.add_class("-heap")
         heap = self.query_one(HeapPane)
         rows = heap.query(HoldingRow)
-        (rows.first() if rows else heap).focus()
+        # the heap is shown from its top, wherever its table begins
+        (rows.first() if rows else heap).focus(scroll_visible=False)
+        heap.scroll_home(animate=False)
 
     def action_back(self) -> None:
         """To the talk."""
@@ -326,19 +330,31 @@ class TalkScreen(Screen[None]):
         knowledge = self.desk.state.knowledge
         self.app.push_screen(PlanPage(plan, knowledge.sources if knowledge is not None else {}))
 
-    def _open_why(self, name: str) -> None:
+    def _open_why(self, name: str, line: Line | None = None) -> None:
+        """The page of reasons, at a line of that name: one of the plan, or another that was spoken of."""
         state = self.desk.state
         if state.plan is None or state.knowledge is None:
             self.notify("There is nothing to give reasons for yet. Say what you have first.", title="Why")
             return
         from advisor.screens.why_page import WhyPage
 
-        self.app.push_screen(WhyPage(state.plan.lines(), state.knowledge.sources, opened=name))
+        lines = state.plan.lines()
+        if line is not None and line not in lines:
+            lines = (line, *(each for each in lines if each.id != line.id))
+        self.app.push_screen(WhyPage(lines, state.knowledge.sources, opened=name))
 
     def on_descendant_focus(self) -> None:
         """The footer shows the keys of the place."""
         place = self.place
         self.query_one("#foot", FootLine).show(place, {"swap": "Talk" if place == "heap" else "Heap"})
+
+    def on_resize(self) -> None:
+        """What had the focus may be out of sight now; then the line has it."""
+        self.call_after_refresh(self._keep_focus)
+
+    def _keep_focus(self) -> None:
+        if self.focused is None:
+            self.query_one(SayLine).focus()
 
     def on_unmount(self) -> None:
         """The talk ends with its screen."""

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from contextlib import asynccontextmanager, suppress
 
 from textual import events
 from textual.pilot import Pilot
@@ -18,6 +19,7 @@ from advisor.screens.widgets.transcript import Transcript
 from advisor.screens.widgets.turn import Turn
 from advisor.talk.replies import Question
 
+CYCLES = 4  # a key, the message it posts, what that changes, and its layout
 NARROW, WIDE = (80, 24), (120, 40)
 
 
@@ -37,7 +39,7 @@ class Driver:
         """Press keys and wait until what follows is on the screen."""
         for key in keys:
             self.app.post_message(events.Key(key, key if len(key) == 1 else None))
-        await self.settled()
+            await self.settled()
 
     async def type(self, text: str) -> None:
         """Type text key by key, as fast as a terminal hands keys on, without Enter."""
@@ -52,10 +54,22 @@ class Driver:
     async def settled(self) -> None:
         """Until all that was said is answered and drawn."""
         await self.talk.opened.wait()
-        await self.pilot.pause()
-        if self.talk.jobs._unfinished_tasks:  # type: ignore[attr-defined]
-            await self.talk.jobs.join()
-            await self.pilot.pause()
+        await self.drawn()
+        await self.talk.jobs.join()
+        opening = [worker for worker in self.app.workers if worker.group == "plan"]
+        if opening:
+            await self.app.workers.wait_for_complete(opening)
+        await self.drawn()
+
+    async def drawn(self) -> None:
+        """Until every message, and what each of them led to, has been dealt with and drawn."""
+        for _ in range(CYCLES):
+            refreshed = asyncio.Event()
+            if self.app._exit or not self.app.screen.call_after_refresh(refreshed.set):
+                return
+            with suppress(asyncio.TimeoutError):  # an app that is on its way out draws no more
+                await asyncio.wait_for(refreshed.wait(), 1)
+            await asyncio.sleep(0)
 
     @property
     def state(self) -> State:

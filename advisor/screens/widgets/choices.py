@@ -70,6 +70,7 @@ class Choices(OptionList):
         self._offered: tuple[Option, ...] = ()
         self._many = False
         self._marked: set[int] = set()
+        self._typing = False  # letters are on their way to the line below, and so is what comes after them
 
     @property
     def offered(self) -> tuple[Option, ...]:
@@ -100,6 +101,7 @@ class Choices(OptionList):
 
     def on_focus(self) -> None:
         """Point at the first answer, unless one is pointed at already."""
+        self._typing = False
         if self.highlighted is None and self._offered:
             self.highlighted = 0
 
@@ -142,10 +144,13 @@ class Choices(OptionList):
         sign = event.character
         if event.key == "escape":
             self.post_message(self.Above())
+        elif self._typing and sign and sign.isprintable():
+            self.post_message(self.Typed(sign))
         elif sign and sign.isdecimal() and 1 <= int(sign) <= len(self._offered):
             self.highlighted = int(sign) - 1
             self.action_mark()
         elif sign and sign.isprintable() and sign != " ":
+            self._typing = True
             self.post_message(self.Typed(sign))
         else:
             return

@@ -35,6 +35,7 @@ class HeapPane(VerticalScroll):
         width: 1fr;
         padding: 0 1;
         scrollbar-size-vertical: 1;
+        scrollbar-gutter: stable;
         & > * { margin-bottom: 1; }
         & > MissingView { margin-bottom: 0; }
         & #both { height: auto; layout: vertical; }

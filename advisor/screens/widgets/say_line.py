@@ -23,6 +23,7 @@ class SayLine(Input):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "recall(-1)", "What was typed before", show=False),
         Binding("down", "recall(1)", "Forward again, or into the answers", show=False),
+        Binding("tab", "below", "Into the answers", show=False),
     ]
 
     DEFAULT_CSS = """
@@ -44,7 +45,7 @@ class SayLine(Input):
         text: str
 
     class Below(Message):
-        """Down was pressed with nothing further to recall: the person is looking for the answers to pick from."""
+        """Tab, or Down with nothing further to recall: the person is looking for the answers to pick from."""
 
     def __init__(self, *, placeholder: str = "", id: str | None = None) -> None:  # noqa: A002
         super().__init__(placeholder=placeholder, id=id, select_on_focus=False)
@@ -79,6 +80,10 @@ class SayLine(Input):
         self._place = place
         self.value = self._draft if place == len(self._typed) else self._typed[place]
         self.cursor_position = len(self.value)
+
+    def action_below(self) -> None:
+        """Leave the line for what can be picked."""
+        self.post_message(self.Below())
 
     def begin(self, text: str) -> None:
         """Take the focus and the first letters of a line, typed elsewhere."""

@@ -15,11 +15,18 @@ if TYPE_CHECKING:
 MOST_TURNS = 200
 
 
-class Transcript(VerticalScroll):
+class Transcript(VerticalScroll, can_focus=False):
     """A column of turns that stays at its foot while it grows, unless the person has scrolled up to read."""
 
     DEFAULT_CSS = """
-    Transcript { height: 1fr; min-height: 2; padding: 0; scrollbar-size-vertical: 1; background: $background; }
+    Transcript {
+        height: 1fr;
+        min-height: 2;
+        padding: 0;
+        scrollbar-size-vertical: 1;
+        scrollbar-gutter: stable;
+        background: $background;
+    }
     """
 
     def on_mount(self) -> None:

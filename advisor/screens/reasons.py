@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 #: Where a fact comes from, in a word or two before it.
 ORIGINS = {"told": "you said", "computed": "worked out", "rule": "rule"}
 
-_UNSAID = "nobody has said"  # how a rule's reason words what is unknown
+# how the reasons of rules word what is unknown, and what was said
+_UNSAID, _SAID_SO = "nobody has said", " — you said so"
 
 #: How good the evidence behind a rule is.
 EVIDENCE = {"measured": "measured", "guidance": "published guidance", "tradition": "what gardeners hold"}
@@ -77,7 +78,8 @@ def tree(lines: Iterable[Line], sources: Mapping[str, Source], *, opened: str = 
 def _hang(parent: Node, because: Because, sources: Mapping[str, Source]) -> None:
     unsaid = because.origin == "told" and because.statement.startswith(_UNSAID)
     lead = "" if unsaid else f"{ORIGINS[because.origin]}:"
-    node = _leaf(parent, lead, because.statement, ink="" if unsaid else because.origin)
+    statement = because.statement.removesuffix(_SAID_SO) if lead else because.statement
+    node = _leaf(parent, lead, statement, ink="" if unsaid else because.origin)
     if because.because:
         _leaf(node, "because", because.because)
     for child in because.rests_on:

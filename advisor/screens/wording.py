@@ -17,6 +17,9 @@ NAMES = {"carbon-nitrogen": "Carbon to nitrogen", "moisture": "Moisture", "air-s
 #: And where there is little room.
 SHORT_NAMES = {"carbon-nitrogen": "C:N", "moisture": "moisture", "air-space": "air", "volume": "size"}
 
+#: Whether a body will heat, in the fewest words.
+HEATS = {"yes": "will heat", "barely": "may heat", "no": "won't heat"}
+
 _TOO_LOW = {
     "carbon-nitrogen": "too green",
     "moisture": "too dry",

@@ -35,7 +35,7 @@ class Choices(OptionList):
         height: auto;
         max-height: 50%;
         border: none;
-        padding: 0;
+        padding: 0 1;
         scrollbar-size-vertical: 1;
         background: $background;
         display: none;

@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from advisor.papers.sections import Section
 
 _NAME = 5  # columns for the names of lines
-_AROUND = 2  # columns that an option keeps free
 _NARROWEST = 20
 
 
@@ -31,7 +30,7 @@ class PlanLines(OptionList):
     PlanLines {
         height: 1fr;
         border: none;
-        padding: 0;
+        padding: 0 1;
         scrollbar-size-vertical: 1;
         scrollbar-gutter: stable;
         background: $background;
@@ -73,7 +72,7 @@ class PlanLines(OptionList):
             self.post_message(self.Asked(line))
 
     def _fill(self) -> None:
-        width = max(self.scrollable_content_region.width - _AROUND - _NAME, _NARROWEST)
+        width = max(self.scrollable_content_region.width - _NAME, _NARROWEST)
         rows: list[Row] = []
         self._rows = {}
         for number, section in enumerate(self._sections):

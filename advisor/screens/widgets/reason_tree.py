@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 
 _OPEN, _SHUT, _LEAF = "▾ ", "▸ ", "  "
 _STEP = 2  # columns of each fold
-_AROUND = 2  # columns that an option keeps free
 _NARROWEST = 20
 _STYLES = {"line": "", "told": "$told", "rule": "", "computed": "", "label": style_of("label")}
 
@@ -39,7 +38,7 @@ class ReasonTree(OptionList):
     ReasonTree {
         height: 1fr;
         border: none;
-        padding: 0;
+        padding: 0 1;
         scrollbar-size-vertical: 1;
         scrollbar-gutter: stable;
         background: $background;
@@ -123,7 +122,7 @@ class ReasonTree(OptionList):
     def _words(self, node: Node) -> Content:
         mark = (_OPEN if node.open else _SHUT) if node.children else _LEAF
         indent = " " * (_STEP * node.depth)
-        width = max(self.scrollable_content_region.width - _AROUND - len(indent) - len(mark), _NARROWEST)
+        width = max(self.scrollable_content_region.width - len(indent) - len(mark), _NARROWEST)
         lead = f"{node.lead} " if node.lead else ""
         folded = textwrap.wrap(lead + node.text, width, break_on_hyphens=False) or [""]
         text = f"\n{indent}{' ' * len(mark)}".join(folded)

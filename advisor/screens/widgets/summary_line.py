@@ -8,8 +8,6 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widgets import Static
 
-from advisor.screens.drawing.grid import cut
-
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
 
@@ -47,17 +45,21 @@ class SummaryLine(Static):
         self._show()
 
     def _show(self) -> None:
-        words = "working it out…" if self.busy else summary(self.plan)
-        shown = f"{NAME}  {words}" if words else NAME
-        self.update(Content.assemble((NAME, "bold $primary"), cut(shown, max(self.content_size.width, 1))[len(NAME) :]))
+        room = max(self.content_size.width, 1) - len(NAME) - 2
+        words = "working it out…" if self.busy else summary(self.plan, room)
+        self.update(Content.assemble((NAME, "bold $primary"), f"  {words}" if words else ""))
 
 
-def summary(plan: Plan | None) -> str:
-    """The method, the two figures that matter most, and whether it will heat."""
+def summary(plan: Plan | None, width: int) -> str:
+    """The method, the two figures that matter most, and whether it will heat: as many of them as there is room for."""
     if plan is None:
         return ""
-    from advisor.screens.wording import short, standing, warmth
+    from advisor.screens.wording import HEATS, short, standing, warmth
 
     gauges = [short(gauge, plan.units) for gauge in plan.recipe.gauges if gauge.what in _SHOWN]
-    warm = warmth(plan).replace("run hot", "heat")
-    return " · ".join(part for part in (standing(plan), *gauges, warm) if part)
+    parts = [standing(plan), *gauges]
+    if plan.body is not None and warmth(plan):
+        parts.append(HEATS[plan.body.heats])
+    while len(" · ".join(parts)) > width and len(parts) > 1:
+        parts.pop()
+    return " · ".join(parts)

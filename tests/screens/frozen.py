@@ -1,0 +1,71 @@
+"""A talk that always says the same, of a plan that never changes: pictures then change with the screens alone.
+
+The plan is that of the shipped coffee-shop household of one day, with its reasons left out but for those of the method,
+and with a miss and a doubt of our own invention put in so that these are seen as well.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from advisor.counsel.plan import Doubt, Plan
+from advisor.household.shapes import Holding, Household, Quantity
+from advisor.talk.replies import Option, Question, Reply
+
+PLAN = Plan.model_validate_json(Path(__file__).with_name("frozen_plan.json").read_text(encoding="utf-8"))
+
+UNKNOWN = Option("I don't know", "I don't know")
+FIRST = Question(
+    "",
+    "What brings you here? Pick one, or just say what you have.",
+    "",
+    (
+        Option("Start a heap", "Start a heap"),
+        Option("Something is wrong with my heap", "Something is wrong with my heap"),
+        Option("Look after the soil", "Look after the soil"),
+        UNKNOWN,
+    ),
+)
+SECOND = Question(
+    "place.pests",
+    "Have you seen rats, mice, raccoons, foxes or loose dogs about?",
+    "",
+    (Option("None seen", "none seen", "none"), Option("Rats or mice", "rats or mice", "rats"), UNKNOWN),
+    many=True,
+)
+
+
+def frozen_doubts(*_: object) -> tuple[Doubt, ...]:
+    """The doubts of the frozen plan."""
+    return PLAN.doubts
+
+
+class FrozenTalk:
+    """Stands in for the talk: whatever is said, the same plan follows."""
+
+    def __init__(self, knowledge: object, engine: object, **_: object) -> None:
+        self.knowledge, self.engine, self.units = knowledge, engine, "metric"
+        self.plan: Plan | None = None
+        self.question: Question | None = FIRST
+        holdings = tuple(
+            Holding(
+                heard.material, Quantity(count, count, count, "sack", "week" if heard.weekly else "once"), heard.said
+            )
+            for count, heard in enumerate(PLAN.heard, 2)
+        )
+        self.household = Household("your heap", holdings)
+
+    def open(self) -> tuple[Reply, ...]:
+        """A greeting."""
+        return (Reply("greeting", "Good day. Tell me what you have to compost, in your own words."),)
+
+    def hear(self, text: str) -> tuple[Reply, ...]:
+        """The plan, a verdict and a caution."""
+        del text
+        self.plan, self.question = PLAN.model_copy(update={"doubts": ()}), SECOND
+        return (
+            Reply("heard", "Heard: 6 sacks of dry autumn leaves (about 450 L), 4 buckets of coffee grounds a week."),
+            Reply("verdict", "As it stands, a bin, because it holds a heap upright and keeps its edges warm."),
+            Reply("caution", "Damp it before you fork it: compost and its dust carry moulds."),
+            Reply("lost", "I could not place “purple”."),
+        )

@@ -1,4 +1,4 @@
-"""The family of errors a person may be shown: each is one clear line that says where, what, and the nearest right thing."""
+"""The family of errors a person may be shown: one clear line each, with where, what, and the nearest right thing."""
 
 from __future__ import annotations
 

@@ -1,5 +1,5 @@
-"""Benchmarks, run by hand: `python tests/bench.py`. Every number is a median on this machine, beside something else timed
-in the same run; the ratios carry over to other machines, the milliseconds do not. pytest does not collect this file.
+"""Benchmarks, run by hand: `python tests/bench.py`. Every number is a median here, beside something else timed in the
+same run; the ratios carry over to other machines, the milliseconds do not. pytest does not collect this file.
 """
 
 from __future__ import annotations
@@ -36,7 +36,12 @@ def main() -> None:
     bare = milliseconds(process("-c", "pass"))
     row("python -c pass", bare, bare, "itself")
     row("heapwright --version", milliseconds(process("-m", "advisor", "--version")), bare, "python -c pass")
-    row("heapwright plan six-hens", milliseconds(process("-m", "advisor", "plan", "six-hens"), 5), bare, "python -c pass")
+    row(
+        "heapwright plan six-hens",
+        milliseconds(process("-m", "advisor", "plan", "six-hens"), 5),
+        bare,
+        "python -c pass",
+    )
 
     from advisor.blend.spread import figures
     from advisor.counsel.blending import blend
@@ -52,7 +57,12 @@ def main() -> None:
     knowledge = shipped()
     engine = shipped_engine()
     row("reading the rule base", load, load, "itself")
-    row("compiling the rules of planning", milliseconds(lambda: Engine(list(engine.rules.values()), engine.kinds), 3), load, "reading")
+    row(
+        "compiling the rules of planning",
+        milliseconds(lambda: Engine(list(engine.rules.values()), engine.kinds), 3),
+        load,
+        "reading",
+    )
 
     print()
     households = [read_household(path, knowledge) for path in sorted(scenarios_folder().glob("*.toml"))]
@@ -61,11 +71,11 @@ def main() -> None:
         held = lots(household, knowledge)
         consult(household, knowledge, engine)
 
-        def rules_only(household=household, held=held) -> None:  # noqa: ANN001
+        def rules_only(household=household, held=held) -> None:
             with engine.consultation() as talk:
                 settle(talk, household, knowledge, held)
 
-        def up_to_the_recipe(household=household, held=held) -> None:  # noqa: ANN001
+        def up_to_the_recipe(household=household, held=held) -> None:
             with engine.consultation() as talk:
                 blend(talk, settle(talk, household, knowledge, held), household, knowledge)
 

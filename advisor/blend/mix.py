@@ -31,7 +31,7 @@ _L_PER_M3 = 1000.0
 _ROUNDING = 1e-12
 
 
-class CannotBeMet(HeapwrightError):  # noqa: N818 - it reports a fact about the materials, not a fault
+class CannotBeMet(HeapwrightError):
     """No amount of what was offered brings the blend to the goal; the message says why."""
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from advisor.counsel.choose import Standing, rank
-from advisor.counsel.stock import Lot, lots, material_facts, stock_facts
+from advisor.counsel.stock import Lot, check_amounts, lots, material_facts, stock_facts
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -58,6 +58,7 @@ def settle(
         talk.tell([Fact("place", "narrowest", "", min(sides))], "from the room you gave")
     talk.close_answers()
     held = lots(household, knowledge) if held is None else held
+    check_amounts(held)
     talk.tell(material_facts(held), "from what you have on hand")
     considered = [lot for lot in held if not is_barred(talk, lot.material_id, "all")]
     talk.tell(stock_facts(considered, container_litres(household)), "added up from what you have on hand")

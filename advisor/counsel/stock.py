@@ -9,6 +9,7 @@ from advisor.blend.shapes import Range
 from advisor.blend.spread import Portion, figures
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Holding, Household
+from advisor.household.tokens import shown
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material, Published
@@ -52,6 +53,20 @@ def lots(household: Household, knowledge: Knowledge) -> tuple[Lot, ...]:
     return tuple(_lot(holding, household, knowledge) for holding in household.holdings if holding.quantity.high > 0)
 
 
+def check_amounts(held: Sequence[Lot]) -> None:
+    """Refuse what the facts have no room for.
+
+    Raises:
+        HouseholdError: there is more than any garden holds, of one thing or of everything together.
+    """
+    for weekly, most in ((False, MOST_LITRES), (True, MOST_LITRES / 10)):
+        litres = 0.0
+        for lot in held:
+            litres += lot.litres.typical if lot.weekly is weekly else 0.0
+            if not litres <= most:
+                raise HouseholdError("this is more than any garden holds", where=f"“{shown(lot.holding.said)}”")
+
+
 def measure_figure(measure: str, household: Household, knowledge: Knowledge) -> Figure:
     """Litres of a measure: the household's own size, or the usual spread."""
     own = household.measures.get(measure)
@@ -78,8 +93,6 @@ def _lot(holding: Holding, household: Household, knowledge: Knowledge) -> Lot:
     )
     portion = _times(portion, _WEEKS[quantity.per])
     amounts = figures([portion])
-    if amounts.volume_l.high * HORIZON_WEEKS > MOST_LITRES:
-        raise HouseholdError("this is more than can be reckoned with", where=holding.said, hint="tell it in parts")
     return Lot(
         holding,
         holding.material,

@@ -51,9 +51,7 @@ class Test:
         bound = self.values[0]
         if isinstance(value, str) or isinstance(bound, str):
             raise TypeError(f"{value!r} {self.operator} {bound!r}")
-        return {"<": value < bound, "<=": value <= bound, ">": value > bound, ">=": value >= bound}[
-            self.operator
-        ]
+        return {"<": value < bound, "<=": value <= bound, ">": value > bound, ">=": value >= bound}[self.operator]
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +102,7 @@ def parse(text: str, kinds: Mapping[str, Kind], subjects: Mapping[str, frozenset
         raise ConditionError(str(error), len(line) - len(bare) + len(before) + 1) from None
 
 
-def _read(
-    bare: str, text: str, kinds: Mapping[str, Kind], subjects: Mapping[str, frozenset[str]]
-) -> Condition:
+def _read(bare: str, text: str, kinds: Mapping[str, Kind], subjects: Mapping[str, frozenset[str]]) -> Condition:
     if "\\" in bare:
         raise ConditionError("a condition has no use for a backslash", bare.encode().index(b"\\") + 1)
     try:
@@ -119,18 +115,13 @@ def _read(
     if isinstance(tree, ast.Call):
         return _unknown(tree, text, kinds)
     if not isinstance(tree, ast.Compare):
-        raise ConditionError(
-            "compare one attribute with a word or a number; one condition a line", tree.col_offset + 1
-        )
+        raise ConditionError("compare one attribute with a word or a number; one condition a line", tree.col_offset + 1)
     return _comparison(tree, text, kinds, subjects)
 
 
 def _unknown(tree: ast.Call, text: str, kinds: Mapping[str, Kind]) -> Condition:
     if not (
-        isinstance(tree.func, ast.Name)
-        and tree.func.id == "unknown"
-        and len(tree.args) == 1
-        and not tree.keywords
+        isinstance(tree.func, ast.Name) and tree.func.id == "unknown" and len(tree.args) == 1 and not tree.keywords
     ):
         raise ConditionError("the only call is unknown(kind.attribute)", tree.col_offset + 1)
     kind, attribute, named = _reference(tree.args[0], kinds, {})
@@ -188,9 +179,7 @@ def _reference(
     if kind is None:
         raise ConditionError(f"no fact kind '{holder.id}'; {hint(holder.id, kinds)}", column)
     if node.attr not in kind.attributes:
-        raise ConditionError(
-            f"'{holder.id}' has no '{node.attr}'; {hint(node.attr, kind.attributes)}", column
-        )
+        raise ConditionError(f"'{holder.id}' has no '{node.attr}'; {hint(node.attr, kind.attributes)}", column)
     known = subjects.get(holder.id, frozenset())
     if named and not known:
         raise ConditionError(f"there is only one {holder.id}, so name none in brackets", column)

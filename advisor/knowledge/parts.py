@@ -32,7 +32,7 @@ def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]
 
 
 def replacing(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
-    """Rules and fact kinds for what is asked beside a plan, substitutes, deep bedding and additions, with those of a plan."""
+    """Rules and fact kinds for substitutes, deep bedding and additions, with those of a plan."""
     rules = tuple(rule for rule in knowledge.rules if not (speaks_of_trouble(rule) or speaks_of_soil(rule)))
     elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS}
     return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in elsewhere}

@@ -43,7 +43,12 @@ _MORE: dict[str, tuple[tuple[str, str], ...]] = {
         ("1 2 3", "pick an answer, then Enter"),
         ("Down, Tab", "into the answers"),
     ),
-    "heap": (("Enter", "change an amount"), ("Delete", "take a line off"), ("Up, Down", "from line to line")),
+    "heap": (
+        ("Tab", "into the table"),
+        ("Enter", "change an amount"),
+        ("Delete", "take a line off"),
+        ("Up, Down", "from line to line"),
+    ),
     "plan": (("Enter", "why of this line"), ("Up, Down", "from line to line")),
     "why": (("Right, Left", "open and shut"), ("Up, Down", "from line to line")),
     "help": (),

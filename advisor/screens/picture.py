@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from advisor.screens.app import HeapwrightApp
 from advisor.screens.talk_screen import TalkScreen
 from advisor.screens.themes import DUSK, THEMES
+from advisor.units import figure_text
 
 if TYPE_CHECKING:
     from advisor.household.shapes import Household
@@ -55,7 +56,8 @@ async def picture(name: str = HOUSEHOLD, theme: str = DUSK, size: tuple[int, int
 def answer_to(question: Question, household: Household) -> str:
     """What a household would answer to a question, by its file: words to type, "I don't know" if it does not say."""
     if question.attribute == "place.room" and household.room is not None:
-        return f"{household.room.length_m:g} by {household.room.width_m:g} m"
+        sides = (figure_text(round(side, 1)) for side in (household.room.length_m, household.room.width_m))
+        return f"{' by '.join(sides)} m"
     told = household.answers.get(question.attribute, ())
     said = [option.say for option in question.options if option.value is not None and option.value in told]
     if said:

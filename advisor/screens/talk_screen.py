@@ -292,11 +292,16 @@ class TalkScreen(Screen[None]):
             self.action_back()
             return
         self.add_class("-heap")
+        self.query_one(HeapPane).focus()
+        self.call_after_refresh(self._enter_heap)
+
+    def _enter_heap(self) -> None:
+        """The heap is shown from its top; its table has the focus if it can be seen there, or else is a Tab away."""
         heap = self.query_one(HeapPane)
-        rows = heap.query(HoldingRow)
-        # the heap is shown from its top, wherever its table begins
-        (rows.first() if rows else heap).focus(scroll_visible=False)
         heap.scroll_home(animate=False)
+        rows = heap.query(HoldingRow)
+        if rows and heap.region.contains_region(rows.first().region):
+            rows.first().focus(scroll_visible=False)
 
     def action_back(self) -> None:
         """To the talk."""

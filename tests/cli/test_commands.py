@@ -50,8 +50,15 @@ def test_help_names_every_command() -> None:
 
 def test_a_household_typed_by_hand() -> None:
     done = heapwright(
-        "plan", "--have", "3 sacks dry leaves, 1 bucket coffee grounds", "--room", "1.2x1.2", "--container", "none",
-        "--space", "garden",
+        "plan",
+        "--have",
+        "3 sacks dry leaves, 1 bucket coffee grounds",
+        "--room",
+        "1.2x1.2",
+        "--container",
+        "none",
+        "--space",
+        "garden",
     )
     assert done.returncode == 0, done.stderr
     assert "The way" in done.stdout

@@ -26,7 +26,9 @@ def engine() -> Engine:
     return shipped_engine()
 
 
-def household(have: Sequence[str], answers: Mapping[str, Value | Sequence[Value]], room: Room | None = None) -> Household:
+def household(
+    have: Sequence[str], answers: Mapping[str, Value | Sequence[Value]], room: Room | None = None
+) -> Household:
     """A household from amounts in words and answers by attribute."""
     holdings = []
     for words in have:

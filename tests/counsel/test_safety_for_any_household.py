@@ -1,7 +1,7 @@
 """Whatever a household says, nothing advised is unsafe or contradicts itself.
 
-The invariants are the cautions of the trade, each with its source in rules/safety.toml and rules/keep-out.toml; households
-are drawn from everything that can be answered and every material there is.
+The invariants are the cautions of the trade, each with its source in rules/safety.toml and rules/keep-out.toml;
+households are drawn from everything that can be answered and every material there is.
 """
 
 from __future__ import annotations
@@ -27,7 +27,18 @@ ANSWERS = {
     if attribute.origin == "answer" and attribute.words
 }
 HEAPS = ("open-heap", "bin", "tumbler", "windrow", "leaf-heap")
-NEVER_IN_A_HEAP = {"meat", "dairy", "cooked", "oily", "pet-waste", "human-waste", "treated", "coal-ash", "plastic", "diseased"}
+NEVER_IN_A_HEAP = {
+    "meat",
+    "dairy",
+    "cooked",
+    "oily",
+    "pet-waste",
+    "human-waste",
+    "treated",
+    "coal-ash",
+    "plastic",
+    "diseased",
+}
 
 
 @st.composite
@@ -80,10 +91,10 @@ def test_nothing_unsafe_and_nothing_contradictory(household: Household) -> None:
         assert "how heaps catch fire" in text
     assert cautions or not plan.cautions
 
-    _is_in_order(plan, household)
+    _is_in_order(plan)
 
 
-def _is_in_order(plan: Plan, household: Household) -> None:
+def _is_in_order(plan: Plan) -> None:
     lines = plan.lines()
     names = [line.id for line in lines]
     assert len(names) == len(set(names))

@@ -29,9 +29,7 @@ KINDS = {
             ),
         },
     ),
-    "soil": Kind(
-        about="soil", attributes={"warmth": Attribute(number=(-20, 40), origin="computed", about="warmth")}
-    ),
+    "soil": Kind(about="soil", attributes={"warmth": Attribute(number=(-20, 40), origin="computed", about="warmth")}),
 }
 SUBJECTS = {"holding": frozenset({"hay", "coffee-grounds"})}
 
@@ -68,9 +66,7 @@ GOOD = [
 
 
 @pytest.mark.parametrize(("text", "name", "subjects", "tests"), GOOD, ids=[row[0].strip() for row in GOOD])
-def test_what_the_language_takes(
-    text: str, name: str, subjects: tuple[str, ...], tests: list[object]
-) -> None:
+def test_what_the_language_takes(text: str, name: str, subjects: tuple[str, ...], tests: list[object]) -> None:
     condition = read(text)
     assert (condition.name, condition.subjects, condition.unknown) == (name, subjects, False)
     assert [(test.operator, test.values) for test in condition.tests] == tests

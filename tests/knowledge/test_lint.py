@@ -41,6 +41,18 @@ range = [30, 40, 50]
 published = ["30-50 book"]
 """
 
+#: A guided check whose step names a figure that no guide is given.
+GUIDE = """
+[hole]
+name = "a hole"
+of = "soil"
+about = "How water leaves."
+steps = ["Dig it {depth} deep."]
+source = "book"
+[hole.inputs.hours]
+ask = "Hours until it was empty"
+"""
+
 #: Rules of the stratum between target and safety.
 BUILD = """
 group = "build"
@@ -702,6 +714,13 @@ BAD = (
         "rules/safety.toml",
         "caution.fire",
         "3 cubits",
+    ),
+    Bad(
+        "guide-unsayable",
+        (more("guides.toml", GUIDE),),
+        "rules/guides.toml",
+        "hole",
+        "nothing fills {depth} in a guide",
     ),
 )
 

@@ -348,7 +348,11 @@ def test_all_faults_of_all_files_are_collected_at_once(tmp_path: Path) -> None:
         ("rules/method.toml", "x", "no method 'bn'"),
         ("rules/method.toml", "x", "method.favour lies between -5 and 5"),
         ("rules/method.toml", "x", "write { plan = { attribute = value } }, one kind an entry"),
-        ("rules/safety.toml", "stratum", "is one of situation, method, target, build, signs, causes, remedies, soil, safety"),
+        (
+            "rules/safety.toml",
+            "stratum",
+            "is one of situation, method, target, build, signs, causes, remedies, soil, safety",
+        ),
         ("rules/safety.toml", "y", "no caution 'fyre'"),
     ]
 

@@ -35,10 +35,7 @@ TO_OURS = {
 def _printed() -> list[Any]:
     with (Path(__file__).parent / "published_materials.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
-    return [
-        pytest.param(row, id=f"{row['material']} {row['property']} {row['low']} {row['source']}")
-        for row in rows
-    ]
+    return [pytest.param(row, id=f"{row['material']} {row['property']} {row['low']} {row['source']}") for row in rows]
 
 
 def _figure(row: dict[str, str]) -> Figure:

@@ -52,9 +52,7 @@ def spans(low: float, high: float, least: float, most: float) -> bool:
     return low * (1 - ROUNDING) <= least and most <= high * (1 + ROUNDING)
 
 
-@pytest.mark.parametrize(
-    "row", published_rows(), ids=lambda row: f"{row['id']} {row['property']} {row['printed']}"
-)
+@pytest.mark.parametrize("row", published_rows(), ids=lambda row: f"{row['id']} {row['property']} {row['printed']}")
 def test_our_range_spans_what_is_published(row: dict[str, str]) -> None:
     material = KNOWLEDGE.materials[row["id"]]
     our = figure(material, row["property"])
@@ -62,9 +60,7 @@ def test_our_range_spans_what_is_published(row: dict[str, str]) -> None:
     printed = float(least), float(most or least)
     low, high = our.low, our.high
     match row["basis"]:
-        case (
-            "whole"
-        ):  # the driest that is leanest would weigh least nitrogen: the whole interval must hold it
+        case "whole":  # the driest that is leanest would weigh least nitrogen: the whole interval must hold it
             wettest, driest = material.moisture.high, material.moisture.low
             low, high = low * (100 - wettest) / 100, high * (100 - driest) / 100
         case "protein":
@@ -113,9 +109,7 @@ def test_pure_substances_are_what_their_formulas_say() -> None:
     assert materials["urea"].nitrogen.high == pytest.approx(100 * 2 * n / urea, abs=0.1)
     assert figure(materials["urea"], "carbon_nitrogen").typical == pytest.approx(c / (2 * n), abs=0.005)
     assert materials["ammonium-sulphate"].nitrogen.high == pytest.approx(100 * 2 * n / sulphate, abs=0.1)
-    assert figure(materials["cooking-fat"], "carbon").typical == pytest.approx(
-        100 * 57 * c / triolein, abs=0.5
-    )
+    assert figure(materials["cooking-fat"], "carbon").typical == pytest.approx(100 * 57 * c / triolein, abs=0.5)
 
 
 #: Urea is not grown: its carbon is checked against its formula above.
@@ -167,9 +161,7 @@ def test_whole_weight_values_are_of_dry_stuff_properties() -> None:
     for name, material in ours().items():
         for place in ("moisture", "density", "density_packed", "carbon_nitrogen"):
             found = getattr(material, place)
-            assert not found or not any(published.as_received for published in found.published), (
-                f"{name}.{place}"
-            )
+            assert not found or not any(published.as_received for published in found.published), f"{name}.{place}"
 
 
 #: What town codes and extension leaflets keep out of a home heap (Merriam code 56-14, Farmer City code 53.05,
@@ -212,9 +204,7 @@ KEPT_OUT = [
 
 @pytest.mark.parametrize(("words", "trait"), KEPT_OUT)
 def test_what_stays_out_is_known_by_its_common_name(words: str, trait: str) -> None:
-    named = [
-        m for m in KNOWLEDGE.materials.values() if words in (m.name.lower(), *(a.lower() for a in m.aliases))
-    ]
+    named = [m for m in KNOWLEDGE.materials.values() if words in (m.name.lower(), *(a.lower() for a in m.aliases))]
     assert len(named) == 1
     assert trait in named[0].traits
 

@@ -270,6 +270,19 @@ async def test_f2_goes_to_the_heap_even_when_there_is_none_yet() -> None:
         assert driver.app.focused is driver.line
 
 
+async def test_a_table_out_of_sight_has_no_focus_until_it_is_gone_to() -> None:
+    household = read_household(scenarios_folder() / "coffee-shop.toml", shipped())
+    async with driven(NARROW, household=household) as driver:
+        await driver.press("f2")
+        heap = driver.talk.query_one(HeapPane)
+        assert driver.app.focused is heap
+        await driver.press("delete")
+        assert len(driver.state.household.holdings) == len(household.holdings)
+        await driver.press("tab")
+        assert isinstance(driver.app.focused, HoldingRow)
+        assert heap.region.contains_region(driver.app.focused.region)
+
+
 async def test_an_amount_is_changed_where_it_stands() -> None:
     async with driven(WIDE) as driver:
         await driver.say(HAVE)

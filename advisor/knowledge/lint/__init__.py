@@ -47,6 +47,7 @@ FAULTS: Mapping[str, Check] = {
     "question-unread": asking.question_unread,
     "unanswerable": asking.unanswerable,
     "unknown-field": asking.unknown_field,
+    "guide-unsayable": asking.guide_unsayable,
 }
 
 #: The same, of signs, causes and remedies.

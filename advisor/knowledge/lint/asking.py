@@ -64,6 +64,19 @@ def unknown_field(view: View) -> Iterator[Finding]:
                     yield view.at_notice(kind, name, f"nothing fills {{{field}}}; {hint(field, NOTICE_FIELDS)}")
 
 
+def guide_unsayable(view: View) -> Iterator[Finding]:
+    """A step of a guided check with braces that are no quantity: nothing fills a guide."""
+    for name, guide in view.knowledge.guides.items():
+        for text in (guide.about, guide.when, *guide.needs, *guide.steps):
+            try:
+                wanted = units.fields(text)
+            except ValueError as error:
+                yield Finding("rules/guides.toml", name, str(error))
+                continue
+            for field in wanted:
+                yield Finding("rules/guides.toml", name, f"nothing fills {{{field}}} in a guide")
+
+
 def _answers(view: View) -> list[str]:
     return [
         f"{kind}.{name}"

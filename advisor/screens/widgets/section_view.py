@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from advisor.knowledge.base import Knowledge
     from advisor.screens.drawing.swatches import Swatch
 
-_LARGEST = 20  # rows for a drawing where the screen is high
+_LARGE = 14  # rows for a drawing where the screen is high
 
 
 class SectionView(Widget):
@@ -67,7 +67,7 @@ class SectionView(Widget):
         materials = self.knowledge.materials if self.knowledge is not None else {}
         told = swatches(plan, {name: material.role for name, material in materials.items()})
         wanted = rows_wanted(plan)
-        rows = min(_LARGEST, max(wanted + 4, 12)) if self.large else wanted
+        rows = max(wanted, _LARGE) if self.large else wanted
         grid = section(plan, told, width, rows) if wanted else None
         parts = [painted(grid)] if grid is not None else []
         return Content("\n").join([*parts, *_legend(plan, told, width)])

@@ -38,7 +38,10 @@ _STYLES = {
 }
 #: Kinds that are set off from end to end, not only to the first colon.
 _WHOLE = ("question",)
+#: The first words, to the first stop: a few of them, or of what stands and what was not understood the whole clause.
 _LEAD = re.compile(r"[^:.,!?]{1,24}[:,!]")
+_CLAUSE = re.compile(r"[^:.,!?]{1,90}[:.,!?]")
+_BY_CLAUSE = ("verdict", "lost")
 _TWO_COLUMNS = re.compile(r"^( *\S.{0,30}?\S {2,})\S")
 _NARROWEST = 10
 
@@ -99,7 +102,7 @@ class Turn(Widget):
     def _set_off(self, text: str) -> int:
         if self.kind in _WHOLE:
             return len(text)
-        lead = _LEAD.match(text)
+        lead = (_CLAUSE if self.kind in _BY_CLAUSE else _LEAD).match(text)
         return lead.end() if lead else 0
 
     def on_click(self, event: Click) -> None:

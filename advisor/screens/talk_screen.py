@@ -293,7 +293,8 @@ class TalkScreen(Screen[None]):
             return
         self.add_class("-heap")
         self.query_one(HeapPane).focus()
-        self.call_after_refresh(self._enter_heap)
+        # where its table lies is known once the pane has been laid out, and laid out again to its width
+        self.call_after_refresh(self.call_after_refresh, self._enter_heap)
 
     def _enter_heap(self) -> None:
         """The heap is shown from its top; its table has the focus if it can be seen there, or else is a Tab away."""

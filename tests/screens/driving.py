@@ -110,6 +110,7 @@ def text_of(app: HeapwrightApp, widget: Widget) -> str:
 async def driven(size: tuple[int, int] = NARROW, household: Household | None = None) -> AsyncIterator[Driver]:
     """The app, opened and ready."""
     app = HeapwrightApp(household=household)
+    app.animation_level = "none"
     async with app.run_test(size=size) as pilot:
         driver = Driver(pilot)
         await driver.settled()

@@ -49,8 +49,10 @@ def household_of(case: dict) -> Household:
 
 
 def test_so_does_every_published_situation() -> None:
-    # The published situations of tests/counsel/method_cases.toml, each with its source there.
-    missed = []
+    # The published situations of tests/counsel/method_cases.toml, each with its source there. Eight moves may leave a
+    # question unasked, so one in twenty may come to another method than the whole file, but to none the source does not
+    # accept.
+    missed, other = [], []
     for case in CASES:
         whole = household_of(case)
         state = State(Household(whole.name, whole.holdings), spent=1)
@@ -66,5 +68,8 @@ def test_so_does_every_published_situation() -> None:
             state = State(Household(whole.name, whole.holdings, answers), skipped, spent=state.spent + 1)
         came_to = outline(state.household, KNOWLEDGE, ENGINE).method
         if came_to != consult(whole, KNOWLEDGE, ENGINE, with_doubts=False).choice.method:
-            missed.append((case["id"], came_to))
+            other.append((case["id"], came_to))
+            if came_to not in {*case["recommended"], *case.get("acceptable", [])}:
+                missed.append((case["id"], came_to))
     assert missed == []
+    assert len(other) <= len(CASES) / 20

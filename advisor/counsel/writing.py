@@ -339,7 +339,7 @@ class Writer:
                 for word in asked
                 for because in why.reasons(self.talk, Fact("holding", "prepare", name, word).key, self.knowledge)
             )
-            what = joined([words[str(word)] for word in asked])
+            what = "; ".join(words[str(word)] for word in asked)
             yield Line(id=f"p{number}", text=f"{capital(self.knowledge.materials[name].name)}: {what}.", why=reasons)
 
     def left_over(self) -> Iterator[Line]:

@@ -35,6 +35,7 @@ _PASSED = _set_of(
     "very just all is are was were am has have had be been being in on at to and or with from for by as i we they you "
     "he she lot do does  did get gets getting got can could will would may might should if then than but "
     "about me us them there only out up  down strongly slightly like when what which how why "
+    "seem seems seemed appear appears "
 )
 _DENIALS = frozenset({"no", "not", "never", "without", "hardly"})
 _DENIAL_REACHES = 2

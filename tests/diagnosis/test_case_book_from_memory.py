@@ -2,7 +2,8 @@
 
 At first sight 47 of the first 64 had a published cause first or tied first, and 52 among the first three; what was
 missed was nearly all words. After these had been mended a second lot of 40 was written: at first sight 34 and 35.
-What was missed there is mended too, so none of it is unseen any longer.
+After that a third of 20: at first sight 15 and 15. What was missed is mended, so none of it is unseen any longer, and
+three in four is the fair guess for words nobody has yet thought of.
 """
 
 from __future__ import annotations
@@ -65,6 +66,24 @@ def test_a_second_number_is_on_the_scale_of_the_first() -> None:
 def test_being_asked_about_spraying_is_not_having_sprayed() -> None:
     assert "holds" not in read_signs("Loads of woodlice in my heap. Should I spray?", shipped())[0]
     assert read_signs("the hay was sprayed", shipped())[0]["holds"] == ("hay-straw", "sprayed")
+
+
+def test_a_cup_of_juice_is_no_cupped_leaf() -> None:
+    assert "effects" not in read_signs("I get a cup of juice out of the bokashi every day", shipped())[0]
+    assert read_signs("the leaves are cupped", shipped())[0]["effects"] == ("leaves-twist",)
+
+
+def test_knotweed_is_never_sent_back_into_the_heap() -> None:
+    knowledge = shipped()
+    remedy = knowledge.notices["remedy"]["dry-roots-first"]
+    assert "knotweed" in remedy.say
+    case = Case("none", "There is Japanese knotweed in my heap.", ("creeping-roots",), (), "none")
+    assert first_or_tied(case, case.diagnosis())
+
+
+def test_straw_is_no_coat_for_a_heap_with_rats() -> None:
+    case = Case("none", "The heap is cold and small and rats live in it.", (), (), "none")
+    assert "insulate" not in {cure.remedy for cure in case.diagnosis().remedies}
 
 
 def test_worms_in_a_heap_do_not_make_it_a_worm_bin() -> None:

@@ -25,7 +25,11 @@ def drawn(plan, width: int = WIDTH, extra: int = 0) -> list[str]:
 def test_every_layer_has_a_row_and_they_stand_in_build_order(name: str) -> None:
     plan = shipped_plan(name)
     told = swatches(plan, roles())
-    rows = [row for row in drawn(plan) if any(f" {unit} " in row for unit in ("cm",)) and "wide" not in row]
+    rows = [
+        row
+        for row in drawn(plan)
+        if any(f" {unit} " in row for unit in ("cm",)) and not {"wide", "across"} & set(row.split())
+    ]
     assert len(rows) == len(plan.layers)
     for row, layer in zip(rows, reversed(plan.layers), strict=True):
         assert told[layer.material].letter in row.split("cm")[0]

@@ -180,7 +180,9 @@ class Talk:
         name, understood = named_to_save(understood)
         found = resolved(understood, self._open, self._trial, self.knowledge)
         if any(isinstance(intent, Enter) and intent.door == "trouble" for intent in found.intents):
-            found.intents += self._ailing.signs_in(understood.text)
+            known = {(one.attribute, one.values) for one in found.intents if isinstance(one, Told)}
+            signs = self._ailing.signs_in(understood.text)
+            found.intents += [one for one in signs if (one.attribute, one.values) not in known]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
             return (self._farewell(),)

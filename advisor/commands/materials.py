@@ -74,7 +74,7 @@ def _list(knowledge: Knowledge, *, as_json: bool) -> None:
 
 
 def _show(verdict: MaterialVerdict, knowledge: Knowledge) -> None:
-    from advisor.papers.page import Ink
+    from advisor.papers.pen import Ink
 
     ink = Ink(colour())
     material = knowledge.materials[verdict.material]

@@ -12,7 +12,7 @@ from advisor.counsel.consult import consult
 from advisor.counsel.plan import Because, Line, Shape
 from advisor.counsel.settle import is_barred, settle
 from advisor.counsel.stock import measure_figure, nature, uses
-from advisor.counsel.wording import counted, joined
+from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
@@ -180,9 +180,9 @@ class _Writer:
         if litres > 0:
             cap = f"; no more than {volume_text(most, self.units)}" if most is not None and most > litres * 1.05 else ""
             amount = f"{self._measured(material, litres)} ({volume_text(litres, self.units)}){cap}"
-            text = f"{_capital(material.name)}{mine}: {amount}. It {use} ({_GRADES[evidence]})."
+            text = f"{capital(material.name)}{mine}: {amount}. It {use} ({_GRADES[evidence]})."
         else:
-            text = f"{_capital(material.name)}{mine}: none in this heap. {reasons[0].because}"
+            text = f"{capital(material.name)}{mine}: none in this heap. {reasons[0].because}"
         return Addition(
             material=name,
             name=material.name,
@@ -271,15 +271,6 @@ class _Writer:
             and is_barred(self.talk, name, self.method)
         ]
         for number, name in enumerate(names, 1):
-            keys = [
-                Fact("holding", "barred_from", name, word).key
-                for word in self.talk.values("holding", "barred_from", name)
-                if word in ("all", self.method)
-            ]
-            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
-            said = " ".join(dict.fromkeys(because.because for because in reasons))
-            yield Line(id=f"o{number}", text=f"{_capital(self.knowledge.materials[name].name)}: {said}", why=reasons)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+            reasons = why.barred(self.talk, name, self.method, self.knowledge)
+            said = " ".join(because.because for because in reasons)
+            yield Line(id=f"o{number}", text=f"{capital(self.knowledge.materials[name].name)}: {said}", why=reasons)

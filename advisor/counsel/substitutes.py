@@ -19,7 +19,7 @@ from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.settle import settle
 from advisor.counsel.stead import Option, Stead, Substitutes
 from advisor.counsel.stock import Lot, lots, uses
-from advisor.counsel.wording import counted, joined
+from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Holding, Household
@@ -257,7 +257,7 @@ class _Search:
             reasons = self._reasons("lacks", of, word)
             cure = _CURES[word]
             said = words["make_up"].words[cure] if cure in ways else ""
-            text = f"{_capital(words['lacks'].words[word])}: manure brings it, and {self._named(of)} cannot; {said}."
+            text = f"{capital(words['lacks'].words[word])}: manure brings it, and {self._named(of)} cannot; {said}."
             yield Line(
                 id=f"{low}m{number}", text=text, why=(*reasons, *self._reasons("make_up", ways.get(cure, ()), cure))
             )
@@ -270,7 +270,7 @@ class _Search:
         for number, (word, of) in enumerate(_by_word(self.talk, attribute, names).items(), 1):
             reasons = self._reasons(attribute, of, word)
             advice = f" {reasons[0].because}" if reasons and attribute == "risk" else ""
-            text = f"{_capital(self._named(of))}: {words[word]}.{advice}"
+            text = f"{capital(self._named(of))}: {words[word]}.{advice}"
             yield Line(id=f"{prefix}{number}", text=text, why=reasons)
 
     def _shares(self, prefix: str, names: Sequence[str]) -> Iterator[Line]:
@@ -286,7 +286,7 @@ class _Search:
                 for because in why.reasons(self.talk, Fact("holding", "share_cap", name, cap).key, self.knowledge)
             ]
             text = (
-                f"{_capital(self.knowledge.materials[name].name)}: no more than {min(caps):g} % of the heap, by volume."
+                f"{capital(self.knowledge.materials[name].name)}: no more than {min(caps):g} % of the heap, by volume."
             )
             yield Line(id=f"{prefix}{number}", text=text, why=tuple(reasons))
 
@@ -318,14 +318,9 @@ class _Search:
     def _stays_out(self) -> Iterator[Line]:
         barred = dict.fromkeys(lot.material_id for lot in self.larder.held if self.larder.barred(lot.material_id))
         for number, name in enumerate(barred, 1):
-            keys = [
-                Fact("holding", "barred_from", name, word).key
-                for word in self.talk.values("holding", "barred_from", name)
-                if word in ("all", self.method)
-            ]
-            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
-            said = " ".join(dict.fromkeys(because.because for because in reasons))
-            text = f"{_capital(self.knowledge.materials[name].name)}: {said}"
+            reasons = why.barred(self.talk, name, self.method, self.knowledge)
+            said = " ".join(because.because for because in reasons)
+            text = f"{capital(self.knowledge.materials[name].name)}: {said}"
             yield Line(id=f"o{number}", text=text, why=reasons)
 
 
@@ -353,7 +348,3 @@ def _water_kg(parts: Sequence[Part]) -> float:
 
 def _spread(spread: Range) -> Spread:
     return Spread(low=spread.low, typical=spread.typical, high=spread.high)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

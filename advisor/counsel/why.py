@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from advisor.counsel.plan import Because, Origin
 from advisor.counsel.wording import plainly
 from advisor.inference.engine import Consultation
+from advisor.inference.facts import Fact
 from advisor.inference.trace import Reason, tree
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material
@@ -26,6 +27,17 @@ def reasons(
     kept = [because for because in found if not only or because.rule in only]
     once = {because.rule: because for because in reversed(kept)}
     return tuple(because for because in kept if once[because.rule] is because)
+
+
+def barred(talk: Consultation, material: str, method: str, knowledge: Knowledge) -> tuple[Because, ...]:
+    """Why a material stays out of a method, each reason once; empty if it does not."""
+    keys = [
+        Fact("holding", "barred_from", material, word).key
+        for word in talk.values("holding", "barred_from", material)
+        if word in ("all", method)
+    ]
+    found = [because for key in keys for because in reasons(talk, key, knowledge)]
+    return tuple({because.because: because for because in found}.values())
 
 
 def brief(talk: Consultation, rule_id: str, statement: str) -> Because:

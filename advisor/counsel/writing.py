@@ -291,26 +291,13 @@ class Writer:
     # ------------------------------------------------------------ what stays out, and what is left
 
     def stays_out(self) -> Iterator[Line]:
-        number = 0
-        seen: set[str] = set()
-        for lot in self.settled.lots:
-            name = lot.material_id
-            if name in seen or not is_barred(self.talk, name, self.settled.method):
-                continue
-            seen.add(name)
-            number += 1
-            keys = [
-                Fact("holding", "barred_from", name, word).key
-                for word in self.talk.values("holding", "barred_from", name)
-                if word in ("all", self.settled.method)
-            ]
-            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
-            once = {because.because: because for because in reasons}
-            yield Line(
-                id=f"o{number}",
-                text=f"{capital(lot.material.name)}: {' '.join(once)}{self._elsewhere(name)}",
-                why=tuple(once.values()),
-            )
+        names = dict.fromkeys(lot.material_id for lot in self.settled.lots)
+        method = self.settled.method
+        for number, name in enumerate((one for one in names if is_barred(self.talk, one, method)), 1):
+            reasons = why.barred(self.talk, name, method, self.knowledge)
+            said = " ".join(because.because for because in reasons)
+            text = f"{capital(self.knowledge.materials[name].name)}: {said}{self._elsewhere(name)}"
+            yield Line(id=f"o{number}", text=text, why=reasons)
 
     def _elsewhere(self, material: str) -> str:
         """Where it may go instead."""

@@ -21,7 +21,6 @@ from advisor.counsel.year_figures import YearFigures, spans
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
-from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, volume_text
 
@@ -323,13 +322,8 @@ class _Writer(YearFigures):
         names = dict.fromkeys(holding.material for holding in self.told.holdings)
         barred = [name for name in names if is_barred(self.talk, name, self.method)]
         for number, name in enumerate(barred, 1):
-            keys = [
-                Fact("holding", "barred_from", name, word).key
-                for word in self.talk.values("holding", "barred_from", name)
-                if word in ("all", self.method)
-            ]
-            reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
-            said = " ".join(dict.fromkeys(because.because for because in reasons))
+            reasons = why.barred(self.talk, name, self.method, self.knowledge)
+            said = " ".join(because.because for because in reasons)
             yield Line(id=f"o{number}", text=f"{self.knowledge.materials[name].name}: {said}", why=reasons)
 
 

@@ -14,7 +14,8 @@ from contextlib import suppress
 from typing import TextIO
 
 from advisor.counsel.plan import Line, Plan
-from advisor.papers.page import Ink, page
+from advisor.papers.page import page
+from advisor.papers.pen import Ink
 from advisor.talk.replies import Question, Reply
 from advisor.talk.session import Talk
 

@@ -70,9 +70,9 @@ def holding(held: Holding, household: Household, knowledge: Knowledge, units: Un
     said = amount(quantity, knowledge, units)
     measure = "" if quantity.measure in ("L", "kg") else knowledge.measures[quantity.measure].name
     about = _worth(lot, quantity, units)
-    if measure.split(" ")[0] in name.split(" ") and " " in measure:
-        return f"{said}{rate(quantity)} ({joined([name, *about])})" if about else f"{said}{rate(quantity)} ({name})"
     inside = f" ({about[0]})" if about else ""
+    if measure.split(" ")[0] in name.split(" ") and " " in measure:  # "a kitchen caddy of mixed kitchen scraps a week"
+        return f"{said}{rate(quantity)} of {name}{inside}"
     return f"{said} of {name}{rate(quantity)}{inside}"
 
 

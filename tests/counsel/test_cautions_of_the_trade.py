@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 import pytest
-from conftest import household
+from told import household
 
 from advisor.counsel.consult import consult
 from advisor.counsel.plan import Plan

@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
-from conftest import household
+from told import household
 
 from advisor.counsel.consult import consult
 from advisor.inference.engine import Engine

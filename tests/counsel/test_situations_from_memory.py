@@ -9,7 +9,7 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
-from conftest import household
+from told import household
 
 from advisor.counsel.consult import consult
 from advisor.inference.engine import Engine

@@ -1,0 +1,84 @@
+"""What every page of plain text is written with: words set off, lines with their names, and reasons below them."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+
+from advisor.counsel.plan import Because, Line
+
+#: Columns; what is narrower is treated as this.
+NARROWEST = 40
+#: The column of line names.
+MARGIN = 6
+
+_ROOM_FOR_NAMES = 48
+_MARKS = {"told": "you:", "computed": "sum:", "rule": "rule:"}
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """How words are set off: by terminal codes, or by nothing. No meaning hangs on it."""
+
+    colour: bool
+
+    def heading(self, text: str) -> str:
+        return f"\x1b[1m{text}\x1b[0m" if self.colour else text
+
+    def quiet(self, text: str) -> str:
+        return f"\x1b[2m{text}\x1b[0m" if self.colour else text
+
+    def grave(self, text: str) -> str:
+        return f"\x1b[1;33m{text}\x1b[0m" if self.colour else text
+
+
+class Pen:
+    """Writes lines at a width.
+
+    `why` is None for a plain page; otherwise it names the lines whose reasons are shown below them, all if it is empty.
+    """
+
+    def __init__(self, width: int, *, colour: bool, why: Collection[str] | None) -> None:
+        self.width, self.ink, self.why = max(width, NARROWEST), Ink(colour), why
+
+    def section(self, title: str, lines: Iterable[Line], *, grave: bool = False) -> Iterator[str]:
+        """A headed part, if it has any lines."""
+        shown = tuple(lines)
+        if not shown:
+            return
+        yield ""
+        if title:
+            yield (self.ink.grave if grave else self.ink.heading)(title)
+        yield from self.lines(shown)
+
+    def lines(self, lines: Iterable[Line]) -> Iterator[str]:
+        """Lines with their names and, if they were asked for, their reasons."""
+        for line in lines:
+            yield from self.wrapped(line.text, line.id, MARGIN)
+            if self.why is not None and (not self.why or line.id in self.why):
+                for because in line.why:
+                    yield from self.because(because, 1)
+
+    def because(self, because: Because, depth: int) -> Iterator[str]:
+        """A reason and what it rests on."""
+        indent = MARGIN + 2 * depth
+        yield from self.wrapped(f"{_MARKS[because.origin]} {because.statement}", "", indent, quiet=True)
+        if because.because:
+            yield from self.wrapped(because.because, "", indent + 2, quiet=True)
+        about = [part for part in (because.rule, because.evidence, ", ".join(because.sources)) if part]
+        if about:
+            yield from self.wrapped(f"[{'; '.join(about)}]", "", indent + 2, quiet=True)
+        for child in because.rests_on:
+            yield from self.because(child, depth + 1)
+
+    def wrapped(self, text: str, name: str, indent: int, *, quiet: bool = False) -> Iterator[str]:
+        """Text folded beside the name of its line. Only the words are dimmed: the name stays readable."""
+        indent = min(indent, self.width // 3)
+        room = self.width - indent
+        narrow = room < _ROOM_FOR_NAMES  # names of rules are long words joined by hyphens
+        folded = textwrap.wrap(text, room, break_long_words=False, break_on_hyphens=narrow) or [""]
+        lead = f"{name:<{indent - 1}} " if name else " " * indent
+        for place, part in enumerate(folded):
+            shown = self.ink.quiet(part) if quiet else part
+            yield f"{lead if place == 0 else ' ' * indent}{shown}"

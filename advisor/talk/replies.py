@@ -7,6 +7,7 @@ from typing import Literal
 
 from advisor.counsel.plan import Line, Plan
 from advisor.knowledge.conditions import Value
+from advisor.papers.charts.shapes import Chart
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +37,11 @@ ReplyKind = Literal["greeting", "heard", "lost", "answer", "question", "verdict"
 
 @dataclass(frozen=True, slots=True)
 class Reply:
-    """One thing said to the person. `lines` belong below the text; each can be asked why by its name."""
+    """One thing said to the person. `lines` belong below the text, each to be asked why by its name; charts follow."""
 
     kind: ReplyKind
     text: str
     lines: tuple[Line, ...] = ()
     question: Question | None = None
     plan: Plan | None = None
+    charts: tuple[Chart, ...] = ()

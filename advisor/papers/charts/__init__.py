@@ -1,0 +1,1 @@
+"""Charts: values taken from answers, and their drawing in signs. No Textual here; plotext is loaded when it draws."""

@@ -364,6 +364,8 @@ class Guide(Shape):
     name: Text
     about: Text
     of: Literal["soil", "compost"]
+    every_bed: bool = False  # worth doing on any bed, whatever is known of it
+    again_months: int | None = Field(default=None, gt=0)  # worth doing again after so long; None: once is enough
     when: str = ""
     needs: tuple[Text, ...] = ()
     steps: tuple[Text, ...] = Field(min_length=1)

@@ -29,10 +29,11 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What the rules concluded: words of soil.found, soil.dressing and finish.unfit, each with reasons; the notices."""
+    """What the rules concluded: words of `soil` and of finish.unfit, each with its reasons; and the notices."""
 
     found: Mapping[str, Why]
     dressing: Mapping[str, Why]
+    next_check: Mapping[str, Why]
     unfit: Mapping[str, Why]
     advice: tuple[Said, ...]
     cautions: tuple[Said, ...]
@@ -53,6 +54,7 @@ def judge(told: Iterable[tuple[Fact, str]], knowledge: Knowledge, engine: Engine
         return Judged(
             _words(talk, "soil", "found", knowledge),
             _words(talk, "soil", "dressing", knowledge),
+            _words(talk, "soil", "next_check", knowledge),
             _words(talk, "finish", "unfit", knowledge),
             _notices(talk, "advice", knowledge),
             _notices(talk, "caution", knowledge),

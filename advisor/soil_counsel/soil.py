@@ -68,14 +68,28 @@ def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, uni
         for name, pairs in fresh.items():
             # The latest check stands; where the checks were made adds up.
             facts[name] = [*facts.get(name, []), *pairs] if name[1] == "basis" else pairs
-    measured = "yes" if ("check", "ph") in facts else "no"
-    facts["check", "ph_known"] = [(Fact("check", "ph_known", "", measured), "the checks that were told")]
+    for attribute, absent in (("unmeasured", _unmeasured(facts)), ("undone", _undone(read, knowledge))):
+        facts["check", attribute] = [
+            (Fact("check", attribute, "", word), "the checks that were told") for word in absent
+        ]
     told_of_bed = [(Fact("bed", name, "", value), "you said so") for name, value in bed.facts]
     return Bed(
         bed,
         tuple(read),
         judge([*told_of_bed, *(pair for pairs in facts.values() for pair in pairs)], knowledge, engine),
     )
+
+
+def _unmeasured(facts: Mapping[tuple[str, str], object]) -> list[str]:
+    """What only a laboratory measures and none has: absence is told, so that rules can speak of it."""
+    named = ("ph", "organic_matter", "phosphorus", "salt", "lead")
+    return [name.replace("_", "-") for name in named if ("check", name) not in facts]
+
+
+def _undone(read: Sequence[tuple[CheckTold, CheckRead]], knowledge: Knowledge) -> list[str]:
+    """Checks of the soil that were never made on the bed."""
+    done = {check.guide for check, _ in read}
+    return [name for name, guide in knowledge.guides.items() if guide.of == "soil" and name not in done]
 
 
 def soil_answer(ground: Ground, knowledge: Knowledge, engine: Engine, *, units: Units = "metric") -> SoilAnswer:

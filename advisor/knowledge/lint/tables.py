@@ -29,6 +29,7 @@ SHOWN: Mapping[str, str] = {
     "holding.use": "said of an addition",
     "holding.mind": "said of an addition",
     "soil.dressing": "holds compost back from a bed",
+    "soil.next_check": "asked for next",
     "finish.unfit": "what is left is what it is ready for",
     **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
 }

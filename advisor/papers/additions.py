@@ -14,10 +14,11 @@ def additions_page(
 ) -> str:
     """The additions as text; see answer_page for the arguments."""
     title = f"By the handful, for {answer.household}"
-    return answer_page(title, _sections(answer), width=width, colour=colour, why=why)
+    return answer_page(title, sections(answer), width=width, colour=colour, why=why)
 
 
-def _sections(answer: Additions) -> Iterator[Section]:
+def sections(answer: Additions) -> Iterator[Section]:
+    """The parts of the answer, in the order they are read."""
     yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
     yield Section("The heap", (answer.heap,))
     yield _section("Herbs", answer.herbs)

@@ -11,10 +11,11 @@ from advisor.papers.sections import Section
 
 def deep_bed_page(answer: DeepBed, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """The bed as text; see answer_page for the arguments."""
-    return answer_page(f"A deep bed for {answer.weeks:g} weeks", _sections(answer), width=width, colour=colour, why=why)
+    return answer_page(f"A deep bed for {answer.weeks:g} weeks", sections(answer), width=width, colour=colour, why=why)
 
 
-def _sections(answer: DeepBed) -> Iterator[Section]:
+def sections(answer: DeepBed) -> Iterator[Section]:
+    """The parts of the answer, in the order they are read."""
     yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
     yield Section("The animals", answer.animals)
     yield Section("Lay down", tuple(each.line for each in answer.laid))

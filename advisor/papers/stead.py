@@ -13,10 +13,11 @@ def stead_page(
     answer: Substitutes, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
 ) -> str:
     """The options as text; see answer_page for the arguments."""
-    return answer_page("In the place of manure", _sections(answer), width=width, colour=colour, why=why)
+    return answer_page("In the place of manure", sections(answer), width=width, colour=colour, why=why)
 
 
-def _sections(answer: Substitutes) -> Iterator[Section]:
+def sections(answer: Substitutes) -> Iterator[Section]:
+    """The parts of the answer, in the order they are read."""
     yield Section("What is asked for", (answer.asked,))
     yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
     for one in answer.options:

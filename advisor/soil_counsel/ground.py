@@ -155,6 +155,36 @@ def bed_told(text: str, knowledge: Knowledge, where: str) -> BedTold:
     return _Reader(where, knowledge).bed(raw, where)
 
 
+def bed_entered(entry: Mapping[str, object], knowledge: Knowledge, where: str) -> BedTold:
+    """A bed from the keys of a [[bed]] table.
+
+    Raises:
+        HouseholdError: as `read_ground`.
+    """
+    return _Reader(where, knowledge).bed(entry, where)
+
+
+def bed_entry(bed: BedTold) -> dict[str, object]:
+    """The keys of a [[bed]] table, which `bed_entered` makes the same bed of."""
+    entry: dict[str, object] = {"name": bed.name}
+    if bed.area_m2 is not None:
+        entry["area"] = f"{bed.area_m2!r} m2"
+    if bed.step is not None:
+        entry["step"] = bed.step
+    if bed.wants:
+        entry["wants"] = bed.wants
+    if bed.depth_cm is not None:
+        entry["depth"] = f"{bed.depth_cm!r} cm"
+    if bed.crops:
+        entry["crops"] = list(bed.crops)
+    for key, name in (("kind", "kind"), ("place", "place"), ("grows", "crop")):
+        words = [value for attribute, value in bed.facts if attribute == name]
+        if words:
+            entry[key] = words
+    entry.update({name: int(value) for name, value in bed.facts if name == "dressed_years"})
+    return entry
+
+
 def check_told(text: str, knowledge: Knowledge, where: str, bed: str, on: date | None) -> CheckTold:
     """A check in one line: "ring width=6 in water=444 ml minutes=12.5 14".
 

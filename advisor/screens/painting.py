@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual.content import Content
 
-from advisor.screens.drawing.grid import Grid
+from advisor.papers.grid import Grid
 
 _STYLES = {
     "label": "$quiet",

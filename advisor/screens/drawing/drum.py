@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from advisor.screens.drawing.grid import Grid
+from advisor.papers.grid import Grid
 from advisor.screens.drawing.outlines import CELL_RATIO
 from advisor.screens.drawing.paint import mixed_row
 from advisor.screens.drawing.swatches import Swatch

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.screens.drawing.grid import Grid
+from advisor.papers.grid import Grid
 from advisor.screens.drawing.swatches import Swatch
 
 _LETTER_EVERY = 8  # cells from one letter of a material to the next

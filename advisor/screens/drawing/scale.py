@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from advisor.screens.drawing.grid import Grid
+from advisor.papers.grid import Grid
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Gauge

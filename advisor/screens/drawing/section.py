@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from advisor.papers.grid import Grid, cut
 from advisor.screens.drawing.drum import drum
-from advisor.screens.drawing.grid import Grid, cut
 from advisor.screens.drawing.outlines import SIDES, Outline, allot, outline
 from advisor.screens.drawing.paint import layer_row, mixed_row
 from advisor.screens.drawing.swatches import Swatch

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from advisor.screens.drawing.grid import Grid, cut
+from advisor.papers.grid import Grid, cut
 from advisor.screens.drawing.swatches import Swatch
 
 #: A row of a drawing, and what stands beside it.

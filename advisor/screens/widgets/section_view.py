@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.reactive import reactive
 from textual.widget import Widget
 
-from advisor.screens.drawing.grid import cut
+from advisor.papers.grid import cut
 from advisor.screens.drawing.section import rows_wanted, section
 from advisor.screens.drawing.swatches import swatches
 from advisor.screens.painting import painted, style_of

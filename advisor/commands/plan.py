@@ -28,7 +28,7 @@ ANSWERS = {
     "local_limits": "closed-container, no-food, size, none",
     "aim": "quick, steady, least-work, fungal, leaf-mould",
     "turning": "often, monthly, rarely, never",
-    "crop": "vegetables, fruit, flowers, pots, unsure",
+    "crop": "hungry, vegetables, fruit, flowers, pots, unsure",
     "care": "weak lungs or immunity, or small children who help: yes, no",
     "sanitise": "weed seeds or disease to kill: yes, no",
     "animals": "hens, rabbits, goats, cow, horse, pigs, dog, cat, none",

@@ -90,16 +90,31 @@ def windows_of(talk: Consultation, most_litres: float, container: float | None) 
 
 
 def _window(talk: Consultation, subject: str) -> Window | None:
+    """The window as the rules set it, moved by what season and crop make of it, within its outer bounds."""
     low, aim, high = (talk.number("target", edge, subject) for edge in ("low", "aim", "high"))
     if low is None or aim is None or high is None:
         return None
-    # Every rule counts, though two may give the same shift.
-    shift = sum(
+    shift = shift_of_target(talk, subject)
+    least, most = talk.number("target", "least", subject), talk.number("target", "most", subject)
+
+    def moved(edge: float) -> float:
+        # a bound holds back what is moved towards it, never what already lay beyond
+        if shift < 0 and least is not None:
+            return max(edge + shift, min(edge, least))
+        if shift > 0 and most is not None:
+            return min(edge + shift, max(edge, most))
+        return edge + shift
+
+    return Window(moved(low), moved(aim), moved(high))
+
+
+def shift_of_target(talk: Consultation, subject: str) -> float:
+    """How far a window is moved: every rule counts, though two may give the same shift."""
+    return sum(
         float(value)
         for value in talk.values("target", "shift", subject)
         for _ in talk.fired("target", "shift", subject, value)
     )
-    return Window(low, min(high, max(low, aim + shift)), high)
 
 
 def _volume(talk: Consultation, most_litres: float, container: float | None) -> Window | None:

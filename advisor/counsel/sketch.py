@@ -13,6 +13,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
+from advisor.counsel.blending import shift_of_target
 from advisor.counsel.choose import Standing, rank
 from advisor.counsel.settle import FORMS, answers, container_litres, is_barred
 from advisor.counsel.shifts import meets, shift_of, shifted
@@ -24,7 +25,9 @@ from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
 
 #: What a sketch says: a kind, or kind.attribute.
-_WANTED = ("method", "plan.aim", "turning.times", "caution", "need", "holding.barred_from")
+_WANTED = ("method", "plan.aim", "turning.times", "target.shift", "caution", "need", "holding.barred_from")
+
+_RATIO = "carbon-nitrogen"
 
 #: Facts the arithmetic works out from an answer, which a rule may read in its stead.
 _WORKED_OUT = {"place.room": "place.narrowest", "place.holds": "stock.container_filled"}
@@ -34,7 +37,8 @@ _WORKED_OUT = {"place.room": "place.narrowest", "place.holds": "stock.container_
 class Outline:
     """The bones of a plan: what a further answer might move. Two are equal if the gardener would do the same.
 
-    `notices` are the cautions and needs that apply, such as "caution.rats"; `standings` are the methods, best first.
+    `notices` are the cautions and needs that apply, such as "caution.rats"; `standings` are the methods, best first;
+    `browner` is how far season and crop move the carbon to nitrogen ratio, which is a shade of the same plan.
     """
 
     method: str
@@ -42,6 +46,7 @@ class Outline:
     turnings: int
     notices: frozenset[str] = field(default=frozenset(), compare=False)
     standings: tuple[Standing, ...] = field(default=(), compare=False)
+    browner: float = field(default=0.0, compare=False)
 
     def differs(self, other: Outline) -> bool:
         """Whether the gardener would do something else."""
@@ -105,7 +110,9 @@ class Sketcher:
             )
             times = talk.number("turning", "times")
             notices = {f"{kind}.{name}" for kind in ("caution", "need") for name in talk.about(kind, "stands")}
-            return Outline(method, talk.word("plan", "aim") or "", int(times or 0), frozenset(notices), standings)
+            browner = shift_of_target(talk, _RATIO)
+            aim = talk.word("plan", "aim") or ""
+            return Outline(method, aim, int(times or 0), frozenset(notices), standings, browner)
 
     def read(self, facts: Iterable[Fact]) -> Iterator[Fact]:
         """Those of the facts that meet a condition of some rule."""
@@ -194,13 +201,15 @@ class View:
         if shift is None:
             return None
         standings = shifted(now.standings, shift, self.sketcher.knowledge)
-        others = [rule for rule in shift.gained if any(then.kind != "method" for then in rule.then)]
+        gained = [then for rule in shift.gained for then in rule.then if then.kind != "method"]
         silenced = any(then.kind != "method" for rule in shift.lost for then in rule.then)
-        kinds = {then.kind for rule in others for then in rule.then}
-        if standings[0].method != now.method or silenced or not kinds <= {"method", "caution", "need"}:
+        moves = [then for then in gained if (then.kind, then.attribute) == ("target", "shift")]
+        new = [then for then in gained if then.kind in ("caution", "need")]
+        if standings[0].method != now.method or silenced or len(moves) + len(new) < len(gained):
             return None
-        new = {f"{then.kind}.{then.subject}" for rule in others for then in rule.then if then.kind != "method"}
-        return replace(now, standings=standings, notices=now.notices | new)
+        notices = now.notices | {f"{then.kind}.{then.subject}" for then in new}
+        browner = now.browner + sum(float(then.value) for then in moves if then.subject == _RATIO)
+        return replace(now, standings=standings, notices=notices, browner=browner)
 
     def _worked_out(self, attribute: str, value: Value) -> dict[str, Value]:
         """What the arithmetic makes of an answer that is a number."""

@@ -1,9 +1,10 @@
 """What to ask next: the question whose answers would move the conclusion most.
 
 Every open question is tried with every answer it may have. What an answer moves is weighed (another method most, then
-another way of working the heap, then how often to turn it, then cautions and needs that come with it), the weights are
-averaged over the answers, and what the answer costs to find is taken off. What no answer moves is not asked, unless it
-would together with the answer to one other question: the scores of methods are sums, so that pairs need no trying.
+another way of working the heap, then how often to turn it, then a browner or greener mix, then cautions and needs that
+come with it), the weights are averaged over the answers, and what the answer costs to find is taken off. What no answer
+moves is not asked, unless it would together with the answer to one other question: the scores of methods are sums, so
+that pairs need no trying.
 """
 
 from __future__ import annotations
@@ -24,6 +25,8 @@ from advisor.knowledge.base import Knowledge
 #: set so that the method is right within eight exchanges for every household and published situation there is.
 METHOD, AIM, TURNINGS = 10.0, 3.0, 1.0
 GRAVE, NOTICE = 1.0, 0.25
+#: A mix a little browner or greener.
+SHADE = 0.5
 
 #: What another method weighs that takes two answers to get there: somewhat less, as either may not be known.
 TOGETHER = 8.0
@@ -161,7 +164,7 @@ def weight(now: Outline, after: Outline, knowledge: Knowledge) -> float:
     elif after.turnings != now.turnings:
         moved = TURNINGS
     else:
-        moved = 0.0
+        moved = SHADE if after.browner != now.browner else 0.0
     return moved + sum(GRAVE if is_grave(name, knowledge) else NOTICE for name in after.notices - now.notices)
 
 

@@ -34,6 +34,14 @@ class Grid:
                 self._signs[down][place] = sign
                 self._inks[down][place] = ink
 
+    def paste(self, other: Grid, across: int, down: int) -> None:
+        """Lay another drawing over this one, its top left at a cell."""
+        for row, runs in enumerate(other.rows(), down):
+            place = across
+            for text, ink in runs:
+                self.put(place, row, text, ink)
+                place += len(text)
+
     def sign(self, across: int, down: int) -> str:
         """The sign in a cell."""
         return self._signs[down][across]

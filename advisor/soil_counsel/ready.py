@@ -19,7 +19,7 @@ from advisor.soil.sanitising import harvest_from
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import CheckTold
 from advisor.soil_counsel.judging import Judged, judge
-from advisor.soil_counsel.shapes import CheckResult, HeatFound, Part, ReadyAnswer, Use
+from advisor.soil_counsel.shapes import CheckResult, HeatFound, HeatLog, Part, ReadyAnswer, Use
 from advisor.soil_counsel.soil import check_why, together
 from advisor.units import Units, temperature_text
 
@@ -83,6 +83,7 @@ def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, uni
         fit=fit,
         results=results,
         heat=heat,
+        logs=tuple(_log(check) for check in told_of.checks if check.guide == "heat"),
         harvest=harvest,
     )
 
@@ -170,6 +171,16 @@ def _heat(read: Sequence[CheckRead], units: Units) -> Iterable[HeatFound]:
             )
             line = Line(id=f"h{number}", text=f"{name}: {say}", why=(because,))
             yield HeatFound(rule=one.rule.id, reached=one.reached, lacks=lacks, line=line)
+
+
+def _log(check: CheckTold) -> HeatLog:
+    days, degrees = (tuple(map(float, check.values[name])) for name in ("days", "degrees"))
+    ordered = sorted(zip(days, degrees, strict=True))
+    return HeatLog(
+        days=tuple(day for day, _ in ordered),
+        celsius=tuple(celsius for _, celsius in ordered),
+        turned=tuple(sorted(map(float, check.values.get("turned", ())))),
+    )
 
 
 def _shares(fit: Sequence[Use], told_of: Finished, knowledge: Knowledge) -> Iterable[Line]:

@@ -19,7 +19,7 @@ from advisor.soil.green_manures import Season, season_of
 from advisor.soil.seasons import ROTATION, Move, Plot, Step, Structure, Task, Year, years
 from advisor.soil.spreading import volume_litres
 from advisor.soil_counsel.ground import Ground
-from advisor.soil_counsel.shapes import Part, SeasonsAnswer, TaskFound, YearFound
+from advisor.soil_counsel.shapes import FrostFree, Part, SeasonsAnswer, TaskFound, YearFound
 from advisor.soil_counsel.soil import Bed, read_beds, together
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
@@ -128,6 +128,9 @@ class _Writer:
             units=self.units,
             parts=tuple(part for part in parts if part.lines),
             years=tuple(found),
+            frost_free=tuple(
+                FrostFree(last_frost=season.last_frost, first_frost=season.first_frost) for season in self.seasons
+            ),
         )
 
     def laid(self, place: int, bed: Bed) -> tuple[Year, ...]:

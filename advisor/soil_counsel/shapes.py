@@ -60,6 +60,15 @@ class TextureFound(Shape):
     silt_pct: float
     clay_pct: float
     name: str
+    on: date | None = None
+
+
+class BandShown(Shape):
+    """A class of the published scale of a check: where it ends, in the unit of the trend; None for the last."""
+
+    word: str
+    say: str
+    until: float | None
 
 
 class MarkShown(Shape):
@@ -79,6 +88,7 @@ class TrendFound(Shape):
     direction: Direction
     per_year: float
     marks: tuple[MarkShown, ...]
+    bands: tuple[BandShown, ...] = Field(default=(), description="from the least value up; none without a scale")
     line: Line
 
 
@@ -101,12 +111,21 @@ class HeatFound(Shape):
     line: Line
 
 
+class HeatLog(Shape):
+    """Readings of the core as told: days since building and °C, in the order of the days; days of turning."""
+
+    days: tuple[float, ...]
+    celsius: tuple[float, ...]
+    turned: tuple[float, ...]
+
+
 class ReadyAnswer(Answer):
     """What compost is ready for, and what to do meanwhile."""
 
     fit: tuple[Use, ...] = Field(description="what it may go to; empty: not yet")
     results: tuple[CheckResult, ...]
     heat: tuple[HeatFound, ...] = ()
+    logs: tuple[HeatLog, ...] = Field(default=(), description="one for each log of the heat")
     harvest: dict[str, date] = Field(default_factory=dict, description="first harvests after raw manure")
 
 
@@ -158,7 +177,15 @@ class YearFound(Shape):
     tasks: tuple[TaskFound, ...]
 
 
+class FrostFree(Shape):
+    """The last frost of a season's spring, and the first of its autumn."""
+
+    last_frost: date
+    first_frost: date
+
+
 class SeasonsAnswer(Answer):
     """The calendar of the seasons."""
 
     years: tuple[YearFound, ...]
+    frost_free: tuple[FrostFree, ...] = Field(default=(), description="of each season, in order")

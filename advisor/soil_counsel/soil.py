@@ -13,11 +13,14 @@ from advisor.counsel.wording import joined
 from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.soil.infiltration import MM_PER_INCH
 from advisor.soil.trend import TRACKED, Mark, trend
+from advisor.soil.worms_count import BLOCK_SIDE_CM
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.judging import Judged, Said, Why, judge
-from advisor.soil_counsel.shapes import CheckResult, MarkShown, Part, SoilAnswer, TextureFound, TrendFound
+from advisor.soil_counsel.shapes import BandShown, CheckResult, MarkShown, Part, SoilAnswer, TextureFound, TrendFound
+from advisor.soil_counsel.spots import gathered
 from advisor.units import Units, fill
 
 Dressing = Literal["full", "thin", "none"]
@@ -27,6 +30,14 @@ _WORDS = {
     "worse": "getting worse",
     "steady": "about the same",
     "too-few": "one result so far",
+}
+
+
+#: The published scale of a check that is kept, and what its unit is worth in that of soil.trend.TRACKED.
+_SCALES = {
+    "spade": ("spade-score", 1.0),
+    "ring": ("ring-rate", MM_PER_INCH),
+    "worms": ("worms-per-block", (100 / BLOCK_SIDE_CM) ** 2),
 }
 
 
@@ -100,7 +111,7 @@ def soil_answer(ground: Ground, knowledge: Knowledge, engine: Engine, *, units: 
     """
     beds = read_beds(ground, knowledge, engine, units)
     results = tuple(_results(beds, knowledge))
-    trends = tuple(_trends(beds, units))
+    trends = tuple(_trends(beds, knowledge, units))
     found = tuple(_found_lines(beds, knowledge))
     cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in beds], "c", units))
     grave = tuple(line for line, is_grave in cautions if is_grave)
@@ -192,7 +203,7 @@ def _found_lines(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[Line]:
 
 def _textures(beds: Sequence[Bed]) -> Iterable[TextureFound]:
     for one in beds:
-        for _, read in one.checks:
+        for check, read in one.checks:
             if read.texture is not None:
                 found = read.texture
                 yield TextureFound(
@@ -204,7 +215,7 @@ def _textures(beds: Sequence[Bed]) -> Iterable[TextureFound]:
                 )
 
 
-def _trends(beds: Sequence[Bed], units: Units) -> Iterable[TrendFound]:
+def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable[TrendFound]:
     number = 0
     for one in beds:
         marks: Mapping[str, list[Mark]] = _marks(one)
@@ -213,6 +224,7 @@ def _trends(beds: Sequence[Bed], units: Units) -> Iterable[TrendFound]:
                 continue
             number += 1
             tracked = TRACKED[name]
+                    on=check.on,
             going = trend(found, tracked)
             first, last = going.marks[0], going.marks[-1]
             factor, unit = (1.0, tracked.unit) if units == "metric" else _us(tracked.unit)
@@ -249,5 +261,16 @@ def _marks(bed: Bed) -> dict[str, list[Mark]]:
     return marks
 
 
+                bands=tuple(_bands(name, knowledge, factor)),
 def _us(unit: str) -> tuple[float, str]:
     return {"mm/h": (1 / 25.4, "in/h"), "per m2": (0.3048**2, "per ft2")}.get(unit, (1.0, unit))
+def _bands(tracked: str, knowledge: Knowledge, factor: float) -> Iterable[BandShown]:
+    """The classes of the published scale that the check is read by, in the unit of the trend times a factor."""
+    if tracked in _SCALES:
+        name, worth = _SCALES[tracked]
+        for band in knowledge.scales[name].bands:
+            limit = band.below if band.below is not None else band.upto
+            until = None if limit is None else limit * worth * factor
+            yield BandShown(word=band.word, say=band.say, until=until)
+
+

@@ -36,8 +36,8 @@ class Band:
 class TrendChart:
     """A check of a bed over the years.
 
-    `marks` are in order of their days; `per_year` is the median slope, None where there is no trend yet; `bands` are
-    the classes of the published scale from the least value up, none if the check has no scale.
+    `marks` are in order of their days, one at the least; `per_year` is the median slope, None where there is no trend
+    yet; `bands` are the classes of the published scale from the least value up, none if the check has no scale.
     """
 
     title: str
@@ -51,17 +51,22 @@ class TrendChart:
 
 @dataclass(frozen=True, slots=True)
 class Soil:
-    """Shares of a mineral soil in %, together 100, and when it was looked at; None if that was not said."""
+    """Shares of a mineral soil in %, together 100, its class, and what it is called.
+
+    `name` is its bed or the day, or both; empty if there is no other. An earlier one is no longer the latest of its bed.
+    """
 
     sand_pct: float
     silt_pct: float
     clay_pct: float
-    on: date | None = None
+    texture: str
+    name: str = ""
+    earlier: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class TextureChart:
-    """The soils of a bed in the triangle of textures, the latest last."""
+    """Soils in the triangle of textures."""
 
     title: str
     words: str

@@ -20,7 +20,6 @@ from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.judging import Judged, Said, Why, judge
 from advisor.soil_counsel.shapes import BandShown, CheckResult, MarkShown, Part, SoilAnswer, TextureFound, TrendFound
-from advisor.soil_counsel.spots import gathered
 from advisor.units import Units, fill
 
 Dressing = Literal["full", "thin", "none"]
@@ -272,5 +271,3 @@ def _bands(tracked: str, knowledge: Knowledge, factor: float) -> Iterable[BandSh
             limit = band.below if band.below is not None else band.upto
             until = None if limit is None else limit * worth * factor
             yield BandShown(word=band.word, say=band.say, until=until)
-
-

@@ -14,6 +14,70 @@ if TYPE_CHECKING:
     from advisor.knowledge.base import Knowledge
 
 
+#: Options that answer a question, by the key that household files use.
+ANSWERS = {
+    "space": "kind of space: flat, balcony, paved-yard, small-garden, garden, smallholding",
+    "digging": "whether there is soil to dig: yes, no",
+    "container": "what is there already: none, open-bin, closed-bin, bays, tumbler, worm-bin, tight-bucket, tub",
+    "room": "free ground: 1.2x1.2, '4 x 6 ft', none",
+    "holds": "what the container holds: '300 L'",
+    "season": "spring, summer, autumn, winter",
+    "climate": "temperate, cold-winter, hot-dry, wet",
+    "pests": "rats, scavengers, none",
+    "neighbours": "close, far",
+    "local_limits": "closed-container, no-food, size, none",
+    "aim": "quick, steady, least-work, fungal, leaf-mould",
+    "turning": "often, monthly, rarely, never",
+    "crop": "hungry, vegetables, fruit, flowers, pots, unsure",
+    "care": "weak lungs or immunity, or small children who help: yes, no",
+    "sanitise": "weed seeds or disease to kill: yes, no",
+    "animals": "hens, rabbits, goats, cow, horse, pigs, dog, cat, none",
+}
+
+
+#: So many names of lines are listed; more than that would be no help.
+_FEW = 20
+
+#: What a household may be told as, where none is named.
+_FOR_INSTANCE = "3 sacks dry leaves, 1 bucket coffee grounds"
+
+
+def add_household(parser: argparse.ArgumentParser) -> None:
+    """A household: a file, or options that answer what a file would."""
+    parser.add_argument("file", nargs="?", help="a household file, or the name of one that comes with the program")
+    parser.add_argument("--have", metavar="LIST", help=f"what is on hand: '{_FOR_INSTANCE}'")
+    told = parser.add_argument_group("what else is known (each may be left out)")
+    for name, about in ANSWERS.items():
+        told.add_argument(f"--{name.replace('_', '-')}", metavar="WORD", help=about, dest=name)
+    told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
+    told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
+
+
+def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = _FOR_INSTANCE) -> Household:
+    """The household of a file or of options. Raises UsageError if neither is given, or both."""
+    from advisor.errors import UsageError
+    from advisor.household.files import household_from_options, read_household
+
+    told = {name: value for name in ANSWERS if (value := getattr(arguments, name)) is not None}
+    if arguments.file is not None:
+        if arguments.have or told or arguments.measure or arguments.start:
+            raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
+        return read_household(household_path(arguments.file), knowledge)
+    if arguments.have is None:
+        raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance}'")
+    sizes = dict(map(_own_size, arguments.measure))
+    return household_from_options(arguments.have, knowledge, told=told, measures=sizes, start=arguments.start)
+
+
+def _own_size(text: str) -> tuple[str, str]:
+    from advisor.errors import UsageError
+
+    name, sign, size = text.partition("=")
+    if not sign or not name.strip() or not size.strip():
+        raise UsageError(f"--measure takes NAME=SIZE, not '{text}'", hint="for instance --measure 'bucket=12 L'")
+    return name.strip(), size.strip()
+
+
 def add_shown(parser: argparse.ArgumentParser) -> None:
     """How an answer is shown: --why, --json, --schema and --units."""
     parser.add_argument("--why", metavar="LINE", nargs="*", help="the reasons of the lines named, or of all")
@@ -52,5 +116,8 @@ def check_names(names: Sequence[str], lines: Sequence[Line]) -> None:
     for name in names:
         if name not in there:
             close = get_close_matches(name, there, n=1, cutoff=0.5)
-            hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(there)}"
+            listed = (
+                f"there are {', '.join(there)}" if len(there) <= _FEW else "the names stand at the left of the lines"
+            )
+            hint = f"did you mean {close[0]}?" if close else listed
             raise UsageError(f"there is no line '{name}'", hint=hint)

@@ -19,11 +19,13 @@ from advisor.errors import HeapwrightError
 #: How far a row may be overstepped, after it was scaled so that its largest coefficient is 1.
 TOLERANCE = 1e-9
 
+Options = Mapping[str, bool | int | float | str]
+
 #: The same question gets the same answer: one thread, one seed, no clock; a mix is the best when no other is better
 #: by a millionth. A count of nodes, which is the same everywhere, ends the rare search that would take seconds; what
 #: has been found by then is used. Left out is what costs more time in programs this small than it saves; the jump
 #: heuristic alone takes ten times as long as all the rest.
-_OPTIONS: Mapping[str, bool | int | float | str] = {
+_OPTIONS: Options = {
     "threads": 1,
     "parallel": "off",
     "random_seed": 0,
@@ -64,12 +66,13 @@ class _Quiet(highspy.Highs):
 class Program:
     """How many steps of each offer, and how much water, under limits that are added one by one.
 
-    Columns 0..n-1 are the steps, column n is the water in litres; `column` adds more.
+    Columns 0..n-1 are the steps, column n is the water in litres; `column` adds more. `options` are the solver's, where
+    others than the usual ones suit.
     """
 
-    def __init__(self, steps: Sequence[tuple[int, int]], most_water_l: float) -> None:
+    def __init__(self, steps: Sequence[tuple[int, int]], most_water_l: float, options: Options | None = None) -> None:
         self._highs = _Quiet()  # type: ignore[no-untyped-call]
-        for name, value in _OPTIONS.items():
+        for name, value in {**_OPTIONS, **(options or {})}.items():
             self._highs.setOptionValue(name, value)
         self.offers = len(steps)
         self.water = self.offers

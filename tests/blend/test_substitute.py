@@ -9,7 +9,7 @@ import pytest
 
 from advisor.blend.offers import Offer
 from advisor.blend.shapes import Composition
-from advisor.blend.substitute import MOST_KINDS, TOLERANCE, Goal, stand_in
+from advisor.blend.substitute import CLOSE, MOST_KINDS, TOLERANCE, Goal, stand_in
 
 
 def stuff(nitrogen_pct: float, carbon_nitrogen: float, moisture_pct: float) -> Composition:
@@ -118,6 +118,7 @@ def weighed(counts: object, offers: list[Offer], goal: Goal, trouble: dict[str, 
     stray = max(0.0, carbon - 1.1 * goal.carbon_nitrogen * nitrogen, 0.9 * goal.carbon_nitrogen * nitrogen - carbon)
     bother = sum(trouble[offer.id] for count, offer in zip(steps, offers, strict=True) if count)
     kinds = float(sum(count > 0 for count in steps))
-    off_carbon = abs(carbon - goal.nitrogen_kg * goal.carbon_nitrogen)
-    rounded = [round(one, 6) for one in (short, stray, bother, kinds, abs(nitrogen - goal.nitrogen_kg), off_carbon)]
-    return (*rounded, sum(litres))
+    off = max(0.0, abs(nitrogen / goal.nitrogen_kg - 1) - CLOSE)
+    off += max(0.0, abs(carbon / (goal.nitrogen_kg * goal.carbon_nitrogen) - 1) - CLOSE)
+    volume = 1e-5 * sum(litres) / goal.nitrogen_kg  # a tenth more volume, at most, for what is nearer by a hundredth
+    return (*(round(one, 6) for one in (short, stray)), 10 * bother + kinds + off + volume)

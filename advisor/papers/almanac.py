@@ -1,4 +1,4 @@
-"""A year's plan as a page of plain text: a table of the months, and a picture of the store and the heap."""
+"""A year's plan as a page of plain text: a chart of the store and the heap, and a table of the months."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from collections.abc import Collection, Iterator, Sequence
 
 from advisor.counsel.almanac import Almanac, Amount, Kind
 from advisor.papers.answer import answer_page
+from advisor.papers.charts import chart_text, charts_of
 from advisor.papers.sections import Section
 from advisor.units import volume_text
 
-_ROWS = 8
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
 
@@ -22,18 +22,17 @@ def almanac_page(
     weeks: bool = False,
 ) -> str:
     """The year as text; with `weeks`, a table of all its weeks too. See answer_page for the other arguments."""
-    return answer_page(
-        f"A year's compost for {year.household}", _parts(year, width, weeks), width=width, colour=colour, why=why
-    )
+    parts = _parts(year, width, weeks, colour=colour)
+    return answer_page(f"A year's compost for {year.household}", parts, width=width, colour=colour, why=why)
 
 
-def _parts(year: Almanac, width: int, weeks: bool) -> Iterator[Section | str]:
+def _parts(year: Almanac, width: int, weeks: bool, *, colour: bool) -> Iterator[Section | str]:
     yield Section("First of all", tuple(line for line in year.cautions if line.id.startswith("g")), grave=True)
     yield Section("What comes in", year.comes)
     yield Section("What it rests on", year.rests_on)
     yield Section("Put by", year.put_by or ())
     yield Section("The batches", tuple(batch.line for batch in year.batches))
-    yield picture(year, width)
+    yield from (chart_text(chart, width=width, colour=colour) for chart in charts_of(year))
     yield months_table(year, width)
     yield Section("Month by month", tuple(month.line for month in year.months))
     if weeks:
@@ -42,31 +41,6 @@ def _parts(year: Almanac, width: int, weeks: bool) -> Iterator[Section | str]:
     yield Section("What is left", year.left_over)
     yield Section("Keep out", year.stays_out)
     yield Section("Take care", tuple(line for line in year.cautions if not line.id.startswith("g")))
-
-
-def picture(year: Almanac, width: int = 80) -> str:
-    """What is in store and what is in the heap at the end of each month, in columns of signs.
-
-    Each column has the height of its share of the room; a new batch begins where the number under the heap changes.
-    """
-    across = max(3, min(5, (width - 10) // len(year.months)))
-    lines = ["In store at the end of each month, and in the heap", ""]
-    lines += _columns([month.store_litres for month in year.months], year.storage_litres, "#", across, year, "store")
-    lines += [""]
-    lines += _columns([month.heap_litres for month in year.months], year.container_litres, "%", across, year, "heap")
-    lines.append(" " * 9 + "".join(f"{month.name:<{across}}" for month in year.months))
-    lines.append("   batch " + "".join(f"{month.batch:<{across}}" for month in year.months))
-    return "\n".join(line.rstrip() for line in lines)
-
-
-def _columns(litres: Sequence[float], room: float, sign: str, across: int, year: Almanac, name: str) -> Iterator[str]:
-    heights = [round(_ROWS * min(1.0, amount / room)) if room > 0 else 0 for amount in litres]
-    heights = [max(height, 1) if amount > 0.5 else height for height, amount in zip(heights, litres, strict=True)]
-    for row in range(_ROWS, 0, -1):
-        edge = volume_text(room, year.units) if row == _ROWS else name if row == 1 else ""
-        bars = "".join((sign * (across - 1) if height >= row else " " * (across - 1)) + " " for height in heights)
-        yield f"{edge:>7} |{bars}"
-    yield f"{'':>7} +{'-' * (across * len(litres))}"
 
 
 def months_table(year: Almanac, width: int = 80) -> str:

@@ -8,6 +8,9 @@ from advisor.papers.grid import Grid
 
 _STYLES = {
     "label": "$quiet",
+    "mark": "bold $accent",
+    "line": "$secondary",
+    "limit": "$grave",
     "ground": "$soil",
     "inside": "$success",
     "outside": "$grave",

@@ -53,7 +53,7 @@ class TrendChart:
 class Soil:
     """Shares of a mineral soil in %, together 100, its class, and what it is called.
 
-    `name` is its bed or the day, or both; empty if there is no other. An earlier one is no longer the latest of its bed.
+    `name` is its bed or the day, or both; empty if there is no other. An earlier one is not the latest of its bed.
     """
 
     sand_pct: float
@@ -115,12 +115,13 @@ class BedSeason:
 
 @dataclass(frozen=True, slots=True)
 class SeasonsChart:
-    """A calendar of the beds through one season, between its frosts."""
+    """A calendar of the beds through one season, between its frosts if there are any; seasons are counted from 1."""
 
     title: str
     words: str
-    last_frost: date
-    first_frost: date
+    year: int
+    last_frost: date | None
+    first_frost: date | None
     beds: tuple[BedSeason, ...]
 
 

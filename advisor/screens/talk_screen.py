@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from advisor.counsel.plan import Line, Plan
     from advisor.screens.actions import Place
     from advisor.screens.desk import Desk, Job
+    from advisor.screens.widgets.chart_view import ChartView
     from advisor.talk.replies import Option, Question, Reply
 
 #: From so many columns both panes are shown; below, one at a time.
@@ -182,9 +183,9 @@ class TalkScreen(Screen[None]):
         with self.app.batch_update():
             turns = self._turns_of(saying)
             # the open question stands below the transcript, and joins it when it is answered
-            said = [reply for reply in replies if reply.text and reply.kind != "question"]
+            said = [widget for reply in replies if reply.kind != "question" for widget in _shown(reply)]
             self._ask(state.question)
-            await self.query_one(Transcript).add([*turns, *(Turn(one.kind, one.text, one.lines) for one in said)])
+            await self.query_one(Transcript).add([*turns, *said])
             self._summary.plan = state.plan
             await self.query_one(HeapPane).show(state)
         for reply in replies:
@@ -222,6 +223,8 @@ class TalkScreen(Screen[None]):
         """The answers that a line of nothing but numbers picks; none if there are no such answers."""
         numbers = tuple(dict.fromkeys(map(int, re.findall(r"\d+", text)))) if _NUMBERS.fullmatch(text) else ()
         marked = self.query_one(Choices)
+        if marked.figures:
+            return ()
         fits = all(1 <= number <= len(marked.offered) for number in numbers) and (len(numbers) < 2 or marked.many)
         return numbers if fits else ()
 
@@ -367,10 +370,20 @@ class TalkScreen(Screen[None]):
         self.desk.close()
 
 
+def _shown(reply: Reply) -> list[Turn | ChartView]:
+    """The words of a reply, with its charts below them."""
+    shown: list[Turn | ChartView] = [Turn(reply.kind, reply.text, reply.lines)] if reply.text or reply.lines else []
+    if reply.charts:
+        from advisor.screens.widgets.chart_view import ChartView
+
+        shown += [ChartView(chart) for chart in reply.charts]
+    return shown
+
+
 def placeholder(question: Question | None) -> str:
     """What the line invites to type, by what is asked."""
     if question is None:
         return _ANYTHING
-    if question.options:
+    if question.options and not question.figures:
         return "Numbers (2, 3), or your own words" if question.many else "A number, or your own words"
     return "Your answer, or “I don't know”"

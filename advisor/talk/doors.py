@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from advisor.counsel.wording import joined
-from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import Door, Enter
 from advisor.talk.memory import Load
 from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.shelf import Shelf
 
 GREETING = (
     "Good day. Tell me what you have to compost, in your own words, and I work out a way, a mix and a plan, each with "
@@ -21,39 +19,53 @@ DOORS: dict[Door, str] = {
     "start": "Start a heap",
     "trouble": "Something is wrong with my heap",
     "no-manure": "I have no manure",
+    "animals": "I keep animals, and bed them",
     "soil": "Look after the soil",
+    "more": "Something else",
     "carry-on": "Carry on with a heap",
 }
 
 
-def doors_asked() -> Asked:
+def doors_asked(ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
     """What brings the person here."""
     options = [Option(label, label) for label in DOORS.values()]
     meant: list[Meaning] = [(Enter(door, NOWHERE),) for door in DOORS]
     question = Question(
         "",
-        "What brings you here? Pick one, or just say what you have.",
+        ask,
         "It settles where we begin.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
     return Asked(question, (*meant, (Enter("start", NOWHERE),)))
 
 
+_BEHIND: dict[Door, str] = {
+    "animals": "Animals and their bedding, then.",
+    "soil": "The soil, then: compost is the means, living soil is the end.",
+    "more": "There is more that I can work out.",
+    "instead": "Then let us see what brings as much nitrogen.",
+    "handfuls": "By the handful, then: herbs, starters and minerals.",
+    "year": "A year, then: what keeps is put by, and fed out against what comes in each week.",
+    "ready": "Whether it is ready, then. Look at it and smell it.",
+    "spread": "How much goes where, then: bed by bed.",
+    "check": "A check of the soil, then.",
+    "trends": "How the checks in your diary go, then.",
+    "seasons": "Rebuilding a soil, then, season by season.",
+}
+
+#: How to get about on a sheet.
+ABOUT_SHEETS = "“I don't know” will do for any question, “go back” returns to the last, and “never mind” leaves them."
+
+
 def behind(door: Door, knowledge: Knowledge) -> Reply:
     """What there is to say when a door is taken. Behind those of troubles and of kept heaps others speak."""
     match door:
-        case "start" | "carry-on" | "trouble":
-            return Reply("answer", "A heap, then. Say what there is; a rough count will do, and I ask the rest.")
         case "no-manure":
             return _no_manure(knowledge)
-        case "soil":
-            return Reply(
-                "answer",
-                "The soil has commands of its own, outside this talk: “heapwright soil” for checks of it, “heapwright "
-                "spread” for how much compost goes where, “heapwright seasons” for rebuilding a spent one. Here I can "
-                "tell how much compost your stuff will give, when, and what to mind before it goes near food. So tell "
-                "me what there is to compost.",
-            )
+        case _ if door in _BEHIND:
+            return Reply("answer", f"{_BEHIND[door]} {ABOUT_SHEETS}")
+        case _:
+            return Reply("answer", "A heap, then. Say what there is; a rough count will do, and I ask the rest.")
 
 
 def _no_manure(knowledge: Knowledge) -> Reply:
@@ -66,13 +78,21 @@ def _no_manure(knowledge: Knowledge) -> Reply:
         "answer",
         "No heap needs manure: it is one source of nitrogen among many. Others that are commonly to be had are "
         f"{joined(names)}. Tell me what you have, and if nitrogen is short I say what to fetch. "
-        "“heapwright substitutes” sets them against so much manure, measure for measure.",
+        "“What can I use instead of 2 barrows of horse manure” sets them against so much of it, measure for measure.",
     )
 
 
-def kept_asked(heaps: Iterable[Household]) -> Asked:
-    """Which of the kept heaps to carry on with."""
-    listed = list(heaps)
+def farewell(*, unkept: bool) -> Reply:
+    """The last words, with a warning if something told is not kept."""
+    text = " What you told me is not kept; another time say “save” before you go." if unkept else ""
+    return Reply("farewell", f"Good-bye, and good compost.{text}")
+
+
+def kept_asked(shelf: Shelf) -> Asked | Reply:
+    """Which of the kept heaps to carry on with; or that there is none."""
+    listed = list(shelf.heaps())
+    if not listed:
+        return Reply("answer", f"No heap is kept yet. “save” keeps one, in {shelf.folder}.")
     options = [Option(heap.name, heap.name) for heap in listed]
     meant: list[Meaning] = [(Load(heap),) for heap in listed]
     question = Question(

@@ -25,10 +25,27 @@ Request = Literal[
     "yes",
     "no",
     "list",  # what have I told you so far
+    "drop",  # leave what we are at
 ]
 
-#: The doors of the first screen.
-Door = Literal["start", "trouble", "no-manure", "soil", "carry-on"]
+#: What a person may come for. Behind some doors stands a sheet of questions (advisor/talk/sheets).
+Door = Literal[
+    "start",
+    "trouble",
+    "no-manure",
+    "carry-on",
+    "animals",  # a deep bed, and the rows it makes
+    "soil",  # what about the soil?
+    "more",  # what else?
+    "instead",  # what stands in for so much manure
+    "handfuls",  # herbs, starters and minerals
+    "year",  # a year's plan
+    "ready",
+    "spread",
+    "check",  # of the soil
+    "trends",  # of the checks in the diary
+    "seasons",
+]
 
 
 @dataclass(frozen=True, slots=True)

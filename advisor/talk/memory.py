@@ -56,12 +56,20 @@ class Fresh:
 
 @dataclass(frozen=True, slots=True)
 class Entered:
-    """A door was taken; it says nothing about the household."""
+    """A door was taken, with some words, or left if it is empty; it says nothing about the household."""
 
     door: str
+    said: str = ""
 
 
-Change = Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A blank of the open sheet was filled; with nothing, if it is not known."""
+
+    text: str
+
+
+Change = Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered | Filled
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +98,9 @@ class State:
         guesses: materials whose amount is a guess.
         signs: what is seen, smelt or felt of a heap in trouble, by attribute of the fact kind `sign`.
         door: the door taken last.
+        said: the words with which it was taken.
+        begun: the number of the move that took it.
+        filled: what the blanks of its sheet were filled with, in their order.
         spent: moves since the talk began, or began again.
     """
 
@@ -98,6 +109,9 @@ class State:
     guesses: frozenset[str] = frozenset()
     signs: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
     door: str = ""
+    said: str = ""
+    begun: int = 0
+    filled: tuple[str, ...] = ()
     spent: int = 0
 
     @property
@@ -178,8 +192,10 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             return State(kept_household)
         case Fresh():
             return State(Household(household.name))
-        case Entered(door):
-            return replace(state, door=door)
+        case Entered(door, said):
+            return replace(state, door=door, said=said, begun=state.spent, filled=())
+        case Filled(text):
+            return replace(state, filled=(*state.filled, text))
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:

@@ -14,6 +14,7 @@ from contextlib import suppress
 from typing import TextIO
 
 from advisor.counsel.plan import Line, Plan
+from advisor.papers.charts import chart_text
 from advisor.papers.page import page
 from advisor.papers.pen import Ink
 from advisor.talk.replies import Question, Reply
@@ -109,6 +110,8 @@ class _Lines:
             for folded in self.folded(line):
                 yield self.ink.grave(folded) if reply.kind == "caution" else folded
         yield from self._named(reply.lines)
+        for chart in reply.charts:
+            yield from ["", *chart_text(chart, width=self.width, colour=self.ink.colour).splitlines()]
 
     def _page(self, plan: Plan) -> Iterator[str]:
         yield page(plan, width=self.width, colour=self.ink.colour, why=_NO_LINE).rstrip()
@@ -124,7 +127,8 @@ class _Lines:
         yield from (self.ink.heading(line) for line in self.folded(f"{question.ask}{many}"))
         column = len(str(len(question.options))) + 4
         for number, option in enumerate(question.options, 1):
-            yield from self.folded(option.label, f"{number:>{column - 2}}  ")
+            mark = "-" if question.figures else number
+            yield from self.folded(option.label, f"{mark:>{column - 2}}  ")
 
     def folded(self, text: str, lead: str = "") -> Iterator[str]:
         """A line folded to the width, what is folded standing under its beginning."""

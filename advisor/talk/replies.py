@@ -21,13 +21,17 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A question, one at a time. "I don't know" is always the last of its options."""
+    """A question, one at a time. "I don't know" is always the last of its options.
+
+    With `figures`, numbers answer it by themselves and pick none of the options.
+    """
 
     attribute: str  # empty when it is about the talk itself ("straw, or hay?")
     ask: str
     why: str
     options: tuple[Option, ...]
     many: bool = False
+    figures: bool = False
 
 
 #: `heard` says back what was understood; `lost` names what was not; `answer` answers something asked of the talk;

@@ -56,7 +56,7 @@ def resolved(understood: Understood, asked: Asked | None, trial: Sequence[Change
 def _number(intent: Intent, asked: Asked | None) -> int | None:
     """The option that an intent picks, if it picks one."""
     if isinstance(intent, Pick):
-        return intent.number
+        return intent.number if asked is None or not asked.question.figures else None
     if asked is None:
         return None
     if isinstance(intent, Ask):

@@ -12,10 +12,11 @@ back, changed or tried, and everything else follows.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Plan
+from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
@@ -23,6 +24,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
 from advisor.talk import answers, doors
+from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
@@ -42,13 +44,11 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.memory import Change, Entered, Forget, Fresh, Load, Memory, Move, State
-from advisor.talk.reckoning import Reckoning
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
-from advisor.talk.shelf import NAMELESS, Keeper, Shelf, named_to_save
-from advisor.talk.trouble import Ailing
+from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
@@ -66,6 +66,8 @@ class Talk:
         household: Household | None = None,
         save: Callable[[Household, str], Path] | None = None,
         shelf: Shelf | None = None,
+        diary: Diary | None = None,
+        today: date | None = None,
     ) -> None:
         """Begin.
 
@@ -73,35 +75,32 @@ class Talk:
             household: what is known already; a heap to carry on with.
             save: keeps a household under a name and says where; by default it goes on the shelf.
             shelf: where heaps are kept; by default in the folder of advisor/places.py.
+            diary: where beds and checks are kept; by default in the same folder.
+            today: the day; that of the clock if left out.
         """
         self.knowledge, self.engine = knowledge, engine
-        self._reckoning = Reckoning(knowledge, engine, units)
-        self._ailing = Ailing(knowledge)
+        self._account = Account(knowledge, engine, units, household, diary, today)
         self._given = household
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
-        self._memory = Memory(knowledge, household or Household(NAMELESS))
         self._waiting = Waiting()
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
         self._latest = ""
-        self._name = ""  # under which it was kept last
         self._kept: Household | None = household
         self._exchanges = 0
-        self._works_out()
 
     # ------------------------------------------------------------ what stands
 
     @property
     def household(self) -> Household:
         """Everything told so far."""
-        household = self._memory.state.household
-        return replace(household, name=self._name) if self._name else household
+        return self._account.household
 
     @property
     def plan(self) -> Plan | None:
         """The plan as it stands, without its doubts; None before anything is known."""
-        return self._reckoning.plan
+        return self._account.plan
 
     @property
     def question(self) -> Question | None:
@@ -117,17 +116,12 @@ class Talk:
     @property
     def units(self) -> Units:
         """The units in which figures are said."""
-        return self._reckoning.units
+        return self._account.units
 
     @property
     def changes(self) -> tuple[str, ...]:
         """What was told, move by move, in words."""
-        told: list[str] = []
-        for move in self._memory.moves:
-            if any(isinstance(made, Fresh) for made in move.changes):
-                told = []
-            told += [said for said in move.said if said]
-        return tuple(told)
+        return self._account.changes
 
     @property
     def context(self) -> Context:
@@ -136,10 +130,10 @@ class Talk:
         named = [line.id for line in self.plan.lines()] if self.plan is not None else []
         return Context(
             attribute=asked.question.attribute if asked is not None else "",
-            options=len(asked.question.options) if asked is not None else 0,
+            options=len(asked.question.options) if asked is not None and not asked.question.figures else 0,
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
-            lines=(*named, *self._ailing.lines, *self._shown.lines),
+            lines=(*named, *self._account.lines, *self._shown.lines),
         )
 
     @property
@@ -148,14 +142,14 @@ class Talk:
 
     @property
     def _state(self) -> State:
-        return self._memory.state
+        return self._account.state
 
     # ------------------------------------------------------------ what is said
 
     def open(self) -> tuple[Reply, ...]:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
-            return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._news(), *self._goes_on())
+            return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
         self._waiting.add(doors.doors_asked())
         return (Reply("greeting", doors.GREETING), *self._asks())
 
@@ -170,7 +164,13 @@ class Talk:
             return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
         from advisor.talk.understand import understand
 
-        return self.take(understand(text, self.knowledge, self.context))
+        understood = understand(text, self.knowledge, self.context)
+        filled = self._account.interview.filled_by(understood) if self._waiting.first is None else None
+        if filled is None:
+            return self.take(understood)
+        self._exchanges += 1
+        replies = self._filled(filled.text) if isinstance(filled, Filled) else filled
+        return (*replies, *self._goes_on())
 
     def take(self, understood: Understood) -> tuple[Reply, ...]:
         """The same, understood already."""
@@ -181,13 +181,16 @@ class Talk:
         found = resolved(understood, self._open, self._trial, self.knowledge)
         if any(isinstance(intent, Enter) and intent.door == "trouble" for intent in found.intents):
             known = {(one.attribute, one.values) for one in found.intents if isinstance(one, Told)}
-            signs = self._ailing.signs_in(understood.text)
+            signs = self._account.ailing.signs_in(understood.text)
             found.intents += [one for one in signs if (one.attribute, one.values) not in known]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
-            return (self._farewell(),)
+            return (doors.farewell(unkept=self.plan is not None and self.household != self._kept),)
         put = self._open
         self._shown.next_line()
+        fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
+        if any(isinstance(one, Filled) for one in found.intents):
+            return (*self._filled(", ".join(fills)), *self._goes_on())
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -199,7 +202,7 @@ class Talk:
             self._waiting.add(asked)
         replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
-            replies += self._answers(intent, understood.text, name, put)
+            replies += self._answers(intent, understood.text, name, put, told=bool(heard.changes))
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()
@@ -240,12 +243,9 @@ class Talk:
         """Take in what was heard, and say it back; an amount out of all bounds is not taken in."""
         replies: list[Reply] = []
         if heard.changes:
-            before = self._memory
-            self._memory = before.told(Move(tuple(heard.changes), tuple(heard.said)))
             try:
-                self._works_out()
+                self._account.told(Move(tuple(heard.changes), tuple(heard.said)))
             except HouseholdError as error:
-                self._memory = before
                 return [Reply("lost", upper(f"{error}."))]
             self._trial = ()
             if any(isinstance(change, Load | Fresh) for change in heard.changes):
@@ -259,56 +259,49 @@ class Talk:
         if heard.left_open:
             replies.append(Reply("heard", f"Left open: {', '.join(heard.left_open)}."))
         replies += [Reply("lost", lost) for lost in heard.lost]
-        return [*replies, *self._news(heard.materials)] if heard.changes else replies
+        return [*replies, *self._account.news(heard.materials)] if heard.changes else replies
 
-    def _news(self, materials: Sequence[str] = ()) -> list[Reply]:
-        """What must be said at once of what stands now: of the heap in trouble, or of the one that is planned."""
-        if not self._state.in_trouble:
-            return self._reckoning.news(self._state, materials)
-        return self._ailing.news(self.household)
+    def _filled(self, text: str) -> list[Reply]:
+        replies = self._account.fill(text)
+        self._after_the_sheet()
+        return replies
 
-    def _works_out(self) -> None:
-        """Work out afresh what stands. Raises HouseholdError; what stood before still stands then."""
-        self._reckoning.work_out(self.household)
-        if self._state.signs or self._ailing.diagnosis is not None:
-            self._ailing.work_out(self._state.signs, self.household, self.units)
+    def _after_the_sheet(self) -> None:
+        if not self._account.on_a_sheet and self.plan is None:
+            self._waiting.add(doors.doors_asked("What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
-            self._memory = self._memory.told(Move((Fresh(),)))
+            self._account.told(Move((Fresh(),)))
             self._forgets()
-            self._works_out()
             self._waiting.add(doors.doors_asked())
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
         if request != "back":
             return []
-        if not self._memory.moves:
+        reply = self._account.back()
+        if reply is None:
             return [Reply("answer", "There is nothing to take back.")]
-        last = self._memory.moves[-1]
-        self._memory = self._memory.back()
         self._waiting.clear()
         self._trial = ()
-        self._works_out()
-        return [Reply("heard", last.taken_back), *self._news()]
+        return [reply, *self._account.news()]
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self._waiting.clear()
         self._topic, self._trial = None, ()
         self._shown.forget()
-        self._latest = self._name = ""
-        self._reckoning.forget()
-        self._ailing.forget()
+        self._latest = ""
+        self._account.forget()
 
     # ------------------------------------------------------------ what is asked of the talk
 
-    def _answers(self, intent: Intent | Change, text: str, name: str, put: Asked | None) -> list[Reply]:
+    def _answers(self, intent: Intent | Change, text: str, name: str, put: Asked | None, *, told: bool) -> list[Reply]:
         match intent:
             case Ask(request, _):
                 return self._request(request, name)
             case AskWhy(about, _):
-                return self._shown.why(about, self.plan, self._ailing.lines, put)
+                return self._shown.why(about, self.plan, self._account.lines, put)
             case AskMaterial(materials, _):
                 self._latest = materials[0] if len(materials) == 1 else self._latest
                 return [self._shown.about(materials, self.plan, self.units)]
@@ -317,22 +310,21 @@ class Talk:
             case Swap():
                 return [self._tries((intent,), text, keep=True)]
             case Enter(door, _):
-                return self._enters(door)
+                return self._enters(door, text, told=told)
             case _:
                 return []
 
     def _request(self, request: Request, name: str) -> list[Reply]:
-        plan, view = self.plan, self._reckoning.view
+        plan, view = self.plan, self._account.reckoning.view
         match request:
-            case "plan" if (whole := self._reckoning.whole_plan()) is not None:
+            case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
                 return [Reply("plan", "The plan as it stands.", plan=whole)]
             case "else" if plan is not None and view is not None:
                 return [answers.what_else(view.now, self.knowledge)]
             case "plan" | "else":
                 return [Reply("answer", "There is no plan yet: tell me first what you have to compost.")]
             case "metric" | "us":
-                self._reckoning.units = request
-                self._works_out()
+                self._account.use(request)
                 said = "litres, kilograms and metres" if request == "metric" else "gallons, pounds and feet"
                 return [Reply("answer", f"From now on in {said}.")]
             case "save":
@@ -342,69 +334,75 @@ class Talk:
             case "list":
                 return [answers.told_so_far(self._state, self.knowledge, self.units)]
             case "skip":
-                self._reckoning.asks_on = True
+                self._account.reckoning.asks_on = True
                 return []
+            case "drop":
+                return [self._drops()]
             case _:
                 return []
 
     def _tries(self, changes: Sequence[Intent], text: str, *, keep: bool) -> Reply:
-        view = self._reckoning.view
+        view = self._account.reckoning.view
         now = view.now if view is not None else None
-        try:
-            trial = what_if(changes, text, self._state, self.plan, now, self.knowledge, self.engine, self.units)
-        except HouseholdError as error:
-            return Reply("lost", upper(f"{error}."))
+        trial = what_if(changes, text, self._state, self.plan, now, self.knowledge, self.engine, self.units)
         self._trial = trial.changes
-        if not trial.changes:
-            return Reply("answer", trial.text)
-        if keep:
+        if keep and trial.changes:
             self._waiting.add(keep_asked(trial.changes), at_once=True)
-            return Reply("answer", trial.text)
-        return Reply("answer", f"{trial.text}\nNothing is changed; say “yes” to keep it so.")
+        return trial.reply(asked_to_keep=keep)
 
-    def _enters(self, door: Door) -> list[Reply]:
+    def _drops(self) -> Reply:
+        if not self._state.door:
+            return Reply("answer", "There is nothing to leave just now. “bye” ends the talk.")
+        self._account.leave()
+        self._after_the_sheet()
+        return Reply("answer", "We leave that, then.")
+
+    def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
         if door == "carry-on":
-            heaps = self._keeper.shelf.heaps()
-            if heaps:
-                self._waiting.add(doors.kept_asked(heaps))
-                return []
-            return [Reply("answer", f"No heap is kept yet. “save” keeps one, in {self._keeper.shelf.folder}.")]
+            kept = doors.kept_asked(self._keeper.shelf)
+            if isinstance(kept, Reply):
+                return [kept]
+            self._waiting.add(kept)
+            return []
         if door == "trouble" and self._state.signs:
             return []  # the signs came with it, and were answered
-        self._memory = self._memory.told(Move((Entered(door),)))
-        return self._ailing.news(self.household) if door == "trouble" else [doors.behind(door, self.knowledge)]
+        if door == "no-manure" and told:  # said in passing, with what there is
+            return [doors.behind(door, self.knowledge)]
+        if door in ("start", "trouble"):
+            self._account.told(Move((Entered(door),)))
+            return self._account.news() if door == "trouble" else [doors.behind(door, self.knowledge)]
+        replies = [doors.behind(door, self.knowledge), *self._account.enter(door, text)]
+        self._after_the_sheet()
+        return replies
 
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
             return Reply("answer", "There is nothing to keep yet.")
         try:
-            self._name, path = self._keeper.keep(self.household, name)
+            self._account.name, said = self._keeper.keep(self.household, name)
         except HouseholdError as error:
             return Reply("lost", upper(f"{error}."))
-        self._works_out()
+        self._account.work_out()
         self._kept = self.household
-        other = "" if name else " To give it another name, say “save as” and the name."
-        return Reply("answer", f"Kept as “{self._name}”, in {path}.{other}")
-
-    def _farewell(self) -> Reply:
-        unkept = self.plan is not None and self.household != self._kept
-        text = " What you told me is not kept; another time say “save” before you go." if unkept else ""
-        return Reply("farewell", f"Good-bye, and good compost.{text}")
+        return Reply("answer", said)
 
     # ------------------------------------------------------------ what comes next
 
     def _goes_on(self) -> tuple[Reply, ...]:
         """The next question, or the conclusion if nothing more need be asked."""
         kept_back = 0
+        if self._waiting.first is None and self._account.interview.asked is not None:
+            self._topic = self._account.interview.asked
+            return self._asks()
         if self._waiting.first is None:
             if self._state.in_trouble:
-                self._topic = self._ailing.next_asked(self._state, self.units)
+                self._topic = self._account.ailing.next_asked(self._state, self.units)
                 return self._asks()
-            self._topic, kept_back = self._reckoning.next_asked(self._state)
+            self._topic, kept_back = self._account.reckoning.next_asked(self._state)
         if self._open is not None or self.plan is None:
             return self._asks()
-        return tuple(self._reckoning.conclusion(kept_back))
+        return tuple(self._account.reckoning.conclusion(kept_back))
 
     def _asks(self) -> tuple[Reply, ...]:
         asked = self._open

@@ -85,15 +85,17 @@ class Keeper:
     def __init__(self, shelf: Shelf, save: Callable[[Household, str], Path] | None = None) -> None:
         self.shelf, self._save = shelf, save
 
-    def keep(self, household: Household, name: str) -> tuple[str, Path]:
-        """Keep a heap under a name, else under the one it has, else under a new one; the name and the file.
+    def keep(self, household: Household, name: str) -> tuple[str, str]:
+        """Keep a heap under a name, else under the one it has, else under a new one; the name, and what to say of it.
 
         Raises:
             HouseholdError: it cannot be written.
         """
+        other = "" if name else " To give it another name, say “save as” and the name."
         if not name:
             name = household.name if household.name != NAMELESS else self.shelf.free_name(_FIRST_NAME)
-        return name, self._save(household, name) if self._save is not None else self.shelf.keep(household, name)
+        path = self._save(household, name) if self._save is not None else self.shelf.keep(household, name)
+        return name, f"Kept as “{name}”, in {path}.{other}"
 
 
 _SAVE_AS = re.compile(

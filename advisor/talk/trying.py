@@ -9,6 +9,7 @@ from advisor.counsel.consult import consult
 from advisor.counsel.plan import Plan
 from advisor.counsel.sketch import Outline, sketcher_for
 from advisor.counsel.stock import lots
+from advisor.errors import HouseholdError
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -18,7 +19,8 @@ from advisor.talk.bounds import within_bounds
 from advisor.talk.hearing import listened
 from advisor.talk.intents import Have, HaveNot, Intent, Swap, Unclear, Vague
 from advisor.talk.memory import Change, State, after
-from advisor.talk.saying import amount, rate
+from advisor.talk.replies import Reply
+from advisor.talk.saying import amount, rate, upper
 from advisor.talk.verdicts import tipped
 from advisor.units import Units
 
@@ -29,6 +31,14 @@ class Trial:
 
     changes: tuple[Change, ...]
     text: str
+    lost: bool = False
+
+    def reply(self, *, asked_to_keep: bool) -> Reply:
+        """What there is to say, and how it is kept if that is not asked at once."""
+        if self.lost:
+            return Reply("lost", self.text)
+        how = "" if asked_to_keep or not self.changes else "\nNothing is changed; say “yes” to keep it so."
+        return Reply("answer", f"{self.text}{how}")
 
 
 def what_if(
@@ -47,9 +57,6 @@ def what_if(
         words: the whole line, into which the spans of the intents lead.
         before: the plan as it stands, if there is one.
         now: the same as an outline.
-
-    Raises:
-        HouseholdError: an amount is out of all bounds.
     """
     made: list[Intent | Change] = []
     for intent in intents:
@@ -76,7 +83,11 @@ def what_if(
     then = after(state, changes, knowledge).household
     if then == state.household:
         return Trial((), f"Suppose {', '.join(heard.back)}: that is how it is already, and nothing would change.")
-    told = [f"Suppose {', '.join(heard.back)}.", *_held_side_by_side(then, before, now, knowledge, engine, units)]
+    try:
+        beside = _held_side_by_side(then, before, now, knowledge, engine, units)
+    except HouseholdError as error:  # an amount is out of all bounds
+        return Trial((), upper(f"{error}."), lost=True)
+    told = [f"Suppose {', '.join(heard.back)}.", *beside]
     return Trial(changes, "\n".join([*heard.lost, *told]))
 
 

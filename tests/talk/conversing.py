@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import date
 from pathlib import Path
 
 from advisor.counsel.consult import shipped_engine
 from advisor.counsel.plan import Plan
+from advisor.diary.store import Diary
 from advisor.household.amounts import read_phrase
 from advisor.household.names import find_material
 from advisor.household.shapes import Holding, Household
@@ -18,14 +20,22 @@ from advisor.units import Units
 
 KNOWLEDGE, ENGINE = shipped(), shipped_engine()
 HERE = (0, 0)
+TODAY = date(2026, 11, 25)
 
 
 class Person:
     """Somebody at the talk. Heaps are kept in a folder of the test."""
 
     def __init__(self, folder: Path, household: Household | None = None, units: Units = "metric") -> None:
-        shelf = Shelf(folder / "heaps", KNOWLEDGE)
-        self.talk = Talk(KNOWLEDGE, ENGINE, household=household, units=units, shelf=shelf)
+        self.talk = Talk(
+            KNOWLEDGE,
+            ENGINE,
+            household=household,
+            units=units,
+            shelf=Shelf(folder / "heaps", KNOWLEDGE),
+            diary=Diary(KNOWLEDGE, folder / "diary.sqlite3"),
+            today=TODAY,
+        )
         self.replies: tuple[Reply, ...] = self.talk.open()
 
     def says(self, *lines: str) -> Person:

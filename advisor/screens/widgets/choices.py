@@ -22,7 +22,7 @@ class Choices(OptionList):
     """Numbered answers. A digit goes to one, Enter takes it, a click does both.
 
     Where several may hold, a digit or the space bar marks an answer and Enter takes all that are marked. "I don't know"
-    is the last, and stands alone.
+    is the last, and stands alone. Where figures are asked for, digits belong to the line below.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -68,7 +68,7 @@ class Choices(OptionList):
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, markup=False)
         self._offered: tuple[Option, ...] = ()
-        self._many = False
+        self._many = self._figures = False
         self._marked: set[int] = set()
         self._typing = False  # letters are on their way to the line below, and so is what comes after them
 
@@ -78,6 +78,11 @@ class Choices(OptionList):
         return self._offered
 
     @property
+    def figures(self) -> bool:
+        """Whether numbers answer the question by themselves."""
+        return self._figures
+
+    @property
     def many(self) -> bool:
         """Whether several may be marked."""
         return self._many
@@ -85,9 +90,11 @@ class Choices(OptionList):
     def ask(self, question: Question | None) -> None:
         """Show the answers to a question; nothing if there is none or it has none to pick from."""
         offered = question.options if question is not None else ()
-        if offered == self._offered and (question is None or question.many == self._many):
+        kind = (question.many, question.figures) if question is not None else (False, False)
+        if offered == self._offered and (question is None or kind == (self._many, self._figures)):
             return
-        self._offered, self._many, self._marked = offered, question is not None and question.many, set()
+        self._offered, self._marked = offered, set()
+        self._many, self._figures = kind
         self.set_options([Row(self._line(place)) for place in range(len(offered))])
         self.set_class(bool(offered), "-asking")
         self.highlighted = None
@@ -146,7 +153,7 @@ class Choices(OptionList):
             self.post_message(self.Above())
         elif self._typing and sign and sign.isprintable():
             self.post_message(self.Typed(sign))
-        elif sign and sign.isdecimal() and 1 <= int(sign) <= len(self._offered):
+        elif sign and sign.isdecimal() and 1 <= int(sign) <= len(self._offered) and not self._figures:
             self.highlighted = int(sign) - 1
             self.action_mark()
         elif sign and sign.isprintable() and sign != " ":
@@ -168,4 +175,5 @@ class Choices(OptionList):
 
     def _line(self, place: int) -> Content:
         mark = f"{_CHOSEN if place in self._marked else _NOT_CHOSEN} " if self._many else ""
-        return Content.assemble((f"{place + 1:>2} ", "bold"), mark, self._offered[place].label)
+        lead = " - " if self._figures else f"{place + 1:>2} "
+        return Content.assemble((lead, "bold"), mark, self._offered[place].label)

@@ -1,0 +1,169 @@
+"""Everything told, and what stands because of it: the plan, the heap in trouble, the sheet that lies open."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+
+from advisor.counsel.plan import Line, Plan
+from advisor.diary.store import Diary
+from advisor.errors import HouseholdError
+from advisor.household.shapes import Household
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.talk.intents import Door
+from advisor.talk.interview import Interview
+from advisor.talk.memory import Entered, Filled, Fresh, Memory, Move, State
+from advisor.talk.reckoning import Reckoning
+from advisor.talk.replies import Reply
+from advisor.talk.saying import upper
+from advisor.talk.shelf import NAMELESS
+from advisor.talk.trouble import Ailing
+from advisor.units import Units
+
+
+class Account:
+    """The moves of one talk, folded up, and all that is worked out of them."""
+
+    def __init__(
+        self,
+        knowledge: Knowledge,
+        engine: Engine,
+        units: Units,
+        household: Household | None,
+        diary: Diary | None,
+        today: date | None,
+    ) -> None:
+        self.reckoning = Reckoning(knowledge, engine, units)
+        self.ailing = Ailing(knowledge)
+        self.interview = Interview(knowledge, engine, diary, today)
+        self.name = ""
+        """The name under which the household was kept last."""
+        self._memory = Memory(knowledge, household or Household(NAMELESS))
+        self.work_out()
+
+    # ------------------------------------------------------------ what stands
+
+    @property
+    def state(self) -> State:
+        """What the moves come to."""
+        return self._memory.state
+
+    @property
+    def household(self) -> Household:
+        """Everything told so far."""
+        household = self.state.household
+        return replace(household, name=self.name) if self.name else household
+
+    @property
+    def plan(self) -> Plan | None:
+        """The plan as it stands, without its doubts; None before anything is known."""
+        return self.reckoning.plan
+
+    @property
+    def units(self) -> Units:
+        """The units in which figures are said."""
+        return self.reckoning.units
+
+    @property
+    def changes(self) -> tuple[str, ...]:
+        """What was told, move by move, in words."""
+        told: list[str] = []
+        for move in self._memory.moves:
+            if any(isinstance(made, Fresh) for made in move.changes):
+                told = []
+            told += [said for said in move.said if said]
+        return tuple(told)
+
+    @property
+    def lines(self) -> Mapping[str, Line]:
+        """Lines outside the plan that can be asked why, by their names: of a diagnosis, of a sheet."""
+        return {**self.ailing.lines, **self.interview.lines}
+
+    def news(self, materials: Sequence[str] = ()) -> list[Reply]:
+        """What must be said at once of what stands now: of the heap in trouble, or of the one that is planned."""
+        if not self.state.in_trouble:
+            return self.reckoning.news(self.state, materials)
+        return self.ailing.news(self.household)
+
+    def work_out(self) -> None:
+        """Work out afresh what stands. Raises HouseholdError; what stood before still stands then."""
+        self.interview.stand(self.state, self.units)
+        self.reckoning.work_out(self.household)
+        if self.state.signs or self.ailing.diagnosis is not None:
+            self.ailing.work_out(self.state.signs, self.household, self.units)
+
+    def use(self, units: Units) -> None:
+        """Say figures in other units from now on."""
+        self.reckoning.units = units
+        self.work_out()
+
+    # ------------------------------------------------------------ moves
+
+    def told(self, move: Move) -> None:
+        """Make a move. Raises HouseholdError if it leads where nothing can stand; then it is not made."""
+        before = self._memory
+        self._memory = before.told(move)
+        try:
+            self.work_out()
+        except HouseholdError:
+            self._memory = before
+            self.interview.stand(self.state, self.units)
+            raise
+
+    def back(self) -> Reply | None:
+        """Take back the last move; None if there is none."""
+        if not self._memory.moves:
+            return None
+        last = self._memory.moves[-1]
+        try:
+            unkept = self.interview.take_back(len(self._memory.moves))
+        except HouseholdError as error:
+            return Reply("lost", upper(f"{error}."))
+        self._memory = self._memory.back()
+        self.work_out()
+        return Reply("heard", f"{last.taken_back}{' It is out of your diary again.' if unkept else ''}")
+
+    def forget(self) -> None:
+        """Forget what was said to the person, as it was about another heap."""
+        self.name = ""
+        self.reckoning.forget()
+        self.ailing.forget()
+        self.interview.forget()
+
+    # ------------------------------------------------------------ sheets
+
+    def enter(self, door: Door, text: str) -> list[Reply]:
+        """Open the sheet behind a door; what it says before its first question."""
+        self._memory = self._memory.told(Move((Entered(door, text),)))
+        replies = self.interview.begin(self.state, self.plan, self.units)
+        self.work_out()
+        return [*replies, *self._sheet_says()]
+
+    def fill(self, text: str) -> list[Reply]:
+        """Fill the open blank of the sheet, with nothing if it is not known; what the sheet says to that."""
+        heard = self.interview.heard(text)
+        try:
+            self.told(Move((Filled(text),), (f"“{text}”",) if text else ()))
+        except HouseholdError as error:
+            return [Reply("lost", upper(f"{error}."))]
+        return [*heard, *self._sheet_says()]
+
+    def leave(self) -> None:
+        """Leave the sheet, or the heap in trouble."""
+        self.told(Move((Entered(""),)))
+
+    @property
+    def on_a_sheet(self) -> bool:
+        """Whether a blank of a sheet is open."""
+        return self.interview.blank is not None
+
+    def _sheet_says(self) -> list[Reply]:
+        replies = list(self.interview.goes_on(len(self._memory.moves)))
+        if not self.on_a_sheet:
+            # its end belongs to the last answer, so that both are taken back together
+            *before, last = self._memory.moves
+            self._memory = replace(self._memory, moves=(*before, replace(last, changes=(*last.changes, Entered("")))))
+            self.work_out()
+        return replies

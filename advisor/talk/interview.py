@@ -1,0 +1,229 @@
+"""The sheet that lies open: where it stands, what it says next, and what it keeps in the diary."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from datetime import date
+from typing import Final
+
+from advisor.counsel.plan import Line, Plan
+from advisor.diary.store import Diary, Undo
+from advisor.errors import HouseholdError
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.soil_counsel.ground import Ground
+from advisor.talk.asking import UNKNOWN, Asked, Meaning
+from advisor.talk.intents import (
+    Ask,
+    AskMaterial,
+    AskWhy,
+    Enter,
+    Have,
+    HaveNot,
+    Intent,
+    Pick,
+    Swap,
+    TellMeasure,
+    TellRoom,
+    Told,
+    Understood,
+    WhatIf,
+)
+from advisor.talk.memory import Change, Filled, State
+from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.sheets.playing import Blank, Keep, KeepBed, KeepCheck, Played, Say, Script, played
+from advisor.talk.sheets.world import World, amiss
+from advisor.units import Units
+
+#: Lines that a sheet says are named so, apart from those of the plan.
+PREFIX: Final = "v"
+
+
+class Interview:
+    """Plays the sheets of a talk."""
+
+    def __init__(self, knowledge: Knowledge, engine: Engine, diary: Diary | None, today: date | None) -> None:
+        self._knowledge, self._engine, self._today = knowledge, engine, today
+        self._diary = diary or Diary(knowledge)
+        self._worlds: dict[int, World] = {}
+        self._undo: dict[int, list[Undo]] = {}
+        self._stands = Played()
+        self.lines: Mapping[str, Line] = {}
+        """What the sheet said last, by the names of its lines."""
+
+    def begin(self, state: State, plan: Plan | None, units: Units) -> tuple[Reply, ...]:
+        """Lay the sheet of the state's door open; what there is to say if the diary cannot be read."""
+        replies: list[Reply] = []
+        ground = Ground("your beds")
+        try:
+            found = self._diary.read()
+            ground = found.ground
+            replies += [Reply("lost", f"In the diary, what cannot be read: {one}.") for one in found.amiss]
+        except HouseholdError as error:
+            replies.append(amiss(error))
+        self._worlds[state.begun] = World(
+            self._knowledge,
+            self._engine,
+            state.household,
+            plan,
+            units,
+            self._today or date.today(),
+            ground,
+            state.said,
+        )
+        return tuple(replies)
+
+    def stand(self, state: State, units: Units) -> None:
+        """Find where the sheet of a state stands.
+
+        Raises:
+            HouseholdError: an answer cannot be read.
+        """
+        world = self._worlds.get(state.begun)
+        script = scripts().get(state.door)
+        if script is None or world is None:
+            self._stands = Played()
+            return
+        self._stands = played(script(replace(world, units=units)), state.filled)
+
+    @property
+    def blank(self) -> Blank | None:
+        """What is to be filled in."""
+        return self._stands.blank
+
+    @property
+    def asked(self) -> Asked | None:
+        """The same as a question."""
+        return _asked(self._stands.blank) if self._stands.blank is not None else None
+
+    def filled_by(self, understood: Understood) -> Filled | list[Reply] | None:
+        """What a line does to the open blank.
+
+        Returns:
+            What fills it; what there is to say if nothing does; or nothing, if the line is about something else.
+        """
+        blank = self._stands.blank
+        if blank is None or not understood.text.strip() or _moves_about(understood.intents, blank):
+            return None
+        try:
+            blank.read(understood.text)
+        except HouseholdError as error:
+            if any(isinstance(intent, _TELLING) for intent in understood.intents):
+                return None
+            return [amiss(error)]
+        return Filled(understood.text.strip())
+
+    def heard(self, text: str) -> list[Reply]:
+        """An answer said back, if it was read in other units or words than it was said."""
+        blank = self._stands.blank
+        if blank is None or blank.heard is None or not text:
+            return []
+        said = blank.heard(blank.read(text))
+        return [Reply("heard", f"Heard: {said}.")] if said else []
+
+    def goes_on(self, move: int) -> Iterator[Reply]:
+        """Say and keep what comes before the next blank, once.
+
+        Args:
+            move: the number of the move that led here; taking it back takes out of the diary what was kept.
+        """
+        lines: dict[str, Line] = {}
+        for step in self._stands.new:
+            if not isinstance(step, Say):
+                yield self._keep(step, move)
+                continue
+            try:
+                said = list(step.make())
+            except HouseholdError as error:
+                said = [amiss(error)]
+            for reply in said:
+                named = tuple(_named(reply.lines, len(lines)))
+                lines.update({line.id: line for line in named})
+                yield replace(reply, lines=named)
+        if lines:
+            self.lines = lines
+
+    def take_back(self, move: int) -> bool:
+        """Take out of the diary what a move put there; whether there was anything."""
+        undone = self._undo.pop(move, [])
+        for undo in reversed(undone):
+            undo()
+        return bool(undone)
+
+    def forget(self) -> None:
+        """The talk turns to something else: the lines are not spoken of any more."""
+        self.lines = {}
+
+    def _keep(self, step: Keep, move: int) -> Reply:
+        try:
+            undo = self._kept(step)
+        except HouseholdError as error:
+            return amiss(error)
+        self._undo.setdefault(move, []).append(undo)
+        what = "the frosts"
+        if isinstance(step, KeepBed):
+            what = step.bed.name
+        elif isinstance(step, KeepCheck):
+            what = f"the {self._knowledge.guides[step.check.guide].name} of {step.bed.name}"
+        return Reply("heard", f"Kept in your diary: {what}. “go back” takes it out again.")
+
+    def _kept(self, step: Keep) -> Undo:
+        if isinstance(step, KeepBed):
+            return self._diary.keep_bed(step.bed)
+        if isinstance(step, KeepCheck):
+            bed = self._diary.keep_bed(step.bed)
+            check = self._diary.keep_check(step.check, step.told)
+            return lambda: (check(), bed())[0]
+        return self._diary.keep_frosts(step.last, step.first)
+
+
+#: What tells something of the household, if it is no answer to the blank.
+_TELLING = (Have, HaveNot, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
+
+
+def _moves_about(intents: Sequence[Intent | Change], blank: Blank) -> bool:
+    """Whether a line asks something of the talk or picks from the list, and nothing else."""
+    answers = {option.value for option in blank.options}
+
+    def about(intent: Intent | Change) -> bool:
+        if isinstance(intent, Pick):
+            return bool(answers)
+        if isinstance(intent, Ask):
+            return intent.request not in answers and (intent.request not in ("yes", "no") or "yes" in answers)
+        return isinstance(intent, AskWhy | Enter)
+
+    return bool(intents) and all(map(about, intents))
+
+
+def _named(lines: Iterable[Line], before: int) -> Iterator[Line]:
+    for number, line in enumerate(lines, before + 1):
+        yield line.model_copy(update={"id": f"{PREFIX}{number}"})
+
+
+def _asked(blank: Blank) -> Asked:
+    meant: list[Meaning] = [(Filled(option.say),) for option in blank.options]
+    options = (*blank.options, Option(UNKNOWN, UNKNOWN))
+    question = Question("", blank.ask, blank.why, options, blank.many, figures=not blank.options)
+    plain = tuple(option.value for option in blank.options) == ("yes", "no")
+    return Asked(question, (*meant, (Filled(""),)), "sheet", plain=plain)
+
+
+def scripts() -> Mapping[str, Callable[[World], Script]]:
+    """The sheets by their doors; read when the first is asked for, since most talks need none."""
+    from advisor.talk.sheets import checking, compost_ready, menus, spreading, stead, through_the_year
+
+    return {
+        "soil": menus.soil,
+        "more": menus.more,
+        "no-manure": stead.instead,
+        "instead": stead.instead,
+        "animals": stead.animals,
+        "handfuls": stead.handfuls,
+        "year": through_the_year.year,
+        "ready": compost_ready.ready,
+        "spread": spreading.spread,
+        "seasons": spreading.seasons,
+        "check": checking.check,
+        "trends": checking.trends,
+    }

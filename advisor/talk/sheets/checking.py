@@ -1,0 +1,286 @@
+"""The checks of the soil, guided: what it takes, what to do, what was found, and how it goes over the years."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Generator, Mapping
+from typing import Any
+
+from advisor.errors import HouseholdError
+from advisor.knowledge.shapes import Guide, GuideInput
+from advisor.soil_counsel.asking import check_order, which_checks
+from advisor.soil_counsel.checks import read_check
+from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
+from advisor.soil_counsel.inputs import read_values
+from advisor.soil_counsel.judging import shipped_soil_engine
+from advisor.soil_counsel.soil import soil_answer
+from advisor.talk.replies import Reply
+from advisor.talk.sheets.beds import ITS_NAME, about_bed
+from advisor.talk.sheets.playing import (
+    Blank,
+    Keep,
+    KeepCheck,
+    Say,
+    Script,
+    bared,
+    choice,
+    figure,
+    yes_or_no,
+)
+from advisor.talk.sheets.reading import day_said, name_said
+from advisor.talk.sheets.world import World, amiss, in_parts, of_bed, with_bed, with_check
+from advisor.units import fill, length_text, temperature_text, volume_text
+
+#: What a guide was told, by the names of its inputs; nothing if it cannot be read without what is not known.
+Told = Generator["Blank | Say | Keep", Any, "dict[str, str] | None"]
+
+_NEW_BED = "another bed"
+_NEXT = {
+    "same": "another check of this bed",
+    "other": "a check of another bed",
+    "done": "no more for now",
+}
+_EMPTY = "Your diary holds no check of the soil yet. Make one, and I set the next beside it."
+_KEEP_WHY = "Then the next one can be set beside it, to see whether it gets better."
+_LETTERS = re.compile(r"[A-Za-z°\"]")
+
+
+def check(world: World) -> Script:
+    """Check after check, until it is enough."""
+    ground, bed, said = world.ground, "", world.said
+    while True:
+        name = guide_named(said, world, "soil") or (yield _which(world, ground, bed))
+        said = ""
+        if name is None:
+            return
+        if not bed:
+            ground, bed = yield from _bed(world, ground)
+        guide = world.knowledge.guides[name]
+        yield Say(lambda guide=guide: (how_to(guide, world),))  # type: ignore[misc]
+        told = yield from inputs(world, name)
+        if told is not None:
+            ground = yield from _made(world, ground, bed, name, told)
+        after = yield choice("What next?", "Every check tells another side of the soil.", _NEXT)
+        if after in (None, "done"):
+            return
+        bed = "" if after == "other" else bed
+
+
+def _made(
+    world: World, ground: Ground, bed: str, name: str, told: dict[str, str]
+) -> Generator[Blank | Say | Keep, Any, Ground]:
+    """A check with its figures: its day, what it shows, and whether it is to be kept."""
+    on = yield choice(
+        "On which day was it done?",
+        "Checks of other years are set beside it.",
+        {"today": "today", "yesterday": "yesterday"},
+        also=lambda text: day_said(text, world.today),
+    )
+    day = on if on is not None and not isinstance(on, str) else day_said(on or "today", world.today)
+    guide = world.knowledge.guides[name]
+    made = CheckTold(bed, day, name, read_values(told, guide, guide.name))
+    ground = with_check(ground, made)
+    yield Say(lambda: _answer(world, of_bed(ground, bed)))
+    wanted = yield yes_or_no(
+        "Shall I keep this check in your diary?",
+        "Then the next one can be set beside it, to see whether it gets better.",
+    )
+    if wanted == "yes":
+        yield KeepCheck(ground.bed(bed), made, told)
+    return ground
+
+
+def trends(world: World) -> Script:
+    """What the diary holds: each bed as its checks show it."""
+    ground = world.ground
+    checked = [bed for bed in ground.beds if any(made.bed == bed.name for made in ground.checks)]
+    if not checked:
+        yield Say(
+            lambda: (
+                Reply("answer", "Your diary holds no check of the soil yet. Make one, and I set the next beside it."),
+            )
+        )
+        return
+    words = {bed.name: bed.name for bed in checked}
+    name = checked[0].name
+    if len(checked) > 1:
+        name = (yield choice("Of which bed?", "Each is judged by itself.", words)) or name
+    yield Say(lambda: _answer(world, of_bed(ground, name)))
+    yield Say(lambda: _due(world, ground, name))
+
+
+def _due(world: World, ground: Ground, bed: str) -> tuple[Reply, ...]:
+    found = which_checks(of_bed(ground, bed), world.knowledge, world.today)
+    if not found:
+        return (Reply("answer", "No check is due just now."),)
+    named = "\n".join(f"  {world.knowledge.guides[guide].name}: {reason}" for guide, reason in found)
+    return (Reply("answer", f"Worth doing next:\n{named}"),)
+
+
+def _answer(world: World, ground: Ground) -> tuple[Reply, ...]:
+    from advisor.papers.charts import charts_of
+
+    answer = soil_answer(ground, world.knowledge, shipped_soil_engine(), units=world.units)
+    return tuple(in_parts(answer.parts, charts_of(answer)))
+
+
+# ---------------------------------------------------------------- which check, and of which bed
+
+
+def guide_named(said: str, world: World, of: str) -> str:
+    """The guide that some words name: "a jar test", "count the earthworms"; empty if none, or several."""
+    bare = f" {bared(said)} "
+    found = [
+        name
+        for name, guide in world.knowledge.guides.items()
+        if guide.of == of and any(f" {words}" in bare for words in (guide.name, f"{name.replace('-', ' ')} "))
+    ]
+    return found[0] if len(found) == 1 else ""
+
+
+def _which(world: World, ground: Ground, bed: str) -> Blank:
+    asked = of_bed(ground, bed) if bed else ground
+    due = dict(reversed(which_checks(asked, world.knowledge, world.today)))
+    order = [*(name for name in check_order(world.knowledge, "soil") if name in due)]
+    order += [name for name in check_order(world.knowledge, "soil") if name not in due]
+    guides = world.knowledge.guides
+    words = {name: f"{guides[name].name}: {short(guides[name].about)}" for name in order}
+    why = "Those worth doing next come first: " + "; ".join(
+        f"{guides[name].name}, {reason}" for name, reason in due.items()
+    )
+    return choice("Which check?", f"{why}." if due else "Each tells another side of the soil.", words)
+
+
+def short(about: str) -> str:
+    """What a guide is about, as part of a sentence."""
+    return about[:1].lower() + about[1:].rstrip(".")
+
+
+def _bed(world: World, ground: Ground) -> Generator[Blank | Say | Keep, Any, tuple[Ground, str]]:
+    names = [bed.name for bed in ground.beds]
+    if names:
+        found = yield choice(
+            "Of which bed?",
+            "Each is judged by itself.",
+            {**{name: name for name in names}, _NEW_BED: _NEW_BED},
+            also=name_said,
+        )
+        if found is None:
+            found = names[0]
+        if found in names:
+            return ground, found
+        name = "" if found == _NEW_BED else found
+    else:
+        name = ""
+    if not name:
+        name = (yield figure(ITS_NAME, "Its checks are kept by it.", name_said)) or "the bed"
+    if name in names:
+        return ground, name
+    bed = yield from about_bed(world, BedTold(name), ("place", "grows"))
+    return with_bed(ground, bed), name
+
+
+# ---------------------------------------------------------------- a guide
+
+
+def how_to(guide: Guide, world: World) -> Reply:
+    """How a check is done, step by step."""
+    told = [f"{guide.name[:1].upper()}{guide.name[1:]}: {short(guide.about)}."]
+    if guide.when:
+        told.append(f"When: {guide.when}")
+    if guide.needs:
+        told.append(f"It takes {', '.join(guide.needs)}.")
+    told += [f"  {number}. {step}" for number, step in enumerate(guide.steps, 1)]
+    return Reply("answer", "\n".join(fill(line, {}, world.units) for line in told))
+
+
+def inputs(world: World, name_of: str) -> Told:
+    """What a guide asks for, one after another, until it can be read."""
+    guide = world.knowledge.guides[name_of]
+    while True:
+        told: dict[str, str] = {}
+        for name, asked in guide.inputs.items():
+            said = yield _input(name, asked, guide, world)
+            if said:
+                told[name] = said
+            elif not (asked.optional or asked.default):
+                text = f"Without that the {guide.name} cannot be read. You can come back to it when you know."
+                yield Say(lambda text=text: (Reply("answer", text),))  # type: ignore[misc]
+                return None
+        try:
+            values = read_values(told, guide, guide.name)
+            read_check(name_of, values, world.knowledge, world.units)
+        except HouseholdError as error:
+            wrong = error
+            yield Say(lambda wrong=wrong: (amiss(wrong), Reply("answer", "Let us take its figures again.")))  # type: ignore[misc]
+            continue
+        return told
+
+
+def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
+    ask = asked.ask.rstrip(".?") + ("" if asked.kind == "words" else _in_unit(asked, world))
+    why = f"The {guide.name} is read from it."
+    only = guide.model_copy(update={"inputs": {name: asked}})
+
+    def read(said: str) -> str:
+        text = in_own_unit(said, asked, world)
+        read_values({name: text}, only, guide.name)
+        return text
+
+    if asked.kind == "words":
+        weeds = world.knowledge.kinds["check"].attributes["weeds"].words
+        words = {word: word.replace("-", " ") if meaning in weeds else meaning for word, meaning in asked.words.items()}
+        blank = choice(f"{ask}?" if not ask.endswith("?") else ask, why, words, many=asked.many)
+        inner = blank.read
+        return Blank(blank.ask, why, lambda said: " ".join(_listed(inner(said))), blank.options, asked.many)
+    # no options: a number typed would pick one
+    return Blank(ask, why, read, heard=lambda text: _heard(text, name, only, world))
+
+
+def _listed(found: str | tuple[str, ...]) -> tuple[str, ...]:
+    return (found,) if isinstance(found, str) else found
+
+
+def _in_unit(asked: GuideInput, world: World) -> str:
+    parts = []
+    if asked.kind == "volume":
+        parts.append("as in 450 ml" if world.units == "metric" else "as in 2 cups or 15 fl oz")
+    elif asked.unit:
+        parts.append(
+            f"in {_unit(asked, world)}, if you say no other" if asked.kind == "length" else f"in {_unit(asked, world)}"
+        )
+    if asked.many:
+        parts.append("one after another")
+    if asked.default:
+        parts.append(f"{asked.default} {asked.unit}".strip() + " if you don't know")
+    elif asked.optional:
+        parts.append("or “I don't know”")
+    return f" ({'; '.join(parts)})" if parts else ""
+
+
+def _unit(asked: GuideInput, world: World) -> str:
+    return _US.get(asked.unit, asked.unit) if world.units == "us" else asked.unit
+
+
+_US: Mapping[str, str] = {"cm": "inches", "°C": "°F"}
+_US_SIGN: Mapping[str, str] = {"cm": "in", "°C": "F"}
+
+
+def in_own_unit(said: str, asked: GuideInput, world: World) -> str:
+    """What was said, with the unit of the person if it has none and the guide's is another."""
+    bare = said.strip()
+    if world.units == "us" and asked.unit in _US_SIGN and not _LETTERS.search(bare):
+        return f"{bare} {_US_SIGN[asked.unit]}"
+    return bare
+
+
+def _heard(text: str, name: str, guide: Guide, world: World) -> str:
+    asked = guide.inputs[name]
+    values = read_values({name: text}, guide, guide.name)[name]
+    if asked.kind == "length":
+        return ", ".join(length_text(float(value) / 1000, world.units) for value in values)
+    if asked.kind == "volume":
+        return volume_text(float(values[0]), world.units)
+    if asked.kind == "temperature":
+        return ", ".join(temperature_text(float(value), world.units) for value in values)
+    return ""

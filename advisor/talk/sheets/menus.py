@@ -1,0 +1,39 @@
+"""Doors that lead to several sheets: what a person may want there, and the way on."""
+
+from __future__ import annotations
+
+from advisor.talk.sheets.checking import check, trends
+from advisor.talk.sheets.compost_ready import ready
+from advisor.talk.sheets.playing import Script, choice
+from advisor.talk.sheets.spreading import seasons, spread
+from advisor.talk.sheets.stead import handfuls
+from advisor.talk.sheets.through_the_year import year
+from advisor.talk.sheets.world import World
+
+_SOIL = {
+    "ready": "is my compost ready, and for what?",
+    "spread": "how much compost goes on which bed?",
+    "check": "check the soil, step by step",
+    "trends": "how are the checks in my diary going?",
+    "seasons": "rebuild a spent soil, season by season",
+}
+_SOIL_SCRIPTS = {"ready": ready, "spread": spread, "check": check, "trends": trends, "seasons": seasons}
+
+_MORE = {
+    "year": "plan a year of it, week by week",
+    "handfuls": "what may be added by the handful: herbs, ash, lime, clay",
+}
+_MORE_SCRIPTS = {"year": year, "handfuls": handfuls}
+
+
+def soil(world: World) -> Script:
+    """What the soil needs."""
+    wanted = yield choice("What about the soil?", "Compost is the means; living soil is the end.", _SOIL)
+    yield from _SOIL_SCRIPTS[wanted or "check"](world)
+
+
+def more(world: World) -> Script:
+    """What there is besides."""
+    wanted = yield choice("What else?", "Each has questions of its own.", _MORE)
+    if wanted is not None:
+        yield from _MORE_SCRIPTS[wanted](world)

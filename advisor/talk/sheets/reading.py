@@ -1,0 +1,148 @@
+"""Words of answers that several sheets read: days, volumes, areas, names."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, datetime, timedelta
+
+from advisor.errors import HouseholdError
+from advisor.household.amounts import read_phrase
+from advisor.household.dimensions import read_volume
+from advisor.household.tokens import shown
+from advisor.soil_counsel.ground import MonthDay, month_day
+from advisor.talk.sheets.world import World
+
+_LONGEST_NAME = 60
+_DATES = ("%Y-%m-%d", "%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y", "%d.%m.%Y")
+_DAYS = ("%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y")
+_LEAP = 2028  # any year with a 29th of February
+_ORDINAL = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b", re.IGNORECASE)
+_OF = re.compile(r"\b(?:of|the|about|around|on)\b", re.IGNORECASE)
+_AGO = re.compile(r"(?:a|an|one|(?P<count>\d{1,3})) (?P<unit>day|week|month|year)s? ago")
+_SPELLED = {
+    "none": 0.0,
+    "no": 0.0,
+    "a": 1.0,
+    "one": 1.0,
+    "two": 2.0,
+    "three": 3.0,
+    "four": 4.0,
+    "five": 5.0,
+    "six": 6.0,
+}
+_DAYS_OF = {"day": 1, "week": 7, "month": 30, "year": 365}
+
+
+def day_said(text: str, today: date) -> date:
+    """A day that has been: "today", "yesterday", "3 weeks ago", "2026-04-01", "1 April", "April 1 2025".
+
+    Raises:
+        HouseholdError: it is none, or is still to come.
+    """
+    bare = _plain(text)
+    if bare in ("today", "now", "just now", "this morning"):
+        return today
+    if bare == "yesterday":
+        return today - timedelta(days=1)
+    ago = _AGO.fullmatch(bare)
+    if ago is not None:
+        return today - timedelta(days=int(ago["count"] or 1) * _DAYS_OF[ago["unit"]])
+    found = _parsed(bare, _DATES)
+    if found is None:
+        found = _parsed(f"{bare} {today.year}", _DAYS)
+        if found is not None and found > today:
+            found = _parsed(f"{bare} {today.year - 1}", _DAYS)
+    if found is None:
+        raise HouseholdError(f"“{shown(text)}” is no day", hint="say today, or write it as in 2026-04-01 or 1 April")
+    if found > today:
+        raise HouseholdError(f"{found.isoformat()} is still to come", hint="say the day on which it was done")
+    return found
+
+
+def frost_said(text: str) -> MonthDay:
+    """A day of the year: "20 April", "April 20", "04-20".
+
+    Raises:
+        HouseholdError: it is none.
+    """
+    bare = _plain(text)
+    found = _parsed(f"{bare} {_LEAP}", _DAYS)
+    if found is not None:
+        return month_day(f"{found.month}-{found.day}", "the frost")
+    if re.fullmatch(r"\d{1,2}-\d{1,2}", bare) is None:
+        raise HouseholdError(
+            f"“{shown(text)}” is no day of the year", hint="as in 20 April, or 04-20 for month and day"
+        )
+    return month_day(bare, "the frost")
+
+
+def _plain(text: str) -> str:
+    return " ".join(_OF.sub(" ", _ORDINAL.sub("", text.replace(",", " "))).split()).strip(" .").lower()
+
+
+def _parsed(text: str, shapes: tuple[str, ...]) -> date | None:
+    for shape in shapes:
+        try:
+            return datetime.strptime(text, shape).date()
+        except ValueError:
+            continue
+    return None
+
+
+def volume_said(text: str, world: World) -> float:
+    """A volume in litres: "400 L", "half a cubic metre", "6 barrows", "about 3 buckets".
+
+    Raises:
+        HouseholdError: it is none.
+    """
+    try:
+        return read_volume(text, "")
+    except HouseholdError:
+        phrase = read_phrase(text, world.knowledge)
+        quantity = phrase.quantity
+        if quantity is None or quantity.measure not in (*world.knowledge.measures, "L"):
+            raise HouseholdError(f"“{shown(text)}” is no volume", hint="as in 400 L, 6 barrows or 1 m3") from None
+        if quantity.measure == "L":
+            return quantity.count
+        own = world.household.measures.get(quantity.measure)
+        each = own.litres if own is not None else world.knowledge.measures[quantity.measure].litres.typical
+        return quantity.count * each
+
+
+def number_said(text: str, low: float, high: float, what: str) -> float:
+    """A number within bounds, alone or with words about it: "about 3", "3 weeks".
+
+    Raises:
+        HouseholdError: there is none, or it is out of bounds.
+    """
+    found = re.findall(r"\d+(?:[.,]\d+)?", text)
+    words = {
+        "none": 0.0,
+        "no": 0.0,
+        "one": 1.0,
+        "a": 1.0,
+        "two": 2.0,
+        "three": 3.0,
+        "four": 4.0,
+        "five": 5.0,
+        "six": 6.0,
+    }
+    spelled = [words[word] for word in text.casefold().split() if word in words]
+    if len(found) != 1 and (found or len(spelled) != 1):
+        raise HouseholdError(f"“{shown(text)}” is no number", hint=f"{what}, {low:g} to {high:g}")
+    number = float(found[0].replace(",", ".")) if found else spelled[0]
+    if not low <= number <= high:
+        raise HouseholdError(f"{number:g} cannot be", hint=f"{what}, {low:g} to {high:g}")
+    return number
+
+
+def name_said(text: str) -> str:
+    """A name, in one line and not too long.
+
+    Raises:
+        HouseholdError: there is nothing of it.
+    """
+    name = " ".join(text.split()).strip("\"'“”‘’.,;:!? ")[:_LONGEST_NAME].strip()
+    if not name:
+        raise HouseholdError("that is no name", hint="any word will do, such as “by the fence”")
+    return name

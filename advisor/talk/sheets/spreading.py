@@ -1,0 +1,84 @@
+"""How much compost goes on which bed, and the seasons of a spent soil."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from advisor.soil_counsel.ground import Ground
+from advisor.soil_counsel.judging import shipped_soil_engine
+from advisor.soil_counsel.seasons import seasons_answer
+from advisor.soil_counsel.spread import spread_answer
+from advisor.talk.replies import Reply
+from advisor.talk.sheets.beds import kept, some_beds
+from advisor.talk.sheets.playing import KeepFrosts, Say, Script, choice, figure, yes_or_no
+from advisor.talk.sheets.reading import frost_said, volume_said
+from advisor.talk.sheets.world import World, in_parts
+from advisor.units import volume_text
+
+_NO_FROST = "no-frost"
+_SEASONS = {"one": "this season", "two": "two seasons", "five": "five seasons"}
+_NUMBER = {"one": 1, "two": 2, "five": 5}
+
+
+def spread(world: World) -> Script:
+    """Beds, what there is to spread, and what comes of it."""
+    ground, new = yield from some_beds(world, world.ground, ("area", "wants", "dressed", "grows"))
+    there = yield figure(
+        "How much finished compost is there? As in 400 L or 6 barrows; “I don't know” reckons what they would like.",
+        "Where there is too little, the bed that needs it most comes first.",
+        lambda text: volume_said(text, world),
+        heard=lambda litres: volume_text(litres, world.units),
+    )
+    ground = replace(_with_heap(ground, world), finished_litres=there)
+    yield Say(lambda: _spread(world, ground))
+    yield from kept(new)
+
+
+def _with_heap(ground: Ground, world: World) -> Ground:
+    """The ground with the heap that is planned, for what has to be gathered."""
+    plan = world.plan
+    if plan is None or plan.choice.method == "collection":
+        return ground
+    litres = next((gauge.spread.typical for gauge in plan.recipe.gauges if gauge.what == "volume"), 0.0)
+    return replace(ground, method=plan.choice.method, heap_litres=litres if litres > 0 else None)
+
+
+def _spread(world: World, ground: Ground) -> tuple[Reply, ...]:
+    answer = spread_answer(ground, world.knowledge, shipped_soil_engine(), units=world.units)
+    return tuple(in_parts(answer.parts))
+
+
+def seasons(world: World) -> Script:
+    """Beds, frosts, and the calendar between them."""
+    ground, new = yield from some_beds(world, world.ground, ("area", "step", "crops"))
+    fresh = ground.last_frost is None
+    if fresh:
+        last = yield choice(
+            "When is the last frost of spring, in most years? As in 20 April.",
+            "What is tender is sown behind it.",
+            {_NO_FROST: "there is no frost here"},
+            also=frost_said,
+        )
+        if last not in (None, _NO_FROST):
+            first = yield figure(
+                "And the first frost of autumn?",
+                "Winter cover has to be sown some weeks before it.",
+                frost_said,
+                needed=True,
+            )
+            ground = replace(ground, last_frost=last, first_frost=first)
+    number = yield choice("For how many seasons?", "A spent soil takes three to five.", _SEASONS)
+    ground = replace(ground, starts=world.today)
+    yield Say(lambda: _seasons(world, ground, _NUMBER[number or "one"]))
+    if fresh and ground.last_frost is not None and ground.first_frost is not None:
+        wanted = yield yes_or_no("Shall I keep the frosts in your diary?", "Next time you need not tell them again.")
+        if wanted == "yes":
+            yield KeepFrosts(ground.last_frost, ground.first_frost)
+    yield from kept(new)
+
+
+def _seasons(world: World, ground: Ground, number: int) -> tuple[Reply, ...]:
+    from advisor.papers.charts import charts_of
+
+    answer = seasons_answer(ground, world.knowledge, shipped_soil_engine(), number=number, units=world.units)
+    return tuple(in_parts(answer.parts, charts_of(answer)))

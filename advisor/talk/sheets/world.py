@@ -1,0 +1,76 @@
+"""What the sheets know of the world: the household, the beds, the day; and how an answer is said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from typing import TYPE_CHECKING
+
+from advisor.counsel.plan import Plan
+from advisor.household.shapes import Household
+from advisor.inference.engine import Engine
+from advisor.knowledge.base import Knowledge
+from advisor.papers.sections import Section
+from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
+from advisor.soil_counsel.shapes import Part
+from advisor.talk.replies import Reply, ReplyKind
+from advisor.units import Units
+
+if TYPE_CHECKING:
+    from advisor.papers.charts import Chart
+
+
+@dataclass(frozen=True)
+class World:
+    """What stood when the sheet was begun.
+
+    Attributes:
+        planning: the engine with the rules of planning.
+        ground: the beds, frosts and checks of the diary.
+        said: the words that opened the sheet, which may hold an answer already.
+    """
+
+    knowledge: Knowledge
+    planning: Engine
+    household: Household
+    plan: Plan | None
+    units: Units
+    today: date
+    ground: Ground
+    said: str = ""
+
+
+def with_bed(ground: Ground, bed: BedTold) -> Ground:
+    """The ground with one bed more, or another in the place of the one of that name."""
+    others = tuple(one for one in ground.beds if one.name != bed.name)
+    return replace(ground, beds=(*others, bed))
+
+
+def with_check(ground: Ground, check: CheckTold) -> Ground:
+    """The ground with one check more, and its bed."""
+    if all(bed.name != check.bed for bed in ground.beds):
+        ground = with_bed(ground, BedTold(check.bed))
+    return replace(ground, checks=(*ground.checks, check))
+
+
+def of_bed(ground: Ground, name: str) -> Ground:
+    """One bed with its checks."""
+    beds = tuple(bed for bed in ground.beds if bed.name == name) or (BedTold(name),)
+    return replace(ground, name=name, beds=beds, checks=tuple(check for check in ground.checks if check.bed == name))
+
+
+def in_parts(parts: Iterable[Part | Section], charts: Iterable[Chart] = ()) -> Iterator[Reply]:
+    """An answer said part by part, what is grave as a caution; pictures below the last part."""
+    shown = [part for part in parts if part.lines]
+    pictures = tuple(charts)
+    for number, part in enumerate(shown, 1):
+        last = number == len(shown)
+        kind: ReplyKind = "caution" if part.grave else "verdict"
+        yield Reply(kind, f"{part.title.strip()}:", tuple(part.lines), charts=pictures if last else ())
+
+
+def amiss(error: Exception) -> Reply:
+    """Something told that cannot be."""
+    text = str(error)
+    return Reply("lost", f"{text[:1].upper()}{text[1:]}.")

@@ -17,6 +17,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--first-frost", metavar="DAY", help="first frost of autumn; earlier in the calendar in the south"
     )
+    parser.add_argument("--frost-free", action="store_true", help="it never freezes: the year is begun at --from")
     parser.add_argument("--from", metavar="DATE", dest="starts", help="plan from this day: 2026-03-01")
     parser.add_argument("--years", type=int, default=5, help="seasons to plan, 1 to 10 (5)")
     add_shown(parser)
@@ -31,6 +32,7 @@ def run(arguments: argparse.Namespace) -> int:
     from dataclasses import replace
     from datetime import date
 
+    from advisor.errors import UsageError
     from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import month_day
     from advisor.soil_counsel.judging import shipped_soil_engine
@@ -39,10 +41,26 @@ def run(arguments: argparse.Namespace) -> int:
     knowledge = shipped()
     ground = grounds.ground_told(arguments, knowledge)
     told = grounds.day_told(arguments.starts, "--from")
+    if arguments.frost_free and (arguments.last_frost or arguments.first_frost):
+        raise UsageError(
+            "there are frosts, or there are none", hint="leave out --frost-free, or the days of the frosts"
+        )
+    frosts = [
+        month_day(said, option) if said else known
+        for said, option, known in (
+            (arguments.last_frost, "--last-frost", ground.last_frost),
+            (arguments.first_frost, "--first-frost", ground.first_frost),
+        )
+    ]
+    if None not in frosts and frosts[0] == frosts[1]:
+        raise UsageError(
+            "the last and the first frost are two days", hint="as in --last-frost 04-20 --first-frost 10-10"
+        )
     ground = replace(
         ground,
-        last_frost=month_day(arguments.last_frost, "--last-frost") if arguments.last_frost else ground.last_frost,
-        first_frost=month_day(arguments.first_frost, "--first-frost") if arguments.first_frost else ground.first_frost,
+        last_frost=None if arguments.frost_free else frosts[0],
+        first_frost=None if arguments.frost_free else frosts[1],
+        frost_free=arguments.frost_free or (ground.frost_free and not any(frosts)),
         starts=told or ground.starts or date.today(),
     )
     answer = seasons_answer(ground, knowledge, shipped_soil_engine(), number=arguments.years, units=arguments.units)

@@ -15,6 +15,7 @@ from advisor.knowledge.shapes import (
     GreenManure,
     Guide,
     Kind,
+    LivingMulch,
     Material,
     Measure,
     Method,
@@ -49,7 +50,7 @@ NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
 TROUBLE_KINDS = ("sign", "state", "cause", "remedy", "avoid", "proviso")
 
 #: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
-SOIL_KINDS = ("check", "bed", "soil", "finish", "advice")
+SOIL_KINDS = ("check", "bed", "soil", "between", "finish", "advice")
 
 #: Attribute of `sign`, then one of its words, then the phrases that mean it.
 SignWords = Mapping[str, Mapping[str, tuple[str, ...]]]
@@ -143,6 +144,7 @@ class Knowledge:
     green_manures: Mapping[str, GreenManure] = field(default_factory=dict)
     crop_families: Mapping[str, CropFamily] = field(default_factory=dict)
     guides: Mapping[str, Guide] = field(default_factory=dict)  # checks done at home, step by step
+    living_mulches: Mapping[str, LivingMulch] = field(default_factory=dict)  # what may live between the rows
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

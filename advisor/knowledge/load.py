@@ -35,6 +35,7 @@ from advisor.knowledge.shapes import (
     GreenManure,
     Guide,
     Kind,
+    LivingMulch,
     Material,
     Measure,
     Method,
@@ -64,6 +65,7 @@ DATA_FILES = frozenset(
         "green-manures",
         "crop-families",
         "guides",
+        "living-mulches",
     }
 )
 
@@ -135,6 +137,7 @@ class _Reader:
             self._table_if_there("green-manures.toml", GreenManure),
             self._table_if_there("crop-families.toml", CropFamily),
             self._table_if_there("guides.toml", Guide),
+            self._table_if_there("living-mulches.toml", LivingMulch),
         )
 
     # ------------------------------------------------------------ files and tables

@@ -24,6 +24,11 @@ def speaks_of_soil(rule: Rule) -> bool:
     return any(condition.kind in SOIL_KINDS for condition in rule.when)
 
 
+def weighs_paces(rule: Rule) -> bool:
+    """Whether a rule compares the quick heap with the slow one."""
+    return "pace" in {condition.kind for condition in rule.when} | {then.kind for then in rule.then}
+
+
 def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for a plan: no signs or checks, whose silence would be noted in every consultation."""
     rules, kinds = replacing(knowledge)
@@ -33,9 +38,15 @@ def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]
 
 def replacing(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for substitutes, deep bedding and additions, with those of a plan."""
-    rules = tuple(rule for rule in knowledge.rules if not (speaks_of_trouble(rule) or speaks_of_soil(rule)))
-    elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS}
+    apart = (speaks_of_trouble, speaks_of_soil, weighs_paces)
+    rules = tuple(rule for rule in knowledge.rules if not any(speaks(rule) for speaks in apart))
+    elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS, "pace"}
     return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in elsewhere}
+
+
+def paces(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
+    """Rules and fact kinds for the choice between a quick heap and a slow one, once both are planned."""
+    return _part(knowledge, ("pace",), tuple(rule for rule in knowledge.rules if weighs_paces(rule)))
 
 
 def troubles(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:

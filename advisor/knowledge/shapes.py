@@ -331,6 +331,46 @@ class GreenManure(Shape):
         return self
 
 
+class LivingMulch(Shape):
+    """Something low let live between the rows. Rates to the m2 it covers; `{8 cm}` in a text goes into either units.
+
+    It has seed, or plants to set out, or neither, if it comes by itself. Weeks are counted as the fields say; below 0
+    is before.
+    """
+
+    name: Text
+    aliases: tuple[str, ...] = ()
+    grams_per_m2: Figure | None = None
+    plants_per_m2: Figure | None = None
+    clear_cm: Figure  # kept free to each side of the crop
+    after_crop_weeks: tuple[int, int]  # first and last, after the crop is set out or has come up
+    after_frost_weeks: int  # never sooner, after the last frost
+    before_frost_weeks: int  # never later, before the first frost
+    start: Text
+    keep_down: Text
+    keep_down_weeks: tuple[int, int]
+    takes: Text  # what it competes for
+    not_where: Text
+    lives: Literal["season", "years"]
+    end: Text
+    source: tuple[Id, ...] = Field(min_length=1)
+    note: str = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _one_source(cls, raw: object) -> object:
+        return _listed(raw, "source")
+
+    @model_validator(mode="after")
+    def _in_order(self) -> LivingMulch:
+        for span in (self.after_crop_weeks, self.keep_down_weeks):
+            if not 0 <= span[0] <= span[1]:
+                raise ValueError(f"a span runs from the lesser to the greater, got {span[0]} to {span[1]}")
+        if self.grams_per_m2 is not None and self.plants_per_m2 is not None:
+            raise ValueError("it is sown or set out, not both")
+        return self
+
+
 class CropFamily(Shape):
     """Crops that share pests and hunger, and so follow one another badly."""
 
@@ -338,6 +378,7 @@ class CropFamily(Shape):
     crops: tuple[str, ...] = Field(min_length=1)
     hunger: Literal["hungry", "middling", "light"]
     ground: bool  # what is eaten touches the soil or its splash
+    small_seed: bool = False  # sown in place, from small seed
     source: tuple[Id, ...] = Field(min_length=1)
 
     @model_validator(mode="before")

@@ -16,10 +16,15 @@ from advisor.knowledge.shapes import GreenManure
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """A growing season, from its last frost to its first."""
+    """A growing season, from its last frost to its first.
+
+    Where it never freezes these are the day the year is begun, with the rains or as the heat breaks, and the day its
+    main growing ends.
+    """
 
     last_frost: date
     first_frost: date
+    freezes: bool = True
 
     def __post_init__(self) -> None:
         if not self.last_frost < self.first_frost:
@@ -39,6 +44,15 @@ class Window:
 
     def holds(self, day: date) -> bool:
         return self.opens <= day <= self.closes
+
+
+#: Of a year without frost, the weeks counted as its main growing; the rest is for cover. Our own division.
+FROSTLESS_WEEKS = 40
+
+
+def frostless_season(begins: date) -> Season:
+    """A season where it never freezes, from the day on which the year is begun."""
+    return Season(begins, begins + timedelta(weeks=FROSTLESS_WEEKS), freezes=False)
 
 
 def season_of(year: int, last_frost: tuple[int, int], first_frost: tuple[int, int]) -> Season:

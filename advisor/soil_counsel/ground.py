@@ -5,7 +5,8 @@ A soil file is TOML, and strict, like a household file:
     name = "the plot behind the church"
     last_frost = "04-20"                 # month and day; a first frost earlier in the calendar is of the year after,
     first_frost = "10-10"                # as it is in the south
-    starts = 2026-03-01                  # nothing is planned before this day
+    starts = 2026-03-01                  # nothing is planned before this day; where it never freezes say
+                                         # frost_free = true instead of the frosts: the year begins on this day
 
     [heap]
     method = "open-heap"                 # how much it shrinks
@@ -65,7 +66,7 @@ WANTS: Final[Mapping[str, str]] = {
 }
 
 MOST_BYTES: Final = 1_000_000
-_TOP: Final = ("name", "about", "last_frost", "first_frost", "starts", "heap", "bed", "check")
+_TOP: Final = ("name", "about", "last_frost", "first_frost", "frost_free", "starts", "heap", "bed", "check")
 _HEAP: Final = ("method", "holds", "finished")
 _BED: Final = ("name", "area", "step", "wants", "depth", "crops", "kind", "place", "grows", "dressed_years")
 _CHECK: Final = ("bed", "on", "kind")
@@ -105,6 +106,7 @@ class Ground:
     last_frost: MonthDay | None = None
     first_frost: MonthDay | None = None
     starts: date | None = None
+    frost_free: bool = False  # it never freezes; then there are no frosts, and the year is begun at `starts`
     method: str = ""
     heap_litres: float | None = None
     finished_litres: float | None = None
@@ -247,6 +249,7 @@ class _Reader:
             last_frost=self.frost(raw, "last_frost"),
             first_frost=self.frost(raw, "first_frost"),
             starts=self.day(raw.get("starts"), f"{self.where}, starts"),
+            frost_free=self.frost_free(raw),
             method=self.method(heap),
             heap_litres=self.volume(heap, "holds"),
             finished_litres=self.volume(heap, "finished"),
@@ -328,6 +331,14 @@ class _Reader:
             if word not in known:
                 raise HouseholdError(f"'{word}' is none of the words here", where=where, hint=hint(str(word), known))
         return [str(word) for word in listed]
+
+    def frost_free(self, raw: Mapping[str, object]) -> bool:
+        told = raw.get("frost_free", False)
+        if not isinstance(told, bool):
+            raise self.fault("frost_free", "is true or false", "write frost_free = true")
+        if told and ("last_frost" in raw or "first_frost" in raw):
+            raise self.fault("frost_free", "there are frosts, or there are none", "leave out the one that is wrong")
+        return told
 
     def frost(self, raw: Mapping[str, object], key: str) -> MonthDay | None:
         return month_day(raw[key], f"{self.where}, {key}") if key in raw else None

@@ -29,7 +29,11 @@ class Said:
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What the rules concluded: words of `soil` and of finish.unfit, each with its reasons; and the notices."""
+    """What the rules concluded: words of `soil` and of finish.unfit, each with its reasons; and the notices.
+
+    `between` and `barred_between` are living mulches, in the order of their table: those that suit the step and family
+    told, and those that are kept out.
+    """
 
     found: Mapping[str, Why]
     dressing: Mapping[str, Why]
@@ -37,6 +41,8 @@ class Judged:
     unfit: Mapping[str, Why]
     advice: tuple[Said, ...]
     cautions: tuple[Said, ...]
+    between: Mapping[str, Why]
+    barred_between: Mapping[str, Why]
 
 
 def judge(told: Iterable[tuple[Fact, str]], knowledge: Knowledge, engine: Engine) -> Judged:
@@ -58,6 +64,8 @@ def judge(told: Iterable[tuple[Fact, str]], knowledge: Knowledge, engine: Engine
             _words(talk, "finish", "unfit", knowledge),
             _notices(talk, "advice", knowledge),
             _notices(talk, "caution", knowledge),
+            _named(talk, "between", "fits", knowledge),
+            _named(talk, "between", "barred", knowledge),
         )
 
 
@@ -76,6 +84,16 @@ def _words(talk: Consultation, kind: str, attribute: str, knowledge: Knowledge) 
     return {
         str(value): because_of(talk, Fact(kind, attribute, "", value).key, knowledge)
         for value in talk.values(kind, attribute)
+    }
+
+
+def _named(talk: Consultation, kind: str, attribute: str, knowledge: Knowledge) -> dict[str, Why]:
+    """The subjects of which an attribute was concluded, in the order of their table."""
+    facts = {name: Fact(kind, attribute, name, "yes") for name in knowledge.living_mulches}
+    return {
+        name: because_of(talk, fact.key, knowledge)
+        for name, fact in facts.items()
+        if talk.values(kind, attribute, name)
     }
 
 

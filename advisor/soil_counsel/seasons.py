@@ -5,54 +5,35 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import date
+from typing import Final
 
-from advisor.blend.shapes import Range
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Line
 from advisor.counsel.why import computed
-from advisor.counsel.why import figure as figure_because
-from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.soil.green_manures import Season, season_of
-from advisor.soil.seasons import ROTATION, Move, Plot, Step, Structure, Task, Year, years
+from advisor.soil.green_manures import Season, frostless_season, season_of
+from advisor.soil.seasons import ROTATION, Plot, Step, Structure, Task, Year, years
 from advisor.soil.spreading import volume_litres
-from advisor.soil_counsel.ground import Ground
-from advisor.soil_counsel.shapes import FrostFree, Part, SeasonsAnswer, TaskFound, YearFound
-from advisor.soil_counsel.soil import Bed, read_beds, together
-from advisor.units import Units, area_text, length_text, mass_text, volume_text
+from advisor.soil_counsel.between import BetweenRows
+from advisor.soil_counsel.ground import WANTS, Ground
+from advisor.soil_counsel.judging import Why, judge
+from advisor.soil_counsel.season_lines import SeasonLines, Shown, dated, from_frosts
+from advisor.soil_counsel.shapes import FrostFree, Part, SeasonsAnswer, YearFound
+from advisor.soil_counsel.soil import Bed, check_facts, read_beds, together
+from advisor.units import Units
 
 MOST_YEARS = 10
 
-#: What each step is, and what to expect to see by its end. Common practice.
-_STEPS: dict[int, tuple[str, str]] = {
-    1: (
-        "half an inch (1.3 cm), and roots: oats with field peas",
-        "Expect a looser surface and the first worms; water goes in sooner than it did. The spade may still "
-        "turn up lumps.",
-    ),
-    2: (
-        "an inch (2.5 cm), buckwheat in summer, rye in winter",
-        "Expect crumbs about the roots and a smell of earth; lumps break by hand.",
-    ),
-    3: (
-        "vegetables, in rotation",
-        "Expect fair crops of hungry kinds; the ring drains faster, and worms come up in most spadefuls.",
-    ),
-    4: (
-        "vegetables, in rotation",
-        "Expect crumbs down to a spade's depth, and organic matter just beginning to show in a test.",
-    ),
-    5: ("upkeep", "Expect a soil that needs little more than a thin dressing, a cover and rest from digging."),
-}
+#: Frosts by which a calendar is laid out whose frosts nobody told; it is then written in weeks before and after them.
+_ANY_LAST, _ANY_FIRST = (4, 15), (10, 15)
 
-_MOVES = {
-    "sooner": "moved on sooner, for the spade shows good structure",
-    "stays": "stays with green manures, for the spade shows poor structure",
-    "by-calendar": "as the calendar has it",
-    "upkeep": "upkeep from here on",
-}
+#: How deep a new bed is forked: 15 to 20 cm, as `dressing-new-bed-cm` says.
+_NEW_BED_CM: Final = 17.5
+
+#: Beds that are not replanted each year.
+_STANDS: Final = ("mulch", "lawn")
 
 
 def seasons_answer(
@@ -61,29 +42,35 @@ def seasons_answer(
     """The calendar of some seasons.
 
     Args:
-        ground: with its frosts, the day from which to plan, and beds of known area.
+        ground: with beds of known area; with its frosts or the word that there are none, and then with the day from
+            which to plan. Without frosts the calendar is written in weeks from them, and `years` is empty.
         number: seasons, 1 to 10.
 
     Raises:
-        HouseholdError: frosts, the start, a bed or its area are missing, or a check's figures cannot be.
+        HouseholdError: the start, a bed or its area is missing, or a check's figures cannot be.
     """
-    if ground.last_frost is None or ground.first_frost is None:
-        raise HouseholdError(
-            "when are the last and the first frost?", where=ground.name, hint="as in '04-20' and '10-10'"
-        )
-    if ground.starts is None:
+    told = ground.frost_free or (ground.last_frost is not None and ground.first_frost is not None)
+    if told and ground.starts is None:
         raise HouseholdError("from when is it to be planned?", where=ground.name, hint="give a date, as in 2026-03-01")
     if not ground.beds or any(bed.area_m2 is None for bed in ground.beds):
         raise HouseholdError("each bed needs an area", where=ground.name, hint="as in 'A, 1.2 x 6 m'")
     if not 1 <= number <= MOST_YEARS:
         raise HouseholdError(f"{number} seasons cannot be planned", where=ground.name, hint=f"1 to {MOST_YEARS}")
     beds = read_beds(ground, knowledge, engine, units)
-    return _Writer(ground, knowledge, units, _seasons(ground, number)).answer(beds)
+    return _Planner(ground, knowledge, engine, units, _seasons(ground, number), beds).answer()
 
 
 def _seasons(ground: Ground, number: int) -> list[Season]:
     """Seasons from the one in which, or before which, the start falls."""
-    assert ground.last_frost and ground.first_frost and ground.starts  # seen by seasons_answer
+    if ground.frost_free:
+        assert ground.starts is not None  # seen by seasons_answer
+        begins = (ground.starts.month, min(ground.starts.day, 28))
+        return [frostless_season(date(ground.starts.year + year, *begins)) for year in range(number)]
+    if ground.last_frost is None or ground.first_frost is None:
+        known = [check.on for check in ground.checks if check.on is not None]
+        year = max([*known, ground.starts or date.min], default=date.min).year
+        return [season_of(max(year, 2000) + each, _ANY_LAST, _ANY_FIRST) for each in range(number)]
+    assert ground.starts is not None
     first = next(
         year
         for year in range(ground.starts.year - 1, ground.starts.year + 2)
@@ -92,221 +79,211 @@ def _seasons(ground: Ground, number: int) -> list[Season]:
     return [season_of(first + year, ground.last_frost, ground.first_frost) for year in range(number)]
 
 
-class _Writer:
-    def __init__(self, ground: Ground, knowledge: Knowledge, units: Units, seasons: Sequence[Season]) -> None:
-        self.ground, self.knowledge, self.units, self.seasons = ground, knowledge, units, seasons
-        self.lines = 0
-
-    def answer(self, beds: Sequence[Bed]) -> SeasonsAnswer:
-        found: list[YearFound] = []
-        parts: list[Part] = []
-        laid = [self.laid(place, bed) for place, bed in enumerate(beds)]
-        cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in beds], "c", self.units))
-        parts.append(Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True))
-        for number in range(len(self.seasons)):
-            lines: list[Line] = []
-            for bed, of_bed in zip(beds, laid, strict=True):
-                year = of_bed[number]
-                head = self.head(year, bed, len(beds) > 1)
-                tasks = tuple(self.task(task, bed, len(beds) > 1) for task in self.held_back(year.tasks, bed))
-                lines += [head, *(task.line for task in tasks), self.expect(year, bed, len(beds) > 1)]
-                found.append(YearFound(bed=bed.bed.name, year=number + 1, step=year.step, tasks=tasks))
-            season = self.seasons[number]
-            title = (
-                f"Year {number + 1}: frost-free from {season.last_frost.isoformat()} to "
-                f"{season.first_frost.isoformat()}"
-            )
-            parts.append(Part(title=title, lines=tuple(lines)))
-        advice = tuple(
-            line for line, _ in together([(one.bed.name, one.judged.advice) for one in beds], "a", self.units)
+class _Planner:
+    def __init__(
+        self,
+        ground: Ground,
+        knowledge: Knowledge,
+        engine: Engine,
+        units: Units,
+        seasons: Sequence[Season],
+        beds: Sequence[Bed],
+    ) -> None:
+        self.ground, self.knowledge, self.engine, self.units = ground, knowledge, engine, units
+        self.seasons, self.beds = seasons, beds
+        self.between = BetweenRows(knowledge, engine)
+        self.by_name = {bed.bed.name: bed for bed in beds}
+        self.dated = ground.frost_free or (ground.last_frost is not None and ground.first_frost is not None)
+        self.lines = SeasonLines(
+            knowledge,
+            units,
+            several=len(beds) > 1,
+            when=dated if self.dated else from_frosts,
+            why_between=self.why_between,
         )
-        parts.append(Part(title="What the checks ask for besides", lines=advice))
-        parts.append(Part(title="All the while", lines=self.always()))
-        parts.append(Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave)))
+
+    def answer(self) -> SeasonsAnswer:
+        beds = self.beds
+        cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in beds], "c", self.units))
+        advice = together([(one.bed.name, one.judged.advice) for one in beds], "a", self.units)
+        unknown = self.frosts()
+        found, parts = self.calendar()
+        living = {
+            task.between for year in found for task in year.tasks if task.between in self.knowledge.living_mulches
+        }
+        keeping = self.lines.keeping(name for name in self.knowledge.living_mulches if name in living)
+        freezes = self.seasons[0].freezes
+        parts = [
+            Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
+            Part(title="The frosts", lines=unknown),
+            *parts,
+            Part(title="Between the rows", lines=keeping),
+            Part(title="What the checks ask for besides", lines=tuple(line for line, _ in advice)),
+            Part(title="All the while", lines=self.lines.always(freezes=freezes)),
+            Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave)),
+        ]
         return SeasonsAnswer(
             name=self.ground.name,
             units=self.units,
             parts=tuple(part for part in parts if part.lines),
-            years=tuple(found),
+            years=tuple(found) if self.dated else (),
             frost_free=tuple(
                 FrostFree(last_frost=season.last_frost, first_frost=season.first_frost) for season in self.seasons
-            ),
+            )
+            if self.dated and freezes
+            else (),
         )
 
-    def laid(self, place: int, bed: Bed) -> tuple[Year, ...]:
+    def calendar(self) -> tuple[list[YearFound], list[Part]]:
+        """Every season of every bed, and a part of the page for each season."""
+        found: list[YearFound] = []
+        parts: list[Part] = []
+        structures = [self.structures(bed) for bed in self.beds]
+        laid = [self.laid(*one) for one in zip(range(len(self.beds)), self.beds, structures, strict=True)]
+        for number, season in enumerate(self.seasons):
+            lines: list[Line] = []
+            for bed, of_bed, shown in zip(self.beds, laid, structures, strict=True):
+                year = of_bed[number]
+                head = self.lines.head(
+                    year, shown.get(number - 1), bed.dressing_why, "" if number else self.unsaid(bed)
+                )
+                tasks = tuple(self.lines.task(task, year) for task in self.held_back(year.tasks, bed))
+                lines += [head, *(task.line for task in tasks), self.lines.expect(year)]
+                found.append(YearFound(bed=bed.bed.name, year=number + 1, step=year.step, tasks=tasks))
+            parts.append(Part(title=self.title(number, season), lines=tuple(lines)))
+        return found, parts
+
+    def title(self, number: int, season: Season) -> str:
+        if not self.dated:
+            return f"Year {number + 1}"
+        if not season.freezes:
+            return f"Year {number + 1}: without frost, begun {season.last_frost.isoformat()}"
+        return f"Year {number + 1}: frost-free from {season.last_frost.isoformat()} to {season.first_frost.isoformat()}"
+
+    def frosts(self) -> tuple[Line, ...]:
+        """What is said where the frosts are not known."""
+        if self.dated:
+            return ()
+        text = (
+            "The last frost of spring and the first of autumn were not both told, so weeks are counted from them. "
+            "A neighbour who gardens knows them, or the weather service; a week or two out does little harm. "
+            "Say them, as in 04-20 and 10-10, and weeks become days; or say that it never freezes, if it does not."
+        )
+        return (self.lines.line(text, (computed("no frosts were told", sources=("common-practice",)),)),)
+
+    # ------------------------------------------------------------ a bed
+
+    def laid(self, place: int, bed: Bed, structures: dict[int, Shown]) -> tuple[Year, ...]:
         told = bed.bed
-        wanted = [ROTATION.index(family) for family in told.crops if family in ROTATION]
-        plot = Plot(told.name, told.area_m2 or 0.0, self.first_step(bed), wanted[0] if wanted else place)
         return years(
-            plot,
+            self.plot(place, bed),
             self.seasons,
             self.knowledge.green_manures,
             self.knowledge.crop_families,
             self.knowledge.figures,
-            starts=self.ground.starts,
-            structures=self.structures(bed),
+            starts=self.ground.starts if self.dated else None,
+            structures={number: shown.word for number, shown in structures.items()},
+            mulches=self.knowledge.living_mulches,
+            between=lambda step, family: self.between.fitting(self.by_name[told.name], step, family),
+        )
+
+    def plot(self, place: int, bed: Bed) -> Plot:
+        told = bed.bed
+        depth = told.depth_cm
+        if depth is None and told.wants:
+            depth = 0.0 if told.wants == "none" else figure(self.knowledge.figures, WANTS[told.wants]).typical
+        stands = told.wants in _STANDS
+        return Plot(
+            told.name,
+            told.area_m2 or 0.0,
+            5 if stands else self.first_step(bed),
+            rotation=_rotation(told.crops, place),
+            dressing_cm=depth,
+            worked_in_cm=_NEW_BED_CM if told.wants == "new" else None,
+            stands_cm=depth if stands else None,
         )
 
     def first_step(self, bed: Bed) -> Step:
-        """The step told; or the third at once where the spade shows good structure before anything is done."""
+        """The step told; or the third at once for a new bed, and where good structure was shown to begin with."""
         if bed.bed.step is not None:
             return bed.bed.step
-        before = [word for on, word in self.spade(bed) if on <= self.seasons[0].last_frost]
+        if bed.bed.wants == "new":
+            return 3
+        before = [word for on, word in _spade(bed) if not self.dated or on <= self.seasons[0].last_frost]
         return 3 if before and before[-1] == "good" else 1
 
-    def structures(self, bed: Bed) -> dict[int, Structure]:
-        """What the spade showed between the spring of a season and the spring of the next."""
-        found: dict[int, Structure] = {}
+    def unsaid(self, bed: Bed) -> str:
+        """Why the first step is what it is, where it was not told."""
+        if bed.bed.step is not None:
+            return ""
+        if bed.bed.wants == "new":
+            return "A new bed with its compost forked in is planted at once."
+        if self.first_step(bed) == 3:
+            return "The spade shows good structure to begin with, so it needs no green manure first."
+        return "Nobody said at which step it is, and no spade shows good structure: it begins at the first."
+
+    def structures(self, bed: Bed) -> dict[int, Shown]:
+        """What the checks showed between the spring of a season and the spring of the next, and why.
+
+        The spade's word stands, but for a fair one that the rules call pressed tight by the other checks of that time.
+        """
+        found: dict[int, Shown] = {}
+        if not self.dated:
+            return found
         for number, season in enumerate(self.seasons):
-            year = season.last_frost.year + 1
-            until = season_of(year, _month_day(season.last_frost), _month_day(season.first_frost)).last_frost
-            for on, word in self.spade(bed):
-                if season.last_frost < on <= until:
-                    found[number] = word
+            until = self.after(season).last_frost
+            made = [
+                (check, read)
+                for check, read in bed.checks
+                if check.on is not None and season.last_frost < check.on <= until
+            ]
+            spade = [read for check, read in made if check.guide == "spade"]
+            if not spade:
+                continue
+            judged = judge(check_facts(made, self.knowledge), self.knowledge, self.engine)
+            word: Structure = spade[-1].word  # type: ignore[assignment]  # words of the scale spade-score
+            tight = judged.found.get("compacted", ())
+            if tight and word != "poor":
+                found[number] = Shown("poor", tight, tight=True)
+            else:
+                found[number] = Shown(word, (computed(spade[-1].text, sources=spade[-1].sources),))
         return found
 
-    def spade(self, bed: Bed) -> list[tuple[date, Structure]]:
-        return [
-            (check.on, read.word)  # type: ignore[misc]  # words of the scale spade-score
-            for check, read in bed.checks
-            if check.guide == "spade" and check.on is not None
-        ]
+    def after(self, season: Season) -> Season:
+        """The season after one."""
+        if not season.freezes:
+            return frostless_season(season.last_frost.replace(year=season.last_frost.year + 1))
+        assert self.ground.last_frost is not None and self.ground.first_frost is not None
+        return season_of(season.last_frost.year + 1, self.ground.last_frost, self.ground.first_frost)
 
     def held_back(self, tasks: Iterable[Task], bed: Bed) -> Iterable[Task]:
-        """Dressings as the checks allow them."""
+        """Dressings as the checks allow them, and none where none was wanted."""
         thin = figure(self.knowledge.figures, "dressing-upkeep-cm").low
         for task in tasks:
-            if task.what != "spread" or bed.dressing == "full":
+            if task.what != "spread":
                 yield task
-            elif bed.dressing == "thin":
+            elif task.litres <= 0 or bed.dressing == "none":
+                continue
+            elif bed.dressing == "full":
+                yield task
+            else:
                 depth = min(task.depth_cm, thin)
                 yield replace(task, depth_cm=depth, litres=volume_litres(bed.bed.area_m2 or 0.0, depth))
 
-    # ------------------------------------------------------------ lines
-
-    def head(self, year: Year, bed: Bed, several: bool) -> Line:
-        name = f"{bed.bed.name}, {area_text(year.plot.area_m2, self.units)}: " if several else ""
-        move = "" if year.move is None else f" ({_MOVES[year.move.reason]})"
-        text = f"{name}step {year.step}, {_STEPS[year.step][0]}{move}."
-        return self.line("y", text, (self.step_why(year), *self.dressing_why(bed)))
-
-    def step_why(self, year: Year) -> Because:
-        moved = {
-            None: "The first year of the plan.",
-            "sooner": "Good structure needs no second year of green manure.",
-            "stays": "Poor structure is not yet fit for crops that want digging, feeding and treading.",
-            "by-calendar": "Fair structure, or none checked, moves on by the calendar: dig a spade test each spring.",
-            "upkeep": "From the fifth year upkeep is enough.",
-        }[year.move.reason if isinstance(year.move, Move) else None]
-        return computed(f"step {year.step} of 5", sources=("common-practice", "vess-chart"), because=moved)
-
-    def dressing_why(self, bed: Bed) -> tuple[Because, ...]:
-        return bed.dressing_why
-
-    def expect(self, year: Year, bed: Bed, several: bool) -> Line:
-        name = f"{bed.bed.name}: " if several else ""
-        because = computed(
-            "what to look for",
-            sources=("common-practice", "general-extension-memory"),
-            because="Structure changes in one to three years, the share of organic matter in three to five.",
-        )
-        return self.line("y", f"{name}{_STEPS[year.step][1]}", (because,))
-
-    def task(self, task: Task, bed: Bed, several: bool) -> TaskFound:
-        lead = f"{bed.bed.name}, " if several else ""
-        when = f"{task.window.opens.isoformat()} to {task.window.closes.isoformat()}"
-        return TaskFound(
-            what=task.what,
-            opens=task.window.opens,
-            closes=task.window.closes,
-            litres=task.litres,
-            depth_cm=task.depth_cm,
-            seed_grams={seed.crop: _spread(seed.grams) for seed in task.seeds if seed.grams.high > 0},
-            family=task.family,
-            line=self.line("y", f"{lead}{when}: {self.say(task)}", self.why(task)),
-        )
-
-    def say(self, task: Task) -> str:
-        crops = self.knowledge.green_manures
-        names = joined([crops[seed.crop].name for seed in task.seeds])
-        if task.what == "check":
-            return "check the soil while it is moist: spade, ring and worms, in these weeks each year."
-        if task.what == "spread":
-            top = length_text(task.worked_in_cm / 100, self.units)
-            return (
-                f"spread {volume_text(task.litres, self.units)} of compost, "
-                f"{length_text(task.depth_cm / 100, self.units)} deep, and rake it into the top {top} only."
-            )
-        if task.what == "sow":
-            seeds = [
-                f"{crops[seed.crop].name} ({mass_text(seed.grams.typical / 1000, self.units)} of seed)"
-                for seed in task.seeds
-            ]
-            between = " between the rows, as a living mulch" if task.seeds[0].crop == "white-clover" else ""
-            return f"sow {joined(seeds)}{between}."
-        if task.what == "cut":
-            # All are cut together, when the first of them is ready.
-            first = min((crops[seed.crop] for seed in task.seeds), key=lambda crop: crop.cut_days or (365, 365))
-            low, high = first.wait_weeks
-            days = f" ({first.cut_days[0]} to {first.cut_days[1]} days after sowing)" if first.cut_days else ""
-            return (
-                f"cut the {names} {first.cut}{days}, and leave it lying or work it in no deeper than a hand; "
-                f"wait {low} to {high} weeks before you sow."
-            )
-        if task.what == "wait":
-            return f"wait after the {names}: set out plants from the end of this; small seeds come up badly in it."
-        if task.what == "plant":
-            family = self.knowledge.crop_families[task.family]
-            return (
-                f"grow {family.name}: {joined(list(family.crops[:4]), 'or')}. Nothing of this family here "
-                "again for three years."
-            )
-        return "leave nothing bare until spring: what stands or lies there stays, and gaps get leaves or straw."
-
-    def why(self, task: Task) -> tuple[Because, ...]:
-        crops = self.knowledge.green_manures
-        if task.what in ("sow", "cut", "wait"):
-            rates = [
-                figure_because(f"seed of {crops[seed.crop].name}", crops[seed.crop].grams_per_m2, " g/m2")
-                for seed in task.seeds
-            ]
-            mixed = (
-                [
-                    figure_because(
-                        "of each full rate, two together",
-                        figure(self.knowledge.figures, "green-manure-mix-share-pct"),
-                        " %",
-                    )
-                ]
-                if len(task.seeds) > 1 and task.what == "sow"
-                else []
-            )
-            cited = dict.fromkeys(source for seed in task.seeds for source in crops[seed.crop].source)
-            note = " ".join(crops[seed.crop].note for seed in task.seeds if crops[seed.crop].note)
-            return (computed("windows counted from the frosts", *rates, *mixed, sources=cited, because=note),)
-        if task.what == "spread":
-            return (figure_because("worked in", figure(self.knowledge.figures, "worked-in-rebuild-cm"), " cm"),)
-        return (computed("counted from the frosts", sources=("common-practice",)),)
-
-    def always(self) -> tuple[Line, ...]:
-        because = (computed("what holds in every year", sources=("common-practice",)),)
-        texts = (
-            "Never leave it bare. Tread on paths and boards only, and dig no deeper than the rake goes.",
-            "Between rows white clover or creeping thyme may live on; chickweed and the like are cut and left, "
-            "before they seed.",
-            "Cut every green manure before it sets seed: what has seeded is a weed next year.",
-            "No lime, ash or fertiliser without a soil test.",
-        )
-        return tuple(self.line("y", text, because) for text in texts)
-
-    def line(self, prefix: str, text: str, why: tuple[Because, ...]) -> Line:
-        self.lines += 1
-        return Line(id=f"{prefix}{self.lines}", text=text, why=why)
+    def why_between(self, task: Task, year: Year) -> Why:
+        planted = [each.family for each in year.tasks if each.what == "plant"]
+        bed = self.by_name[year.plot.name]
+        return self.between.why(bed, year.step, planted[0] if planted else "", task.between)
 
 
-def _month_day(day: date) -> tuple[int, int]:
-    return day.month, day.day
+def _spade(bed: Bed) -> list[tuple[date, str]]:
+    return [(check.on, read.word) for check, read in bed.checks if check.guide == "spade" and check.on is not None]
 
 
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)
+def _rotation(crops: Sequence[str], place: int) -> tuple[str, ...]:
+    """The families of a bed's turn: those told, the next first, then the others, which begin elsewhere for each bed."""
+    turned = (*ROTATION[place % len(ROTATION) :], *ROTATION[: place % len(ROTATION)])
+    if crops and crops[-1] in ROTATION:
+        last = ROTATION.index(crops[-1]) + 1
+        turned = (*ROTATION[last:], *ROTATION[:last])
+    return tuple(dict.fromkeys((*crops, *turned)))

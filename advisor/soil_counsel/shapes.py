@@ -164,7 +164,9 @@ class TaskFound(Shape):
     litres: float = 0.0
     depth_cm: float = 0.0
     seed_grams: dict[str, Spread] = Field(default_factory=dict)
+    plants: Spread | None = Field(default=None, description="to be set out, of a living mulch that is not sown")
     family: str = ""
+    between: str = Field(default="", description="a living mulch between the rows, or straw; empty for anything else")
     line: Line
 
 
@@ -187,5 +189,5 @@ class FrostFree(Shape):
 class SeasonsAnswer(Answer):
     """The calendar of the seasons."""
 
-    years: tuple[YearFound, ...]
+    years: tuple[YearFound, ...] = Field(description="empty where the frosts are not known, and so no days")
     frost_free: tuple[FrostFree, ...] = Field(default=(), description="of each season, in order")

@@ -20,6 +20,7 @@ from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.judging import Judged, Said, Why, judge
 from advisor.soil_counsel.shapes import BandShown, CheckResult, MarkShown, Part, SoilAnswer, TextureFound, TrendFound
+from advisor.soil_counsel.spots import gathered
 from advisor.units import Units, fill
 
 Dressing = Literal["full", "thin", "none"]
@@ -42,10 +43,14 @@ _SCALES = {
 
 @dataclass(frozen=True, slots=True)
 class Bed:
-    """A bed with its checks read, oldest first, and what the rules make of the latest of each kind."""
+    """A bed with its checks read, oldest first; the facts of the latest of each kind; and what the rules make of them.
+
+    Several spots of one day are one check.
+    """
 
     bed: BedTold
     checks: tuple[tuple[CheckTold, CheckRead], ...]
+    facts: tuple[tuple[Fact, str], ...]
     judged: Judged
 
     @property
@@ -69,8 +74,21 @@ def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, uni
         (check, read_check(check.guide, check.values, knowledge, units, f"bed {bed.name}, {check.guide}"))
         for check in checks
     ]
+    spots = gathered(read, knowledge, units)
+    told_of_bed = ((Fact("bed", name, "", value), "you said so") for name, value in bed.facts)
+    known = (*told_of_bed, *check_facts(spots, knowledge))
+    return Bed(bed, tuple(spots), known, judge(known, knowledge, engine))
+
+
+def check_facts(read: Sequence[tuple[CheckTold, CheckRead]], knowledge: Knowledge) -> tuple[tuple[Fact, str], ...]:
+    """What the latest of each kind of check says, with the words it came from, and what was never checked.
+
+    Args:
+        read: oldest first.
+    """
     facts: dict[tuple[str, str], list[tuple[Fact, str]]] = {}
-    for check, found in read:
+    by_laboratory = [pair for pair in read if pair[0].guide == "texture"]
+    for check, found in (*read, *by_laboratory):  # a laboratory's texture stands over that of a jar
         origin = found.text if check.on is None else f"{check.on.isoformat()}: {found.text}"
         fresh: dict[tuple[str, str], list[tuple[Fact, str]]] = {}
         for fact in found.facts:
@@ -82,12 +100,7 @@ def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, uni
         facts["check", attribute] = [
             (Fact("check", attribute, "", word), "the checks that were told") for word in absent
         ]
-    told_of_bed = [(Fact("bed", name, "", value), "you said so") for name, value in bed.facts]
-    return Bed(
-        bed,
-        tuple(read),
-        judge([*told_of_bed, *(pair for pairs in facts.values() for pair in pairs)], knowledge, engine),
-    )
+    return tuple(pair for pairs in facts.values() for pair in pairs)
 
 
 def _unmeasured(facts: Mapping[tuple[str, str], object]) -> list[str]:
@@ -211,6 +224,7 @@ def _textures(beds: Sequence[Bed]) -> Iterable[TextureFound]:
                     silt_pct=found.silt_pct,
                     clay_pct=found.clay_pct,
                     name=found.name,
+                    on=check.on,
                 )
 
 
@@ -223,7 +237,6 @@ def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable
                 continue
             number += 1
             tracked = TRACKED[name]
-                    on=check.on,
             going = trend(found, tracked)
             first, last = going.marks[0], going.marks[-1]
             factor, unit = (1.0, tracked.unit) if units == "metric" else _us(tracked.unit)
@@ -248,8 +261,19 @@ def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable
                 direction=going.direction,
                 per_year=going.per_year * factor,
                 marks=tuple(MarkShown(on=mark.on, value=mark.value * factor) for mark in going.marks),
+                bands=tuple(_bands(name, knowledge, factor)),
                 line=Line(id=f"t{number}", text=text, why=(because,)),
             )
+
+
+def _bands(tracked: str, knowledge: Knowledge, factor: float) -> Iterable[BandShown]:
+    """The classes of the published scale that the check is read by, in the unit of the trend times a factor."""
+    if tracked in _SCALES:
+        name, worth = _SCALES[tracked]
+        for band in knowledge.scales[name].bands:
+            limit = band.below if band.below is not None else band.upto
+            until = None if limit is None else limit * worth * factor
+            yield BandShown(word=band.word, say=band.say, until=until)
 
 
 def _marks(bed: Bed) -> dict[str, list[Mark]]:
@@ -260,14 +284,5 @@ def _marks(bed: Bed) -> dict[str, list[Mark]]:
     return marks
 
 
-                bands=tuple(_bands(name, knowledge, factor)),
 def _us(unit: str) -> tuple[float, str]:
     return {"mm/h": (1 / 25.4, "in/h"), "per m2": (0.3048**2, "per ft2")}.get(unit, (1.0, unit))
-def _bands(tracked: str, knowledge: Knowledge, factor: float) -> Iterable[BandShown]:
-    """The classes of the published scale that the check is read by, in the unit of the trend times a factor."""
-    if tracked in _SCALES:
-        name, worth = _SCALES[tracked]
-        for band in knowledge.scales[name].bands:
-            limit = band.below if band.below is not None else band.upto
-            until = None if limit is None else limit * worth * factor
-            yield BandShown(word=band.word, say=band.say, until=until)

@@ -108,14 +108,9 @@ def _slake(told: Told) -> CheckRead:
 
 def _worms(told: Told) -> CheckRead:
     found = worms_count.worm_count(told.numbers("counts"), told.knowledge.scales, told.number("side") / 10)
-    each = (
-        f"{found.per_m2:.0f} earthworms to the square metre"
-        if told.units == "metric"
-        else f"{found.per_ft2:.0f} earthworms to the square foot"
-    )
     return told.found(
         "worms",
-        f"{each}, or {found.per_block:.0f} to a block of {length_text(0.2, told.units)} each way: {found.band.say}",
+        worms_text(found, told.units),
         {"worms": found.band.word},
         value=found.per_m2,
         unit="per m2",
@@ -125,6 +120,16 @@ def _worms(told: Told) -> CheckRead:
         because="By the British mark for a block of 20 by 20 cm (8 by 8 in); "
         f"by that of the United States for a square foot: {found.us_band.say}.",
     )
+
+
+def worms_text(found: worms_count.WormCount, units: Units) -> str:
+    """A count in words, by the square metre or foot and by the block that the classes are for."""
+    each = (
+        f"{found.per_m2:.0f} earthworms to the square metre"
+        if units == "metric"
+        else f"{found.per_ft2:.0f} earthworms to the square foot"
+    )
+    return f"{each}, or {found.per_block:.0f} to a block of {length_text(0.2, units)} each way: {found.band.say}"
 
 
 def _casts(told: Told) -> CheckRead:

@@ -42,6 +42,23 @@ published = ["30-50 book"]
 """
 
 #: A guided check whose step names a figure that no guide is given.
+LIVING_MULCH = """
+[moss]
+name = "moss"
+clear_cm = { range = [5, 10, 15], published = ["5-15 book"] }
+after_crop_weeks = [1, 2]
+after_frost_weeks = 0
+before_frost_weeks = 4
+start = "let it come"
+keep_down = "cut it to {height}"
+keep_down_weeks = [4, 6]
+takes = "nothing"
+not_where = "not in the sun"
+lives = "years"
+end = "it stays"
+source = "book"
+"""
+
 GUIDE = """
 [hole]
 name = "a hole"
@@ -721,6 +738,13 @@ BAD = (
         "rules/guides.toml",
         "hole",
         "nothing fills {depth} in a guide",
+    ),
+    Bad(
+        "living-mulch-unsayable",
+        (more("living-mulches.toml", LIVING_MULCH),),
+        "rules/living-mulches.toml",
+        "moss",
+        "nothing fills {height} in a living mulch",
     ),
 )
 

@@ -263,7 +263,7 @@ def test_compost_held_back_leaves_the_calendar_too() -> None:
     assert spread_on == {"south", "new"}
 
 
-@pytest.mark.parametrize("change", [{"last_frost": None}, {"starts": None}, {"beds": ()}])
+@pytest.mark.parametrize("change", [{"starts": None}, {"beds": ()}])
 def test_what_a_calendar_needs(change: dict[str, object]) -> None:
     from dataclasses import replace
 

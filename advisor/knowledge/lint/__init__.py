@@ -48,6 +48,7 @@ FAULTS: Mapping[str, Check] = {
     "unanswerable": asking.unanswerable,
     "unknown-field": asking.unknown_field,
     "guide-unsayable": asking.guide_unsayable,
+    "living-mulch-unsayable": asking.living_mulch_unsayable,
 }
 
 #: The same, of signs, causes and remedies.

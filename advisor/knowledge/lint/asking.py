@@ -77,6 +77,19 @@ def guide_unsayable(view: View) -> Iterator[Finding]:
                 yield Finding("rules/guides.toml", name, f"nothing fills {{{field}}} in a guide")
 
 
+def living_mulch_unsayable(view: View) -> Iterator[Finding]:
+    """A text of a living mulch with braces that are no quantity: nothing fills it."""
+    for name, mulch in view.knowledge.living_mulches.items():
+        for text in (mulch.start, mulch.keep_down, mulch.takes, mulch.not_where, mulch.end):
+            try:
+                wanted = units.fields(text)
+            except ValueError as error:
+                yield Finding("rules/living-mulches.toml", name, str(error))
+                continue
+            for field in wanted:
+                yield Finding("rules/living-mulches.toml", name, f"nothing fills {{{field}}} in a living mulch")
+
+
 def _answers(view: View) -> list[str]:
     return [
         f"{kind}.{name}"

@@ -52,6 +52,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("green-manures", view.knowledge.green_manures),
         ("crop-families", view.knowledge.crop_families),
         ("guides", view.knowledge.guides),
+        ("living-mulches", view.knowledge.living_mulches),
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source

@@ -18,6 +18,8 @@ SHOWN: Mapping[str, str] = {
     "target": "the windows of the recipe",
     "turning": "the turnings in the plan",
     "plan.aim": "said at the head of the plan",
+    "pace.favour": "added up to say which heap suits",
+    "pace.ruled_out": "takes a heap out of the comparison",
     "holding.barred_from": "keeps the material out of the recipe",
     "holding.share_cap": "limits the material in the recipe",
     "holding.prepare": "said beside the material in the recipe",
@@ -30,6 +32,8 @@ SHOWN: Mapping[str, str] = {
     "holding.mind": "said of an addition",
     "soil.dressing": "holds compost back from a bed",
     "soil.next_check": "asked for next",
+    "between.fits": "sown between the rows",
+    "between.barred": "kept from between the rows",
     "finish.unfit": "what is left is what it is ready for",
     **dict.fromkeys(NOTICE_KINDS, "printed for the gardener"),
 }
@@ -48,6 +52,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "stock": "situation",
     "replacing": "situation",  # asked for by the person
     "adding": "target",  # the size of the heap, and what goes into it
+    "pace": "safety",  # both heaps have been planned
     "bedding": "safety",  # worked out from the animals and their bedding
     "plan.method": "target",  # the methods are ranked once the method rules have spoken
     "plan.form": "target",  # what kind of thing that method is
@@ -97,7 +102,7 @@ ADVISED_AND_BANNED: tuple[tuple[str, Callable[[object], bool], str, Callable[[ob
 )
 
 #: Conclusions that the program adds up, one by one for each rule that draws them.
-ADDED_UP = frozenset({"method.favour", "target.shift", "cause.favour"})
+ADDED_UP = frozenset({"method.favour", "pace.favour", "target.shift", "cause.favour"})
 
 #: Attributes of a holding that are plain properties of its material.
 MATERIAL_WORDS: Mapping[str, Callable[[Material], tuple[str, ...]]] = {

@@ -141,6 +141,10 @@ def all_figures(knowledge: Knowledge) -> Iterator[tuple[str, str, str, Figure]]:
         yield "figures", name, "", figure
     for name, green in knowledge.green_manures.items():
         yield "green-manures", name, "grams_per_m2", green.grams_per_m2
+    for name, mulch in knowledge.living_mulches.items():
+        for field in ("grams_per_m2", "plants_per_m2", "clear_cm"):
+            if (rate := getattr(mulch, field)) is not None:
+                yield "living-mulches", name, field, rate
 
 
 def _toml(path: Path) -> dict[str, object]:

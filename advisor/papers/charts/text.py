@@ -8,7 +8,7 @@ from advisor.papers.charts.shapes import Chart, HeatChart, SeasonsChart, Texture
 from advisor.papers.grid import Grid, cut
 
 #: Columns; what is narrower is treated as this.
-NARROWEST = 40
+NARROWEST = 32
 
 #: How inks look on a terminal, in its own sixteen colours; no meaning hangs on it. By their first word.
 _CODES = {
@@ -27,7 +27,7 @@ def chart_grid(chart: Chart, width: int, height: int | None = None) -> Grid:
     """The drawing alone, with its axes and its legend, in inks that whoever shows it gives a colour.
 
     Args:
-        width: columns, 40 or more; what is narrower is treated as 40.
+        width: columns; what is narrower is treated as 32.
         height: rows at the most, as far as a chart can be drawn so low without leaving anything out; None for as many
             as suit it.
     """

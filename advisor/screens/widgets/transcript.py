@@ -1,4 +1,4 @@
-"""What has been said so far, the newest at the foot."""
+"""What has been said and shown so far, the newest at the foot."""
 
 from __future__ import annotations
 
@@ -6,17 +6,18 @@ from typing import TYPE_CHECKING
 
 from textual.containers import VerticalScroll
 
-from advisor.screens.widgets.turn import Turn
-
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-#: Older turns than this are dropped from the screen (the talk keeps what they said).
+    from advisor.screens.widgets.chart_view import ChartView
+    from advisor.screens.widgets.turn import Turn
+
+#: Older turns and charts than this are dropped from the screen (the talk keeps what they said).
 MOST_TURNS = 200
 
 
 class Transcript(VerticalScroll, can_focus=False):
-    """A column of turns that stays at its foot while it grows, unless the person has scrolled up to read."""
+    """Turns, and charts below theirs, that stay at their foot while they grow, unless the person has scrolled up."""
 
     DEFAULT_CSS = """
     Transcript {
@@ -33,19 +34,19 @@ class Transcript(VerticalScroll, can_focus=False):
         """Stay at the foot from the start."""
         self.anchor()
 
-    async def add(self, turns: Sequence[Turn]) -> None:
+    async def add(self, turns: Sequence[Turn | ChartView]) -> None:
         """Add turns, and drop the oldest beyond what is kept. What is too long for the screen shows its start."""
         if not turns:
             return
         self.anchor()
-        there = list(self.query_children(Turn))
+        there = list(self.children)
         old = there[: max(0, len(there) + len(turns) - MOST_TURNS)]
         if old:
             await self.remove_children(old)
         await self.mount_all(turns)
         self.call_after_refresh(self._show_start, turns)
 
-    def _show_start(self, turns: Sequence[Turn]) -> None:
+    def _show_start(self, turns: Sequence[Turn | ChartView]) -> None:
         height = sum(turn.outer_size.height + 1 for turn in turns)
         if height > self.size.height and turns[0].is_attached:
             self.release_anchor()

@@ -24,7 +24,7 @@ class Vote:
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """Where a method stands."""
+    """Where a method stands, or whatever else is weighed like one."""
 
     method: str
     score: float
@@ -39,20 +39,21 @@ class Standing:
 
 def rank(talk: Consultation, knowledge: Knowledge) -> tuple[Standing, ...]:
     """Every method, the best first and what is ruled out last."""
-    standings = [_standing(method, talk) for method in knowledge.methods]
+    standings = [standing("method", method, talk) for method in knowledge.methods]
     order = {method: place for place, method in enumerate(knowledge.methods)}
     return tuple(sorted(standings, key=lambda one: (one.ruled_out, -one.score, order[one.method])))
 
 
-def _standing(method: str, talk: Consultation) -> Standing:
+def standing(kind: str, subject: str, talk: Consultation) -> Standing:
+    """Where one subject of a kind stands that rules favour and rule out: a method, or a pace."""
     votes: dict[tuple[str, float], Vote] = {}
-    for value in talk.values("method", "favour", method):
-        key = Fact("method", "favour", method, value).key
+    for value in talk.values(kind, "favour", subject):
+        key = Fact(kind, "favour", subject, value).key
         for firing in talk.concluding(key):
             weight = float(value)
             votes.setdefault((firing.rule, weight), Vote(firing.rule, weight, key))
     score = sum(vote.weight for vote in votes.values())
-    out = Fact("method", "ruled_out", method, "yes").key
+    out = Fact(kind, "ruled_out", subject, "yes").key
     bans = {firing.rule: Vote(firing.rule, 0.0, out) for firing in talk.concluding(out)}
     by_weight = sorted(votes.values(), key=lambda vote: (-abs(vote.weight), vote.rule))
-    return Standing(method, score, bool(bans), (*bans.values(), *by_weight))
+    return Standing(subject, score, bool(bans), (*bans.values(), *by_weight))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from advisor.counsel.choose import Standing, rank
@@ -42,12 +42,18 @@ class Settled:
 
 
 def settle(
-    talk: Consultation, household: Household, knowledge: Knowledge, held: tuple[Lot, ...] | None = None
+    talk: Consultation,
+    household: Household,
+    knowledge: Knowledge,
+    held: tuple[Lot, ...] | None = None,
+    *,
+    among: Collection[str] = (),
 ) -> Settled:
     """Tell the rules what the household said and holds, and settle the method.
 
     Args:
         held: the lots of the household, if they have been worked out already.
+        among: the methods that are looked at; all of them if empty.
 
     Raises:
         InferenceFault: an answer does not fit its attribute, or a rule broke.
@@ -62,7 +68,7 @@ def settle(
     talk.tell(material_facts(held), "from what you have on hand")
     considered = [lot for lot in held if not is_barred(talk, lot.material_id, "all")]
     talk.tell(stock_facts(considered, container_litres(household)), "added up from what you have on hand")
-    standings = rank(talk, knowledge)
+    standings = tuple(one for one in rank(talk, knowledge) if not among or one.method in among)
     method = standings[0].method
     chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
     talk.tell(chosen, "the best of what the rules leave")

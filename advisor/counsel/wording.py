@@ -27,6 +27,11 @@ def plainly(fact: Fact, knowledge: Knowledge) -> str:
     if fact.kind == "method":
         name = knowledge.methods[fact.subject].name
         return f"{name}: {value}" if declared.number is None else f"{name}: {_weight(float(fact.value))}"
+    if fact.kind == "pace":
+        name = f"the {fact.subject} heap"
+        if declared.number is None:
+            return f"{name}: {value}"
+        return f"{name}: {_weight(float(fact.value))}" if declared.many else f"{name}, {declared.about}: {value}"
     if fact.kind == "holding":
         name = knowledge.materials[fact.subject].name
         return f"{name}: {value}" if declared.number is None else f"{name}, {declared.about}: {value}"

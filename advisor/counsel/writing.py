@@ -270,14 +270,14 @@ class Writer:
     def ready(self) -> Line:
         if self.settled.method == "collection":
             return Line(id="e0", text="Nothing to wait for.", why=())
-        weeks = self._weeks()
+        weeks = self.weeks()
         start = self.household.start
         span = ready_by(weeks, start + timedelta(days=self._fill_days()) if start else None)
-        when = f"in about {_weeks(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
-        text = f"Ready {when}; between {_weeks(weeks.low)} and {_weeks(weeks.high)} from the last filling."
+        when = f"in about {weeks_text(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
+        text = f"Ready {when}; between {weeks_text(weeks.low)} and {weeks_text(weeks.high)} from the last filling."
         return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))
 
-    def _weeks(self) -> Figure:
+    def weeks(self) -> Figure:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
@@ -349,5 +349,6 @@ def _spread(figure: Range) -> Spread:
     return Spread(low=figure.low, typical=figure.typical, high=figure.high)
 
 
-def _weeks(weeks: float) -> str:
+def weeks_text(weeks: float) -> str:
+    """Weeks, or months once they make a year."""
     return f"{weeks:g} weeks" if weeks < 52 else f"{math.floor(weeks / 4.345 + 0.5)} months"

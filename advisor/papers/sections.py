@@ -19,7 +19,7 @@ class Section:
 
 
 #: What fetching is for, by whether the mix is right as it stands.
-_FETCH = {False: "To fetch, and it would be right", True: "To fetch, and what is left over would go in too"}
+FETCH = {False: "To fetch, and it would be right", True: "To fetch, and what is left over would go in too"}
 
 
 def sections(plan: Plan) -> tuple[Section, ...]:
@@ -35,7 +35,7 @@ def sections(plan: Plan) -> tuple[Section, ...]:
         _section("The mix", mix),
         _section("What that comes to", [gauge.line for gauge in recipe.gauges]),
         _section("What is not right yet", recipe.misses),
-        _section(_FETCH[recipe.status == "met"], fetch),
+        _section(FETCH[recipe.status == "met"], fetch),
         _section("The body of it", _some(plan.body.line if plan.body else None), drawn=True),
         _section("Get or make ready", plan.needs),
         _section("Do this to it first", plan.prepare),

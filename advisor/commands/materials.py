@@ -114,6 +114,8 @@ def _figures(material: Material) -> list[tuple[str, Figure, str]]:
         ("nitrogen", material.nitrogen, " % of dry mass"),
         ("carbon to nitrogen", material.carbon_nitrogen, ""),
         ("carbon", material.carbon, " % of dry mass"),
+        ("phosphate (P2O5)", material.phosphate, " % of dry mass"),
+        ("potash (K2O)", material.potash, " % of dry mass"),
         ("moisture", material.moisture, " % as it comes"),
         ("density, loose", material.density, " kg/m³"),
         ("density, packed", material.density_packed, " kg/m³"),

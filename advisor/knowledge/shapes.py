@@ -106,8 +106,8 @@ Structure = Literal["coarse", "medium", "fine", "matting", "liquid", "mineral"]
 class Material(Shape):
     """Something people bring to a heap.
 
-    Units: nitrogen, carbon and ash in % of dry mass; moisture in % of wet mass; densities in kg/m3 as piled;
-    carbon_nitrogen is the ratio by mass. Minerals have no carbon_nitrogen.
+    Units: nitrogen, carbon, phosphate (as P2O5), potash (as K2O) and ash in % of dry mass; moisture in % of wet mass;
+    densities in kg/m3 as piled; carbon_nitrogen is the ratio by mass. Minerals have no carbon_nitrogen.
     """
 
     name: Text
@@ -121,6 +121,8 @@ class Material(Shape):
     nitrogen: Figure
     carbon_nitrogen: Figure | None = None
     carbon: Figure | None = None
+    phosphate: Figure | None = None  # None: not known
+    potash: Figure | None = None
     moisture: Figure
     density: Figure  # loose, as tipped into a bucket
     density_packed: Figure | None = None  # trodden or pressed down

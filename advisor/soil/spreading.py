@@ -130,6 +130,17 @@ def next_crop(made: Dressing, figures: Figures) -> tuple[Range, Range]:
     return scaled(made.phosphate_kg, phosphate), scaled(made.potash_kg, potash)
 
 
+def phosphate_balance(phosphate_kg: float, area_m2: float, figures: Figures) -> float:
+    """How many times what a year's vegetables carry off a dressing brings of phosphate.
+
+    Raises:
+        ValueError: no area.
+    """
+    if not area_m2 > 0:
+        raise ValueError("a bed has some area")
+    return phosphate_kg * 1000 / area_m2 / figure(figures, "crop-phosphate-removal-g-per-m2").typical
+
+
 def organic_matter_gain_pct(deep_cm: float, worked_in_cm: float, figures: Figures) -> Range:
     """Organic matter that a dressing adds at first to the soil it is worked into, in % of the soil's weight.
 

@@ -145,6 +145,16 @@ class BedDressed(Shape):
     line: Line
 
 
+class ToGather(Shape):
+    """A brown and greens for the raw stuff, in litres as gathered; `green_litres` is of each green."""
+
+    brown: str
+    greens: tuple[str, ...]
+    brown_litres: Spread
+    green_litres: Spread
+    water_litres: float
+
+
 class SpreadAnswer(Answer):
     """How much, where; and what has to be gathered for it."""
 
@@ -153,6 +163,7 @@ class SpreadAnswer(Answer):
     wanted_litres: float
     raw_litres: Spread | None = None
     heaps: int | None = None
+    gather: tuple[ToGather, ...] = Field(default=(), description="one recipe, or another: never all of them")
 
 
 class TaskFound(Shape):

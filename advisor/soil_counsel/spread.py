@@ -8,14 +8,17 @@ from advisor.blend.shapes import Range
 from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
+from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import exactly, figure, over
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil import spreading
 from advisor.soil.spreading import Dressing, Want
+from advisor.soil_counsel.build_up import warnings
+from advisor.soil_counsel.gather import to_gather
 from advisor.soil_counsel.ground import WANTS, Ground
-from advisor.soil_counsel.shapes import BedDressed, Part, SpreadAnswer
+from advisor.soil_counsel.shapes import BedDressed, Part, SpreadAnswer, ToGather
 from advisor.soil_counsel.soil import Bed, read_beds, together
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
@@ -87,7 +90,8 @@ class _Writer:
             self.bed(number, bed, one.litres, one.wanted_litres)
             for number, (bed, one) in enumerate(zip(self.beds, served, strict=True), 1)
         ]
-        gathered = self.gathering(wanted + for_mixes, screened)
+        gathered = to_gather(wanted + for_mixes, self.ground, self.knowledge, self.units, screened=screened)
+        warned = warnings(dressed, [self.wants(bed) for bed in self.beds], self.figures, self.units)
         cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in self.beds], "c", self.units))
         advice = [
             line for line, _ in together([(one.bed.name, one.judged.advice) for one in self.beds], "a", self.units)
@@ -97,11 +101,11 @@ class _Writer:
             Part(title="How much, where", lines=tuple(one.line for one in dressed)),
             Part(title="Pots and seed trays", lines=tuple(line for _, line in mixes)),
             Part(title="What it brings", lines=tuple(self.brings(dressed))),
-            Part(title="In all", lines=tuple(self.totals(wanted + for_mixes, there))),
-            Part(title="What to gather for it", lines=gathered[2]),
+            Part(title="In all", lines=tuple(self.totals(wanted + for_mixes, there, wants))),
+            Part(title="What to gather for it", lines=gathered.lines if gathered else ()),
             Part(title="How and when", lines=tuple(self.how())),
             Part(title="What to do besides", lines=tuple(advice)),
-            Part(title="Take care", lines=(*(line for line, grave in cautions if not grave), *self.ceilings(dressed))),
+            Part(title="Take care", lines=(*(line for line, grave in cautions if not grave), *warned)),
         )
         return SpreadAnswer(
             name=self.ground.name,
@@ -110,8 +114,18 @@ class _Writer:
             beds=tuple(dressed),
             finished_litres=sum(one.litres for one in dressed) + for_mixes,
             wanted_litres=wanted + for_mixes,
-            raw_litres=gathered[0],
-            heaps=gathered[1],
+            raw_litres=_spread(gathered.raw_litres) if gathered else None,
+            heaps=gathered.heaps if gathered else None,
+            gather=tuple(
+                ToGather(
+                    brown=found.brown.name,
+                    greens=tuple(green.name for green in found.greens),
+                    brown_litres=_spread(found.brown_litres),
+                    green_litres=_spread(found.green_litres),
+                    water_litres=found.water_litres,
+                )
+                for found in (gathered.recipes if gathered else ())
+            ),
         )
 
     # ------------------------------------------------------------ beds
@@ -275,7 +289,7 @@ class _Writer:
         )
         return compost.typical, Line(id=f"p{number}", text=text, why=(figure_because("share of compost", share, " %"),))
 
-    def totals(self, wanted: float, there: float | None) -> Iterable[Line]:
+    def totals(self, wanted: float, there: float | None, wants: Sequence[Want]) -> Iterable[Line]:
         because = computed("the beds and mixes added up")
         text = f"Wanted: {volume_text(wanted, self.units)} of finished compost, {self.barrows(wanted)}."
         if there is not None:
@@ -287,44 +301,21 @@ class _Writer:
         if there is not None and there < wanted:
             yield Line(
                 id="t2",
-                text="It goes first to what is being built, then to hungry crops, to the rest, and to mulch last.",
+                text="It goes first to what is being built, then to hungry crops, to the rest, and to mulch last"
+                f"{self.order(wants)}.",
                 why=(computed("the order of serving", sources=("common-practice",)),),
             )
 
-    def gathering(self, wanted: float, screened: bool) -> tuple[Spread | None, int | None, tuple[Line, ...]]:
-        if wanted <= 0:
-            return None, None, ()
-        method = self.knowledge.methods[self.ground.method or "open-heap"]
-        heap = self.ground.heap_litres or figure(self.figures, "smallest-hot-heap-litres").typical
-        found = spreading.gathering(wanted, method.shrinks_to, heap, self.figures, screened=screened)
-        raw = found.raw_litres
-        sieved = f", {volume_text(found.unscreened_litres.typical, self.units)} before the screen" if screened else ""
-        text = (
-            f"{volume_text(wanted, self.units)} finished{sieved} is about "
-            f"{volume_text(raw.typical, self.units)} as built "
-            f"({volume_text(raw.low, self.units)} to {volume_text(raw.high, self.units)}): {found.heaps} "
-            f"{'heap' if found.heaps == 1 else 'heaps'} of {volume_text(heap, self.units)}."
-        )
-        why = (
-            figure_because(f"what is left of {method.name}", method.shrinks_to, " %"),
-            computed(
-                f"a heap of {volume_text(heap, self.units)}",
-                because="Your own."
-                if self.ground.heap_litres
-                else "The smallest that keeps its heat, since none was told.",
-            ),
-        )
-        sack = self.knowledge.measures["sack"]
-        sacks = over(raw, sack.litres)
-        greens = Line(
-            id="w2",
-            text=f"In garden sacks that is about {sacks.typical:.0f} ({sacks.low:.0f} to {sacks.high:.0f}), browns and "
-            "greens together; `heapwright plan --have '...'` makes the recipe from what you have.",
-            why=(figure_because("what a garden sack holds", sack.litres, " L"),),
-        )
-        return _spread(raw), found.heaps, (Line(id="w1", text=text, why=why), greens)
+    def order(self, wants: Sequence[Want]) -> str:
+        """The beds in the order of serving; empty if there is nothing to put in order."""
+        asked = [want for want in wants if want.depth_cm > 0]
+        ranks = sorted({want.rank for want in asked})
+        if len(ranks) < 2:
+            return ""
+        named = [joined([want.name for want in asked if want.rank == rank]) for rank in ranks]
+        return f": here {', then '.join(named)}"
 
-    # ------------------------------------------------------------ how, and how much is too much
+    # ------------------------------------------------------------ how
 
     def how(self) -> Iterable[Line]:
         worked = figure(self.figures, "worked-in-rebuild-cm")
@@ -351,36 +342,6 @@ class _Writer:
                 text="Keep mulch a hand's width off stems and trunks.",
                 why=(figure_because("mulch", figure(self.figures, "dressing-mulch-cm"), " cm"),),
             )
-
-    def ceilings(self, dressed: Sequence[BedDressed]) -> Iterable[Line]:
-        most = figure(self.figures, "dressing-most-at-once-cm")
-        number = 0
-        for bed, one in zip(self.beds, dressed, strict=True):
-            if one.depth_cm > most.high + 1e-9 and self.wants(bed) != "mulch":
-                number += 1
-                yield Line(
-                    id=f"x{number}",
-                    text=f"{one.bed}: {length_text(one.depth_cm / 100, self.units)} is more than "
-                    f"{length_text(most.high / 100, self.units)}, the most that should be mixed in at one time; "
-                    f"spread the rest next year.",
-                    why=(figure_because("at one time", most, " cm"),),
-                )
-        deepest = max(dressed, key=lambda one: one.depth_cm, default=None)
-        if deepest is not None and deepest.litres > 0:
-            made = spreading.dressing(deepest.area_m2, deepest.depth_cm, self.figures)
-            years = spreading.years_of_ceiling(made, self.figures)
-            if years.typical > 1.5:
-                yield Line(
-                    id=f"x{number + 1}",
-                    text=f"The deepest of these is what German law allows farmland of biowaste compost in about "
-                    f"{years.typical:.0f} years. Year upon year such dressings build up phosphorus and salts: "
-                    f"have the soil tested every three to five years.",
-                    why=(
-                        figure_because(
-                            "dry matter in three years", figure(self.figures, "dry-matter-ceiling-kg-per-m2"), " kg/m2"
-                        ),
-                    ),
-                )
 
 
 def _spread(spread: Range) -> Spread:

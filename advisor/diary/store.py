@@ -56,7 +56,9 @@ class Diary:
             return Read(Ground(NAME))
         amiss: list[str] = []
         with self._open() as found:
-            frosts = {which: month_day(day, f"{self.path}, frost") for which, day in found.execute("select * from frost")}
+            frosts = {
+                which: month_day(day, f"{self.path}, frost") for which, day in found.execute("select * from frost")
+            }
             beds = tuple(
                 bed_entered(json.loads(told), self.knowledge, f"{self.path}, bed {name}")
                 for name, told in found.execute("select name, told from bed order by name")
@@ -169,7 +171,9 @@ class Diary:
                 with found:
                     yield found
         except OSError as error:
-            raise HouseholdError(f"no diary here: {error.strerror or 'no reason given'}", where=str(self.path)) from None
+            raise HouseholdError(
+                f"no diary here: {error.strerror or 'no reason given'}", where=str(self.path)
+            ) from None
         except sqlite3.Error as error:
             raise HouseholdError(f"the diary cannot be used: {error}", where=str(self.path)) from None
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from advisor.counsel.plan import Plan
+    from advisor.counsel.plan import Line, Plan
     from advisor.household.shapes import Household
     from advisor.knowledge.base import Knowledge
     from advisor.talk.replies import Question, Reply
@@ -29,6 +29,8 @@ class State:
     household: Household | None = None
     question: Question | None = None
     knowledge: Knowledge | None = None
+    lines: tuple[Line, ...] = ()
+    """Lines outside the plan that can be asked why."""
     whole: bool = False
     """Whether the plan has its doubts."""
 
@@ -91,5 +93,5 @@ class Desk:
         talk = self._talk
         assert talk is not None, "the talk is opened before anything is asked of it"
         replies = job(talk)
-        self.state = State(talk.units, talk.plan, talk.household, talk.question, talk.knowledge)
+        self.state = State(talk.units, talk.plan, talk.household, talk.question, talk.knowledge, talk.other_lines)
         return replies

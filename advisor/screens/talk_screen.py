@@ -342,12 +342,13 @@ class TalkScreen(Screen[None]):
     def _open_why(self, name: str, line: Line | None = None) -> None:
         """The page of reasons, at a line of that name: one of the plan, or another that was spoken of."""
         state = self.desk.state
-        if state.plan is None or state.knowledge is None:
+        others = tuple(each for each in state.lines if each.why)
+        if state.knowledge is None or (state.plan is None and line is None and not others):
             self.notify("There is nothing to give reasons for yet. Say what you have first.", title="Why")
             return
         from advisor.screens.why_page import WhyPage
 
-        lines = state.plan.lines()
+        lines = (*others, *(state.plan.lines() if state.plan is not None else ()))
         if line is not None and line not in lines:
             lines = (line, *(each for each in lines if each.id != line.id))
         self.app.push_screen(WhyPage(lines, state.knowledge.sources, opened=name))

@@ -143,6 +143,9 @@ class Account:
 
     def fill(self, text: str) -> list[Reply]:
         """Fill the open blank of the sheet, with nothing if it is not known; what the sheet says to that."""
+        blank = self.interview.blank
+        if blank is not None and blank.needed and not text:
+            return [Reply("answer", "Nothing can be worked out without that; a guess will do. “never mind” leaves it.")]
         heard = self.interview.heard(text)
         try:
             self.told(Move((Filled(text),), (f"“{text}”",) if text else ()))

@@ -57,13 +57,17 @@ _BEHIND: dict[Door, str] = {
 ABOUT_SHEETS = "“I don't know” will do for any question, “go back” returns to the last, and “never mind” leaves them."
 
 
-def behind(door: Door, knowledge: Knowledge) -> Reply:
-    """What there is to say when a door is taken. Behind those of troubles and of kept heaps others speak."""
+def behind(door: Door, knowledge: Knowledge, *, first: bool = False) -> Reply:
+    """What there is to say when a door is taken. Behind those of troubles and of kept heaps others speak.
+
+    Args:
+        first: whether it is the first door of this talk that has a sheet behind it.
+    """
     match door:
         case "no-manure":
             return _no_manure(knowledge)
         case _ if door in _BEHIND:
-            return Reply("answer", f"{_BEHIND[door]} {ABOUT_SHEETS}")
+            return Reply("answer", f"{_BEHIND[door]} {ABOUT_SHEETS}" if first else _BEHIND[door])
         case _:
             return Reply("answer", "A heap, then. Say what there is; a rough count will do, and I ask the rest.")
 

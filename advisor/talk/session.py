@@ -15,7 +15,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 
-from advisor.counsel.plan import Plan
+from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
@@ -89,6 +89,7 @@ class Talk:
         self._latest = ""
         self._kept: Household | None = household
         self._exchanges = 0
+        self._knows_sheets = False  # how to get about on them was said
 
     # ------------------------------------------------------------ what stands
 
@@ -122,6 +123,11 @@ class Talk:
     def changes(self) -> tuple[str, ...]:
         """What was told, move by move, in words."""
         return self._account.changes
+
+    @property
+    def other_lines(self) -> tuple[Line, ...]:
+        """Lines outside the plan that were said last and can be asked why."""
+        return (*self._account.lines.values(), *self._shown.lines.values())
 
     @property
     def context(self) -> Context:
@@ -160,6 +166,8 @@ class Talk:
             InferenceFault: a rule broke.
         """
         picked = self._open.picked(text) if self._open is not None else ()
+        if picked and self._open is not None and self._open.question.figures:
+            return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
         if picked:
             return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
         from advisor.talk.understand import understand
@@ -372,7 +380,8 @@ class Talk:
         if door in ("start", "trouble"):
             self._account.told(Move((Entered(door),)))
             return self._account.news() if door == "trouble" else [doors.behind(door, self.knowledge)]
-        replies = [doors.behind(door, self.knowledge), *self._account.enter(door, text)]
+        first, self._knows_sheets = not self._knows_sheets, True
+        replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]
         self._after_the_sheet()
         return replies
 

@@ -7,6 +7,7 @@ from collections.abc import Generator, Mapping
 from typing import Any
 
 from advisor.errors import HouseholdError
+from advisor.household.tokens import singular
 from advisor.knowledge.shapes import Guide, GuideInput
 from advisor.soil_counsel.asking import check_order, which_checks
 from advisor.soil_counsel.checks import read_check
@@ -42,6 +43,10 @@ _NEXT = {
 }
 _EMPTY = "Your diary holds no check of the soil yet. Make one, and I set the next beside it."
 _KEEP_WHY = "Then the next one can be set beside it, to see whether it gets better."
+#: Words in the names of guides that set none of them apart.
+_COMMON = frozenset(
+    {"a", "and", "best", "by", "compost", "count", "do", "it", "of", "on", "soil", "test", "that", "there", "water"}
+)
 _LETTERS = re.compile(r"[A-Za-z°\"]")
 
 
@@ -128,14 +133,17 @@ def _answer(world: World, ground: Ground) -> tuple[Reply, ...]:
 
 
 def guide_named(said: str, world: World, of: str) -> str:
-    """The guide that some words name: "a jar test", "count the earthworms"; empty if none, or several."""
-    bare = f" {bared(said)} "
-    found = [
-        name
-        for name, guide in world.knowledge.guides.items()
-        if guide.of == of and any(f" {words}" in bare for words in (guide.name, f"{name.replace('-', ' ')} "))
-    ]
-    return found[0] if len(found) == 1 else ""
+    """The guide that some words name: "a jar test", "count the earthworms"; empty if none does best."""
+    words = {singular(word) for word in bared(said).replace("-", " ").split()}
+    best: dict[str, tuple[int, int]] = {}
+    for name, guide in world.knowledge.guides.items():
+        if guide.of == of:
+            own = {singular(word) for word in f"{guide.name} {name}".replace("-", " ").split()} - _COMMON
+            by_id = len(words & {singular(word) for word in name.split("-")} - _COMMON)
+            best[name] = (len(words & own), by_id)
+    most = max(best.values())
+    named = [name for name, score in best.items() if score == most]
+    return named[0] if most[0] and len(named) == 1 else ""
 
 
 def _which(world: World, ground: Ground, bed: str) -> Blank:
@@ -278,7 +286,7 @@ def _heard(text: str, name: str, guide: Guide, world: World) -> str:
     asked = guide.inputs[name]
     values = read_values({name: text}, guide, guide.name)[name]
     if asked.kind == "length":
-        return ", ".join(length_text(float(value) / 1000, world.units) for value in values)
+        return ", ".join(length_text(float(value) / 1000, world.units) if value else "nothing" for value in values)
     if asked.kind == "volume":
         return volume_text(float(values[0]), world.units)
     if asked.kind == "temperature":

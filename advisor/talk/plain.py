@@ -7,6 +7,7 @@ Every line of input is one thing said. Nothing hangs on colour or on where the c
 
 from __future__ import annotations
 
+import re
 import sys
 import textwrap
 from collections.abc import Iterable, Iterator
@@ -26,6 +27,7 @@ INTERRUPTED = 130
 
 _GOOD_BYE = "Good-bye, and good compost."
 _NAMES = 6  # the column of line names
+_NUMBERED = re.compile(r" *\d{1,2}\. ")
 _NO_LINE = frozenset({"none of them"})  # of the page, which says by itself how to ask why on the command line
 
 
@@ -133,7 +135,8 @@ class _Lines:
     def folded(self, text: str, lead: str = "") -> Iterator[str]:
         """A line folded to the width, what is folded standing under its beginning."""
         own = len(text) - len(text.lstrip(" "))
-        indent = " " * (len(lead) + own)
+        numbered = _NUMBERED.match(text)
+        indent = " " * (len(lead) + (numbered.end() if numbered else own))
         yield from textwrap.wrap(
             text.strip(),
             self.width,

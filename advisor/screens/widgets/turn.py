@@ -43,6 +43,7 @@ _LEAD = re.compile(r"[^:.,!?]{1,24}[:,!]")
 _CLAUSE = re.compile(r"[^:.,!?]{1,90}[:.,!?]")
 _BY_CLAUSE = ("verdict", "lost")
 _TWO_COLUMNS = re.compile(r"^( *\S.{0,30}?\S {2,})\S")
+_NUMBERED = re.compile(r"^( *\d{1,2}\. )\S")
 _NARROWEST = 10
 
 
@@ -115,7 +116,7 @@ class Turn(Widget):
 
 def folded(line: str, width: int) -> str:
     """A line folded to a width, what is carried over standing under its beginning, or under its second column."""
-    columns = _TWO_COLUMNS.match(line)
+    columns = _NUMBERED.match(line) or _TWO_COLUMNS.match(line)
     hang = len(columns[1]) if columns else len(line) - len(line.lstrip())
     if hang > width // 2:
         hang = min(len(line) - len(line.lstrip()), width // 2)

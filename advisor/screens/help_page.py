@@ -30,7 +30,7 @@ SAYINGS: tuple[tuple[str, str], ...] = (
     ("swap the straw for paper", "one for another"),
     ("what if I had no leaves", "try it, no harm done"),
     ("why", "why of the last thing"),
-    ("go back", "take back the last"),
+    ("check my soil", "or: is my compost ready?"),
 )
 
 _PLACES = {"talk": "the talk", "heap": "the heap", "plan": "the plan", "why": "the reasons", "help": "help"}

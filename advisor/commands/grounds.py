@@ -21,9 +21,9 @@ FILE_HELP = "a soil file with beds, frosts and checks, or the name of one that c
 
 #: What a soil file looks like, for the end of --help.
 FILE_EPILOG = (
-    "A soil file is TOML: name, last_frost and first_frost (as '04-20') or frost_free = true, starts (a date), a "
-    "[heap] with method, holds and finished, a [[bed]] for each bed (name, area, step, wants, depth, crops, kind, place, "
-    "grows, dressed_years) and a [[check]] for each check (bed, on, kind, and what the guide of that kind asks for)."
+    "A soil file is TOML: name, last_frost and first_frost (as '04-20') or frost_free = true, starts (a date), "
+    "a [heap] with method, holds, finished and lot, a [[bed]] for each bed (name, area, step, wants, depth, crops, "
+    "kind, place, grows, dressed_years) and a [[check]] for each check (bed, on, kind, and what its guide asks for)."
 )
 
 

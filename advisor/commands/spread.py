@@ -16,6 +16,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--have", metavar="VOLUME", help="finished compost there is: '400 L', '0.5 m3'")
     parser.add_argument("--method", help="how it is made, for how much it shrinks; open-heap if nothing is said")
     parser.add_argument("--heap", metavar="VOLUME", help="what one heap holds when it is built: '1 m3'")
+    parser.add_argument("--lot", metavar="AREA", help="house and garden together, for towns that limit heaps by it")
     parser.add_argument("--screened", action="store_true", help="only what goes through a screen is spread")
     parser.add_argument("--pots", metavar="VOLUME", help="potting mix to make as well")
     parser.add_argument("--seed-mix", metavar="VOLUME", help="mix for seed trays to make as well")
@@ -34,6 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.household.dimensions import read_volume
     from advisor.knowledge.hints import hint
     from advisor.knowledge.load import shipped
+    from advisor.soil_counsel.ground import area_m2
     from advisor.soil_counsel.judging import shipped_soil_engine
     from advisor.soil_counsel.spread import spread_answer
 
@@ -45,6 +47,7 @@ def run(arguments: argparse.Namespace) -> int:
         ground,
         method=arguments.method or ground.method,
         heap_litres=read_volume(arguments.heap, "--heap") if arguments.heap else ground.heap_litres,
+        lot_m2=area_m2(arguments.lot, "--lot") if arguments.lot else ground.lot_m2,
         finished_litres=read_volume(arguments.have, "--have") if arguments.have else ground.finished_litres,
     )
     if ground.heap_litres is not None and not ground.heap_litres > 0:

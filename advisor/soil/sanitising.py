@@ -31,7 +31,8 @@ class Reading:
 class HeatRule:
     """What a rule asks for. Nought or None means that it does not ask.
 
-    `days` are days with no reading below `celsius`, in a row if `running`; `hours` may add up over the whole time.
+    `days` are days with no reading below `celsius`, in a row if `running`; with `times` there are so many such rows, a
+    turning between one and the next. `hours` may add up over the whole time, and are at `hours_celsius` if that is set.
     """
 
     id: str
@@ -40,17 +41,21 @@ class HeatRule:
     source: str
     days: int = 0
     hours: float = 0.0
+    hours_celsius: float | None = None
     running: bool = True
+    times: int = 0
     turnings: int = 0
     turnings_apart_days: float = 0.0
     weeks_in_all: int = 0
     not_above_celsius: float | None = None
     turned_heaps: bool = True
     closed_vessels: bool = True
+    sanitises: bool = True  # meant to make compost fit to be spread; if not, it is for something less
 
 
 #: Each rule as printed. Those of the United States and the European Union's heat table from memory where the source
-#: says so; the German text read names 60 °C for 6 days, older readings name other days.
+#: says so; the German text read names 60 °C for 6 days, older readings name other days. The rule of thumb for weed
+#: seeds says "several times", which is read as three.
 HEAT_RULES: Final = (
     HeatRule("us-windrow", "United States, sludge rule, turned", 55, "epa-part-503-b", days=15, turnings=5,
              closed_vessels=False),
@@ -69,6 +74,10 @@ HEAT_RULES: Final = (
     HeatRule("de-65", "Germany, 3 days at 65 °C", 65, "german-biowaste", days=3),
     HeatRule("fr-turned", "France, turned", 55, "french-composting-order", hours=72, turnings=3, turnings_apart_days=3,
              weeks_in_all=3, closed_vessels=False),
+    HeatRule("us-lesser", "United States, lesser sludge rule, 5 days at 40 °C", 40, "epa-part-503-b", days=5, hours=4,
+             hours_celsius=55, sanitises=False),
+    HeatRule("home-seeds", "Rule of thumb for weed seeds, 3 days at 60 °C, three times with a turning between", 60,
+             "general-extension-memory", days=3, times=3, closed_vessels=False, sanitises=False),
 )  # fmt: skip
 
 
@@ -114,6 +123,8 @@ def _beside(rule: HeatRule, readings: Sequence[Reading], turnings: Sequence[floa
     hot = _hot_days(rule, readings)
     hours = _hours(rule, readings)
     span = readings[-1].day - readings[0].day
+    if rule.times:
+        return _repeated(rule, hot, hours, turnings)
     found = [
         _judged(rule, row, hours, span, _turned_in(rule, row, turnings))
         for row in (_rows(hot) if rule.running else [hot])
@@ -122,13 +133,22 @@ def _beside(rule: HeatRule, readings: Sequence[Reading], turnings: Sequence[floa
     return max(found, key=lambda one: (one.reached, one.days, one.turnings))
 
 
+def _repeated(rule: HeatRule, hot: Sequence[int], hours: float, turnings: Sequence[float]) -> Recorded:
+    """Rows of hot days counted between one turning and the next; the day of a turning belongs to what follows."""
+    bounds = [-math.inf, *(math.floor(turning) for turning in turnings), math.inf]
+    spells = [[day for day in hot if since <= day < until] for since, until in pairwise(bounds)]
+    times = sum(max(len(row) for row in _rows(spell)) >= rule.days for spell in spells)
+    lacks = () if times >= rule.times else (f"{_more(rule.times - times, 'time')} of {rule.days} days",)
+    return Recorded(rule, not lacks, len(hot), hours, len(turnings), lacks)
+
+
 def _judged(rule: HeatRule, row: Sequence[int], hours: float, span: float, turnings: int) -> Recorded:
     lacks = []
     if len(row) < rule.days:
         row_of = " in a row" if rule.running else ""
         lacks.append(f"{_more(rule.days - len(row), 'day')}{row_of} at {rule.celsius:g} °C")
     if hours < rule.hours:
-        lacks.append(f"{_more(round(rule.hours - hours), 'hour')} at {rule.celsius:g} °C")
+        lacks.append(f"{_more(max(1, round(rule.hours - hours)), 'hour')} at {_hours_at(rule):g} °C")
     if turnings < rule.turnings:
         lacks.append(f"{_more(rule.turnings - turnings, 'turning')} in that time")
     if span < rule.weeks_in_all * 7:
@@ -170,8 +190,12 @@ def _hours(rule: HeatRule, readings: Sequence[Reading]) -> float:
     return math.fsum(
         (later.day - sooner.day) * 24
         for sooner, later in pairwise(readings)
-        if min(sooner.celsius, later.celsius) >= rule.celsius and later.day - sooner.day <= GAP_DAYS
+        if min(sooner.celsius, later.celsius) >= _hours_at(rule) and later.day - sooner.day <= GAP_DAYS
     )
+
+
+def _hours_at(rule: HeatRule) -> float:
+    return rule.celsius if rule.hours_celsius is None else rule.hours_celsius
 
 
 def _apart(days: Sequence[float], apart: float) -> int:

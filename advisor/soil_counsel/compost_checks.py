@@ -107,9 +107,10 @@ def _heat(told: Told) -> CheckRead:
     readings = [sanitising.Reading(day, celsius) for day, celsius in zip(days, degrees, strict=True)]
     turned = told.numbers("turned")
     found = sanitising.recorded(readings, turned, turned=told.words("vessel") != ("yes",))
-    reached = [one for one in found if one.reached]
+    meant = [one for one in found if one.rule.sanitises]
+    reached = [one for one in meant if one.reached]
     text = (
-        f"recorded: the numbers of {len(reached)} of {len(found)} published rules"
+        f"recorded: the numbers of {len(reached)} of {len(meant)} published rules"
         if reached
         else "recorded: the numbers of no published rule"
     )

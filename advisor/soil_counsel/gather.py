@@ -16,12 +16,13 @@ from advisor.blend.spread import typical
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.why import computed, properties
 from advisor.counsel.why import figure as figure_because
-from advisor.heap.ranges import figure, over, scaled
+from advisor.heap.ranges import Spread, figure, over, scaled
+from advisor.heap.town_limits import by_lot_litres, strictest_litres
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
 from advisor.soil import spreading
 from advisor.soil_counsel.ground import Ground
-from advisor.units import Units, volume_text
+from advisor.units import Units, length_text, volume_text
 
 #: Parts of carbon to one of nitrogen that a heap is begun with, and how damp it is, in % of its weight: where
 #: rules/proportions.toml aims.
@@ -115,6 +116,7 @@ def to_gather(wanted: float, ground: Ground, knowledge: Knowledge, units: Units,
         greens = [knowledge.materials[name] for name in GREENS]
         recipes = tuple(recipe(raw, knowledge.materials[brown], greens) for brown in BROWNS)
         lines += writer.recipes(recipes, found.heaps)
+        lines.append(writer.towns(found.heaps, heap, ground.lot_m2, f"w{len(lines) + 1}"))
     elif ground.method == _LEAVES:
         lines.append(Line(id="w2", text=writer.leaves(raw), why=(writer.sack(),)))
     return Gathered(raw, found.heaps, recipes, tuple(lines))
@@ -160,6 +162,34 @@ class _Writer:
         if found.water_litres < self.buckets.typical:
             return ""
         return f", and about {volume_text(found.water_litres, self.units)} of water on what is dry"
+
+    def towns(self, heaps: int, heap: float, lot_m2: float | None, name: str) -> Line:
+        """What published codes of towns allow, beside these heaps: one's own code binds."""
+        figures = self.knowledge.figures
+        least, in_all = strictest_litres(figures), heaps * heap
+        height, line, house = (figure(figures, f"town-{what}-m") for what in ("height", "line", "house"))
+        beside = "more than" if in_all > least * 1.005 else "within"
+        text = (
+            f"Towns limit heaps. Of the codes read for this the strictest allows {volume_text(least, self.units)} "
+            f"in all, and these come to {volume_text(in_all, self.units)}: {beside} that"
+        )
+        why = [figure_because("in all, on any lot", figure(figures, "town-volume-litres"), " L")]
+        if lot_m2 is not None:
+            allowed = by_lot_litres(lot_m2, figures)
+            text += f"; one that goes by the lot would allow {volume_text(allowed, self.units)} on yours"
+            why.append(figure_because("for each step of a lot", figure(figures, "town-volume-by-lot-litres"), " L"))
+        text += (
+            f". They ask for no more than {self.metres(height)} of height, {self.metres(line)} to the boundary and "
+            f"{self.metres(house)} to a neighbour's house. Your own town's code is what binds: ask."
+        )
+        why += [
+            figure_because(what, value, " m")
+            for what, value in (("height", height), ("to the boundary", line), ("to a neighbour's house", house))
+        ]
+        return Line(id=name, text=text, why=tuple(why))
+
+    def metres(self, value: Spread) -> str:
+        return f"{length_text(value.low, self.units)} to {length_text(value.high, self.units)}"
 
     def leaves(self, raw: Range) -> str:
         return f"That is about {self.count(over(raw, self.sacks), 'garden sack')} of leaves, and nothing else."

@@ -12,6 +12,7 @@ A soil file is TOML, and strict, like a household file:
     method = "open-heap"                 # how much it shrinks
     holds = "1 m3"                       # one heap, as it is built
     finished = "400 L"                   # compost there is now
+    lot = "600 m2"                       # house and garden together, for towns that go by it
 
     [[bed]]
     name = "A"
@@ -67,7 +68,7 @@ WANTS: Final[Mapping[str, str]] = {
 
 MOST_BYTES: Final = 1_000_000
 _TOP: Final = ("name", "about", "last_frost", "first_frost", "frost_free", "starts", "heap", "bed", "check")
-_HEAP: Final = ("method", "holds", "finished")
+_HEAP: Final = ("method", "holds", "finished", "lot")
 _BED: Final = ("name", "area", "step", "wants", "depth", "crops", "kind", "place", "grows", "dressed_years")
 _CHECK: Final = ("bed", "on", "kind")
 _LENGTH = re.compile(r"(\d+(?:\.\d+)?)\s*(mm|cm|m|in|ft)")
@@ -110,6 +111,7 @@ class Ground:
     method: str = ""
     heap_litres: float | None = None
     finished_litres: float | None = None
+    lot_m2: float | None = None
     beds: tuple[BedTold, ...] = ()
     checks: tuple[CheckTold, ...] = ()
 
@@ -253,6 +255,7 @@ class _Reader:
             method=self.method(heap),
             heap_litres=self.volume(heap, "holds"),
             finished_litres=self.volume(heap, "finished"),
+            lot_m2=area_m2(heap["lot"], f"{self.where}, heap, lot") if "lot" in heap else None,
             beds=beds,
         )
         if (made.last_frost is None) != (made.first_frost is None) or (

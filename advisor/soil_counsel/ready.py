@@ -15,7 +15,7 @@ from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
-from advisor.soil.sanitising import harvest_from
+from advisor.soil.sanitising import HeatRule, harvest_from
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import CheckTold
 from advisor.soil_counsel.judging import Judged, judge
@@ -156,11 +156,8 @@ def _heat(read: Sequence[CheckRead], units: Units) -> Iterable[HeatFound]:
     for found in read:
         for one in found.heat:
             number += 1
-            name = one.rule.name.replace(f"{one.rule.celsius:g} °C", temperature_text(one.rule.celsius, units))
-            lacks = tuple(
-                lack.replace(f"{one.rule.celsius:g} °C", temperature_text(one.rule.celsius, units))
-                for lack in one.lacks
-            )
+            name = _degrees(one.rule.name, one.rule, units)
+            lacks = tuple(_degrees(lack, one.rule, units) for lack in one.lacks)
             say = "its numbers were recorded" if one.reached else f"not recorded: {joined(lacks)}"
             because = computed(
                 f"{one.days} days and {one.hours:.0f} hours at {temperature_text(one.rule.celsius, units)} or more; "
@@ -171,6 +168,13 @@ def _heat(read: Sequence[CheckRead], units: Units) -> Iterable[HeatFound]:
             )
             line = Line(id=f"h{number}", text=f"{name}: {say}", why=(because,))
             yield HeatFound(rule=one.rule.id, reached=one.reached, lacks=lacks, line=line)
+
+
+def _degrees(text: str, rule: HeatRule, units: Units) -> str:
+    """The rule's degrees in a text in the units asked for."""
+    for celsius in {rule.celsius, rule.hours_celsius or rule.celsius}:
+        text = text.replace(f"{celsius:g} °C", temperature_text(celsius, units))
+    return text
 
 
 def _log(check: CheckTold) -> HeatLog:

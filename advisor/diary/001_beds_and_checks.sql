@@ -1,8 +1,8 @@
 -- What was told, in its own words, as JSON of what a soil file would hold.
 
 create table frost (
-    which text primary key check (which in ('last', 'first')),
-    day   text not null          -- month and day, '04-20'
+    which text primary key check (which in ('last', 'first', 'never')),
+    day   text not null          -- month and day, '04-20'; empty where it never freezes
 ) strict, without rowid;
 
 create table bed (

@@ -56,9 +56,7 @@ class Diary:
             return Read(Ground(NAME))
         amiss: list[str] = []
         with self._open() as found:
-            frosts = {
-                which: month_day(day, f"{self.path}, frost") for which, day in found.execute("select * from frost")
-            }
+            frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
                 bed_entered(json.loads(told), self.knowledge, f"{self.path}, bed {name}")
                 for name, told in found.execute("select name, told from bed order by name")
@@ -70,8 +68,12 @@ class Diary:
                     checks.append(self._check(bed, on, guide, json.loads(told)))
                 except (HouseholdError, ValueError) as error:
                     amiss.append(f"{bed}, {on}, {guide}: {error}")
-        last, first = frosts.get("last"), frosts.get("first")
-        ground = Ground(NAME, last_frost=last, first_frost=first, beds=beds, checks=tuple(checks))
+        last, first = (
+            month_day(frosts[which], f"{self.path}, frost") if which in frosts else None for which in ("last", "first")
+        )
+        ground = Ground(
+            NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
+        )
         return Read(ground, tuple(amiss))
 
     def _check(self, bed: str, on: str, guide: str, told: Mapping[str, object]) -> CheckTold:
@@ -130,15 +132,16 @@ class Diary:
 
         return undo
 
-    def keep_frosts(self, last: MonthDay, first: MonthDay) -> Undo:
-        """Keep the last frost of spring and the first of autumn.
+    def keep_frosts(self, frosts: tuple[MonthDay, MonthDay] | None) -> Undo:
+        """Keep the last frost of spring and the first of autumn, or that it never freezes.
 
         Raises:
             HouseholdError: they cannot be written.
         """
         with self._open() as found:
             before = found.execute("select which, day from frost").fetchall()
-            self._put_frosts(found, [("last", _day(last)), ("first", _day(first))])
+            kept = [("never", "")] if frosts is None else [("last", _day(frosts[0])), ("first", _day(frosts[1]))]
+            self._put_frosts(found, kept)
 
         def undo() -> None:
             with self._open() as found:

@@ -175,7 +175,7 @@ class Interview:
             bed = self._diary.keep_bed(step.bed)
             check = self._diary.keep_check(step.check, step.told)
             return lambda: (check(), bed())[0]
-        return self._diary.keep_frosts(step.last, step.first)
+        return self._diary.keep_frosts(step.frosts)
 
 
 #: What tells something of the household, if it is no answer to the blank.

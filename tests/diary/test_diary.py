@@ -107,8 +107,9 @@ def test_a_bed_taken_back_is_as_it_was_before(diary: Diary) -> None:
 
 
 def test_frosts_are_kept_and_taken_back(diary: Diary) -> None:
-    diary.keep_frosts((4, 20), (10, 10))
-    undo = diary.keep_frosts((5, 1), (10, 1))
+    diary.keep_frosts(((4, 20), (10, 10)))
+    undo = diary.keep_frosts(None)
+    assert diary.read().ground.frost_free
     undo()
     found = diary.read().ground
     assert (found.last_frost, found.first_frost) == ((4, 20), (10, 10))

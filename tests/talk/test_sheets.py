@@ -262,6 +262,23 @@ def test_beds_told_to_spread_on_may_be_kept_for_the_seasons(person: Person) -> N
     assert [option.label for option in person.question.options][:2] == ["All of these", "A"]
 
 
+def test_frosts_told_once_are_asked_no_more(person: Person, tmp_path: Path) -> None:
+    person.says("rebuild my soil", "A", "8 m2", "1", "skip", "no", "20 April", "15 October", "1")
+    assert any("sow oats" in text for text in _texts(person))
+    person.says("yes", "yes")
+    later = Person(tmp_path).says("rebuild my soil", "A")
+    assert later.question.ask == "For how many seasons?"
+
+
+def test_where_it_never_freezes(person: Person, tmp_path: Path) -> None:
+    person.says("rebuild my soil", "A", "8 m2", "1", "skip", "no", "it never freezes here", "1")
+    assert any("sow" in text for text in _texts(person))
+    assert not any("frost" in text for text in _texts(person) if text.startswith("20"))
+    person.says("yes", "no")
+    later = Person(tmp_path).says("rebuild my soil", "B", "8 m2", "1", "skip", "no")
+    assert later.question.ask == "For how many seasons?"
+
+
 def test_a_year_from_what_comes_each_week(person: Person) -> None:
     person.says("3 buckets of grass clippings a week", "a garden", "plan a year", "Apr-Oct", "12 sacks", "2")
     assert any("12 sacks" in text or "900 L" in text for text in _texts(person))

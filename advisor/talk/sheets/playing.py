@@ -63,10 +63,9 @@ class KeepBed:
 
 @dataclass(frozen=True, slots=True)
 class KeepFrosts:
-    """The frosts of the place, to be kept in the diary."""
+    """The frosts of the place for the diary: the last of spring and the first of autumn, or that it never freezes."""
 
-    last: MonthDay
-    first: MonthDay
+    frosts: tuple[MonthDay, MonthDay] | None
 
 
 Keep = KeepCheck | KeepBed | KeepFrosts

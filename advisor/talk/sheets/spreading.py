@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import replace
+from typing import Any
 
 from advisor.soil_counsel.ground import Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
@@ -10,7 +12,7 @@ from advisor.soil_counsel.seasons import seasons_answer
 from advisor.soil_counsel.spread import spread_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import kept, some_beds
-from advisor.talk.sheets.playing import KeepFrosts, Say, Script, choice, figure, yes_or_no
+from advisor.talk.sheets.playing import Blank, Keep, KeepFrosts, Say, Script, choice, figure, yes_or_no
 from advisor.talk.sheets.reading import frost_said, volume_said
 from advisor.talk.sheets.world import World, in_parts
 from advisor.units import volume_text
@@ -51,30 +53,37 @@ def _spread(world: World, ground: Ground) -> tuple[Reply, ...]:
 def seasons(world: World) -> Script:
     """Beds, frosts, and the calendar between them."""
     ground, new = yield from some_beds(world, world.ground, ("area", "step", "crops"))
-    fresh = ground.last_frost is None
-    if fresh:
-        last = yield choice(
-            "When is the last frost of spring, in most years? As in 20 April.",
-            "What is tender is sown behind it.",
-            {_NO_FROST: "there is no frost here"},
-            also=frost_said,
-        )
-        if last not in (None, _NO_FROST):
-            first = yield figure(
-                "And the first frost of autumn?",
-                "Winter cover has to be sown some weeks before it.",
-                frost_said,
-                needed=True,
-            )
-            ground = replace(ground, last_frost=last, first_frost=first)
+    told = ground
+    if ground.last_frost is None and not ground.frost_free:
+        ground = yield from _frosts(ground)
     number = yield choice("For how many seasons?", "A spent soil takes three to five.", _SEASONS)
     ground = replace(ground, starts=world.today)
     yield Say(lambda: _seasons(world, ground, _NUMBER[number or "one"]))
-    if fresh and ground.last_frost is not None and ground.first_frost is not None:
+    if (ground.last_frost, ground.frost_free) != (told.last_frost, told.frost_free):
         wanted = yield yes_or_no("Shall I keep the frosts in your diary?", "Next time you need not tell them again.")
         if wanted == "yes":
-            yield KeepFrosts(ground.last_frost, ground.first_frost)
+            yield KeepFrosts(
+                (ground.last_frost, ground.first_frost) if ground.last_frost and ground.first_frost else None
+            )
     yield from kept(new)
+
+
+def _frosts(ground: Ground) -> Generator[Blank | Say | Keep, Any, Ground]:
+    """The ground with its frosts; without, if they are not known."""
+    last = yield choice(
+        "When is the last frost of spring, in most years? As in 20 April.",
+        "What is tender is sown behind it.",
+        {_NO_FROST: "it never freezes here"},
+        also=frost_said,
+    )
+    if last == _NO_FROST:
+        return replace(ground, frost_free=True)
+    if last is None:
+        return ground
+    first = yield figure(
+        "And the first frost of autumn?", "Winter cover has to be sown some weeks before it.", frost_said, needed=True
+    )
+    return replace(ground, last_frost=last, first_frost=first)
 
 
 def _seasons(world: World, ground: Ground, number: int) -> tuple[Reply, ...]:

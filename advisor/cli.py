@@ -17,6 +17,7 @@ COMMANDS = {
     "paces": ("paces", "the quick heap beside the slow one: mix, work, wait, and which suits"),
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
+    "kitchen": ("kitchen", "what a household's scraps come to in a year: buckets, worms, comfrey, pots"),
     "substitutes": ("substitutes", "what stands in for manure that is not to be had"),
     "additions": ("additions", "herbs, starters and minerals for a heap: how much, and how good the evidence is"),
     "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from advisor.counsel import why
-from advisor.counsel.plan import Line
+from advisor.counsel.plan import Line, Plan
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
@@ -27,3 +27,12 @@ def cautions(
             source = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
             text = fill(declared[name].say, figures or {}, units)
             yield Line(id=f"{letter}{number}", text=text, why=(*reasons, source))
+
+
+def together(plans: Iterable[Plan]) -> Iterator[Line]:
+    """The cautions of several plans, each once, the grave ones first."""
+    every = {line.text: line for plan in plans for line in plan.cautions}
+    for letter in ("g", "c"):
+        found = [line for line in every.values() if line.id.startswith(letter)]
+        for number, line in enumerate(found, 1):
+            yield line.model_copy(update={"id": f"{letter}{number}"})

@@ -10,6 +10,7 @@ from functools import cache
 from advisor.blend.shapes import Range
 from advisor.counsel import why
 from advisor.counsel.blending import blend
+from advisor.counsel.cautions import together
 from advisor.counsel.choose import standing
 from advisor.counsel.pace import Name, Pace, Paces, Suits
 from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread
@@ -111,7 +112,7 @@ def paces(
             verdict=_verdict(suits, own, talk, knowledge),
             quick=shown[0].pace(talk),
             slow=shown[1].pace(talk),
-            cautions=tuple(_cautions(one.plan for one in (quick, slow) if one.plan is not None)),
+            cautions=tuple(together(one.plan for one in (quick, slow) if one.plan is not None)),
         )
 
 
@@ -322,15 +323,6 @@ def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -
         said = "handing it on" if own == "collection" else with_article(name)
         text = f"What suits you best is no heap but {said}: see the plan. Of the two heaps: {text[0].lower()}{text[1:]}"
     return Line(id="m1", text=text, why=once or (why.computed("nothing was said that speaks for one or the other"),))
-
-
-def _cautions(plans: Iterable[Plan]) -> Iterator[Line]:
-    """The cautions of both plans, each once, the grave ones first."""
-    every = {line.text: line for plan in plans for line in plan.cautions}
-    for letter in ("g", "c"):
-        found = [line for line in every.values() if line.id.startswith(letter)]
-        for number, line in enumerate(found, 1):
-            yield line.model_copy(update={"id": f"{letter}{number}"})
 
 
 def _spread(spread: Range) -> Spread:

@@ -10,12 +10,15 @@ from advisor.counsel.stock import Lot
 from advisor.counsel.wording import counted, joined
 from advisor.heap.bucket import bucket, finish, salt_way
 from advisor.heap.geometry import HeapBody
-from advisor.heap.ranges import exactly, figure, plain
+from advisor.heap.ranges import exactly, figure, scaled
 from advisor.heap.trench import trench
 from advisor.heap.worms import kg_a_week_for, worm_bin
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
+
+#: Whose scraps are reckoned with where none were told.
+_SUPPOSED = 2
 
 
 def body_texts(body: HeapBody | None, knowledge: Knowledge, units: Units) -> dict[str, str]:
@@ -57,8 +60,8 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
     Scraps told once, and not by the week, are taken as one week's. With none told, a household of two is assumed, and
     the words say so.
     """
-    litres, kg = _weekly(scraps, knowledge)
-    filled = bucket(litres, kg, knowledge.figures, _bucket_litres(household))
+    litres, kg = weekly_scraps(scraps, knowledge)
+    filled = bucket(litres, kg, knowledge.figures, bucket_litres(household))
     done = finish(filled.litres, knowledge.figures)
     salt = salt_way(filled, kg, knowledge.figures)
     worms = worm_bin(kg, knowledge.figures)
@@ -70,7 +73,7 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
         "bran": _between(filled.bran_g_a_bucket, 1e-3, units),
         "salt": _between(salt.salt_g_a_bucket, 1e-3, units),
         "salt_ground": area_text(salt.ground_m2_a_bucket.typical, units),
-        "bucket_fill": f"At this rate a bucket fills in about {_days(filled.fill_days)}. ",
+        "bucket_fill": f"At this rate a bucket fills in about {days_text(filled.fill_days)}. ",
         "soil": volume_text(done.soil_litres.typical, units),
         "bucket_trench": length_text(done.trench_m.typical, units),
         "worms": mass_text(worms.worms_kg.typical, units) + guess,
@@ -83,11 +86,11 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
 
 def fill_days(scraps: Sequence[Lot], household: Household, knowledge: Knowledge) -> int:
     """Days in which a bucket fills with the scraps that come in."""
-    litres, kg = _weekly(scraps, knowledge)
-    return round(bucket(litres, kg, knowledge.figures, _bucket_litres(household)).fill_days.typical)
+    litres, kg = weekly_scraps(scraps, knowledge)
+    return round(bucket(litres, kg, knowledge.figures, bucket_litres(household)).fill_days.typical)
 
 
-def _bucket_litres(household: Household) -> float | None:
+def bucket_litres(household: Household) -> float | None:
     """What the bucket for fermenting holds, if it was said."""
     holds = household.answers.get("place.holds", ())
     if holds and "tight-bucket" in household.answers.get("place.container", ()):
@@ -96,18 +99,23 @@ def _bucket_litres(household: Household) -> float | None:
     return own.litres if own else None
 
 
-def _weekly(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, Range]:
+def weekly_scraps(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, Range]:
+    """Litres and kg of the scraps of a week, as `vessel_texts` takes them."""
     flows = [lot for lot in scraps if lot.weekly] or list(scraps)
     if not flows:
-        people = 2
-        litres = figure(knowledge.figures, "kitchen-scraps-litres-per-person-week")
-        kg = figure(knowledge.figures, "kitchen-scraps-kg-per-person-week")
-        return _scaled(plain(litres), people), _scaled(plain(kg), people)
+        return scraps_of(_SUPPOSED, knowledge)
     litres_sum = exactly(0.0)
     kg_sum = exactly(0.0)
     for lot in flows:
         litres_sum, kg_sum = _plus(litres_sum, lot.litres), _plus(kg_sum, lot.kilograms)
     return litres_sum, kg_sum
+
+
+def scraps_of(people: float, knowledge: Knowledge) -> tuple[Range, Range]:
+    """Litres and kg of kitchen scraps a week of so many people."""
+    litres = figure(knowledge.figures, "kitchen-scraps-litres-per-person-week")
+    kg = figure(knowledge.figures, "kitchen-scraps-kg-per-person-week")
+    return scaled(litres, people), scaled(kg, people)
 
 
 def _plus(one: Range, other: Range) -> Range:
@@ -118,15 +126,12 @@ def _plus(one: Range, other: Range) -> Range:
     return Range(max(typical - down, typical * 0.05), typical, typical + up)
 
 
-def _scaled(spread: Range, factor: float) -> Range:
-    return Range(spread.low * factor, spread.typical * factor, spread.high * factor)
-
-
 def _between(spread: Range, factor: float, units: Units) -> str:
     low, high = mass_text(spread.low * factor, units), mass_text(spread.high * factor, units)
     return f"{mass_text(spread.typical * factor, units)} ({low} to {high})"
 
 
-def _days(spread: Range) -> str:
+def days_text(spread: Range) -> str:
+    """A time in days, or in weeks from three of them on."""
     days = spread.typical
     return f"{round(days)} days" if days < 21 else f"{round(days / 7)} weeks"

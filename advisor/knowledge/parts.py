@@ -1,4 +1,4 @@
-"""The rule base in three parts: what plans a heap, what diagnoses one, and what reads the soil.
+"""The rule base in parts: what plans a heap, what weighs two heaps, what diagnoses one, and what reads the soil.
 
 None reads another's answers, so each engine holds its own part alone.
 """

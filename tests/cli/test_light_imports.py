@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-HEAVY = ("textual", "highspy", "numpy", "pydantic", "durable", "rapidfuzz", "argparse")
+HEAVY = ("textual", "plotext", "highspy", "numpy", "pydantic", "durable", "rapidfuzz", "argparse")
 
 
 def loaded_by(statement: str) -> set[str]:
@@ -24,6 +24,7 @@ def loaded_by(statement: str) -> set[str]:
         ("from advisor.cli import main; main(['rules', 'citrus-and-worms'])", {"argparse", "pydantic"}),
         ("import advisor.inference", set()),
         ("import advisor.blend.mix", set()),
+        ("import advisor.papers.charts, advisor.talk.replies", {"pydantic"}),
         (
             "from advisor.cli import main; main(['plan', 'balcony-scraps', '--json'])",
             {"argparse", "pydantic", "durable", "numpy", "rapidfuzz"},

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from advisor.counsel.plan import Doubt, Plan
+from advisor.counsel.plan import Doubt, Line, Plan
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.talk.replies import Option, Question, Reply
 
@@ -47,6 +47,7 @@ class FrozenTalk:
         self.knowledge, self.engine, self.units = knowledge, engine, "metric"
         self.plan: Plan | None = None
         self.question: Question | None = FIRST
+        self.other_lines: tuple[Line, ...] = ()
         holdings = tuple(
             Holding(
                 heard.material, Quantity(count, count, count, "sack", "week" if heard.weekly else "once"), heard.said

@@ -21,7 +21,17 @@ COLOURS = re.compile(r"fill[:=] ?\"?(#[0-9a-f]{6})")
 WINDOW_BUTTONS = {"#ff5f57", "#febc2e", "#28c840", "#c5c8c6"}
 GREYS = 10
 
-HEAVY = ("pydantic", "numpy", "highspy", "durable", "rapidfuzz", "advisor.knowledge.load", "advisor.talk.session")
+HEAVY = (
+    "pydantic",
+    "numpy",
+    "highspy",
+    "durable",
+    "rapidfuzz",
+    "plotext",
+    "advisor.papers.charts",
+    "advisor.knowledge.load",
+    "advisor.talk.session",
+)
 
 
 def test_nothing_heavy_is_loaded_before_the_first_frame() -> None:

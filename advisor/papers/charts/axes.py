@@ -19,19 +19,21 @@ def cell(value: float, low: float, high: float, cells: int) -> int:
 
 
 def ticks(low: float, high: float, most: int, *, whole: bool = False) -> list[float]:
-    """Round figures from at or below `low` to at or above `high`: no more than `most` of them, and two at the least.
+    """Round figures from at or below `low` to at or above `high`: two at the least, and no more than `most`.
+
+    Where they must reach to both sides of nought they may be three.
 
     Args:
         whole: nothing between one whole number and the next.
     """
-    span = max(high - low, 1e-9)
+    span = max(high - low, 1.0 if whole else 1e-9)
     power = 10.0 ** math.floor(math.log10(span / max(most, 1)))
     for step in (scale * round_ for scale in (power, power * 10, power * 100, power * 1000) for round_ in _ROUND):
         if whole and step != round(step):
             continue
         first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
         last = max(last, first + 1)
-        if last - first + 1 <= max(most, 2):
+        if last - first + 1 <= max(most, 3 if low < 0 < high else 2):
             return [round(place * step, 10) for place in range(first, last + 1)]
     return [low, high]
 

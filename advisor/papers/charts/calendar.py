@@ -41,8 +41,8 @@ class Span:
 
     def column(self, day: date) -> int:
         """The column that a day lies in; days beyond the span lie in its end columns."""
-        share = (day - self.first).days / ((self.last - self.first).days + 1)
-        return min(max(int(share * self.columns), 0), self.columns - 1)
+        column = (day - self.first).days * self.columns // ((self.last - self.first).days + 1)
+        return min(max(column, 0), self.columns - 1)
 
 
 def calendar_grid(chart: SeasonsChart, width: int) -> Grid:

@@ -27,7 +27,7 @@ _AXES = "outline"
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """Points in one sign: each by itself, joined by a line, or filled down to the axis. Later series lie above."""
+    """Points in one sign: each by itself, joined by lines, or filled down to the axis. Later series lie above."""
 
     points: tuple[tuple[float, float], ...]
     sign: str
@@ -88,11 +88,13 @@ def plotted(axes: Axes, levels: Sequence[Level], series: Sequence[Series]) -> Gr
         plotext.ylim(*axes.y)
         plotext.xticks(list(axes.x_ticks), [" "] * len(axes.x_ticks))
         plotext.yticks([value for value, _ in axes.y_ticks], [text for _, text in axes.y_ticks])
+        # without a point plotext draws no axes either
+        plotext.scatter([axes.x[0]], [axes.y[0]], marker=" ")
         for level in levels:
             plotext.hline(level.value, number[level.ink])
         for part in series:
             if part.points:
-                draw = plotext.scatter if part.how == "points" else plotext.plot
+                draw = plotext.plot if part.how == "line" else plotext.scatter
                 xs, ys = zip(*part.points, strict=True)
                 draw(list(xs), list(ys), marker=part.sign, color=number[part.ink], fillx=part.how == "fill")
         text = plotext.build()

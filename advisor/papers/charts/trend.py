@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Iterator
 from statistics import median
 
 from advisor.papers.charts.axes import figures, put_labels, ticks
@@ -42,7 +43,7 @@ def trend_grid(chart: TrendChart, width: int, height: int | None = None) -> Grid
     columns = max(width - len(y_ticks[0][1]) - 1 - beside, FEWEST_COLUMNS)
     axes = Axes(x, (levels[0], levels[-1]), tuple(day for day, _ in marks), y_ticks, columns, rows)
     limits = [Level(value, "label") for value in _limits(chart.bands, axes)]
-    series = [Series(tuple(line), SLOPE, "line", "line"), Series(tuple(marks), MARK, "mark")]
+    series = [Series(tuple(_along(line, columns)), SLOPE, "line"), Series(tuple(marks), MARK, "mark")]
     grid = Grid(width, rows + 3 + len(legend))
     grid.put(0, 0, cut(chart.unit or "score", width), "label")
     grid.paste(plotted(axes, limits, series), 0, 1)
@@ -72,6 +73,15 @@ def _line(chart: TrendChart, marks: list[tuple[float, float]]) -> list[tuple[flo
     slope = chart.per_year / _DAYS_PER_YEAR
     start = median(value - slope * day for day, value in marks)
     return [(day, start + slope * day) for day in (marks[0][0], marks[-1][0])]
+
+
+def _along(ends: list[tuple[float, float]], columns: int) -> Iterator[tuple[float, float]]:
+    """A point of the line for each column, so that each lies in the row nearest to it."""
+    if ends:
+        (first, start), (last, end) = ends
+        for place in range(columns):
+            share = place / (columns - 1)
+            yield first + share * (last - first), start + share * (end - start)
 
 
 def _range(marks: list[float], line: list[float]) -> tuple[float, float]:
@@ -115,8 +125,9 @@ def _beside(chart: TrendChart, low: float, high: float, room: int) -> int:
 
 def _name_bands(grid: Grid, axes: Axes, bands: tuple[Band, ...], beside: int) -> None:
     """Each class in the middle of its rows, if it has a row without a limit in it."""
+    taken = {axes.row(value) for value in _limits(bands, axes)}
     for low, high, name in _shown(bands, *axes.y):
-        inside = [row for row in range(axes.rows) if low < _value(axes, row) < high]
+        inside = [row for row in range(axes.rows) if low < _value(axes, row) < high and row not in taken]
         if inside:
             grid.put(axes.left + axes.columns + 1, 1 + inside[len(inside) // 2], cut(name, beside - 1), "label")
 

@@ -7,12 +7,13 @@ from collections.abc import Callable, Sequence
 from itertools import groupby
 
 from advisor.papers.charts.axes import ticks
-from advisor.papers.charts.plotted import FEWEST_ROWS, Axes, Series, plotted
+from advisor.papers.charts.plotted import Axes, Series, plotted
 from advisor.papers.charts.shapes import YearChart, YearWeek
 from advisor.papers.grid import Grid, cut
 from advisor.units import volume_text
 
 _ROWS = (7, 7, 5)  # of the strips, where there is room for them
+_FEWEST = 4  # of each, however low the screen: fewer make steps of what is no step
 _LABELS = 7  # columns for a volume
 _GONE = 0.5  # litres; less than this is nothing
 
@@ -62,7 +63,7 @@ def _rows(height: int | None) -> tuple[int, ...]:
     if height is None or height >= sum(_ROWS) + 8:
         return _ROWS
     spare = height - 8
-    return tuple(max(FEWEST_ROWS, spare * rows // sum(_ROWS)) for rows in _ROWS)
+    return tuple(max(_FEWEST, spare * rows // sum(_ROWS)) for rows in _ROWS)
 
 
 def _spans(weeks: Sequence[YearWeek], room: int) -> tuple[int, list[Sequence[YearWeek]]]:

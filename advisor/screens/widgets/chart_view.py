@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from advisor.papers.charts import Chart
 
-_BESIDES = 8  # rows of the screen that are not for drawings: what frames the talk, and the words of the chart
+_BESIDES = 12  # rows of the screen that are not for drawings: what frames the talk, and the words of the chart
 _LOWEST = 8
 
 

@@ -15,6 +15,7 @@ from advisor.counsel.blending import BODY_ROLES
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Reach
 from advisor.counsel.stock import HORIZON_WEEKS, Lot, measure_figure, nature
+from advisor.counsel.wording import counted
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
@@ -31,9 +32,14 @@ _TROUBLE: Mapping[Reach, float] = {"on-hand": 0.0, "near-home": 1.0, "for-the-as
 _LADDER = ("wheelbarrow", "bucket", "jug", "mug")
 _BROWN_LADDER = ("sack", "bucket")
 _LIQUID_LADDER = ("jug", "mug")
+_LIGHT_LADDER = ("wheelbarrow", "bucket")
+#: What is lighter than this, in kg/m3, is no jug's: hay, hair, wool.
+_LIGHT = 150.0
 _FINE = 0.1
 _LIKE_A_LIQUID = ("concentrate", "urine")
 
+#: More than a dozen of one measure nobody counts.
+_DOZEN = 12
 #: No list asks for more measures of one thing than this.
 _MOST = 60.0
 #: Whose kitchen is reckoned with where nothing was said of its scraps.
@@ -95,7 +101,7 @@ class Larder:
 
     def _tell_natures(self) -> None:
         """What everything that may stand in is and does, so that the rules can speak of it."""
-        named = set(self.talk.about("holding", "reach"))
+        named = set(self.talk.about("holding", "reach")) | set(self.talk.about("holding", "supplies"))
         fetched = {name for name, material in self.knowledge.materials.items() if material.fetch}
         told = {lot.material_id for lot in self.held} | {lot.material_id for lot in self.asked}
         facts = [
@@ -160,7 +166,10 @@ class Larder:
     ) -> tuple[str, float]:
         """The largest measure that is fine enough for the amount asked."""
         strong = bool(set(_LIKE_A_LIQUID) & set(material.traits))
+        light = material.density.typical < _LIGHT
         ladder = _LIQUID_LADDER if strong else _BROWN_LADDER if material.role == "brown" else _LADDER
+        if light and not strong and material.role != "brown":
+            ladder = _LIGHT_LADDER
         dry_kg_l = material.density.typical / 1000 * (1 - moisture_pct / 100)
         carbon_kg = self.goal.nitrogen_kg * self.goal.carbon_nitrogen
         for measure in ladder:
@@ -168,8 +177,19 @@ class Larder:
             half = 0.5 * size * dry_kg_l / 100
             if half * nitrogen_pct <= _FINE * self.goal.nitrogen_kg and half * carbon_pct <= _FINE * carbon_kg:
                 return measure, size
-        last = ladder[-1] if strong or material.role != "brown" else "bucket"
-        return last, measure_figure(last, self.household, self.knowledge).typical
+        return ladder[-1], measure_figure(ladder[-1], self.household, self.knowledge).typical
+
+
+def spoken(count: float, measure: str, litres: float, household: Household, knowledge: Knowledge) -> str:
+    """ "8 jugs", or, where that is more than a dozen, "about 3½ buckets": the mixture is the same."""
+    larger = _BROWN_LADDER if measure == "sack" else _LADDER
+    if count <= _DOZEN or measure not in larger:
+        return counted(count, knowledge.measures[measure].name)
+    for name in reversed(larger[: larger.index(measure)]):
+        number = round(2 * litres / measure_figure(name, household, knowledge).typical) / 2
+        if 1 <= number <= _DOZEN:
+            return f"about {counted(number, knowledge.measures[name].name)}"
+    return counted(count, knowledge.measures[measure].name)
 
 
 def trouble_of(each: Candidate) -> float:

@@ -10,6 +10,7 @@ from advisor.counsel.plan import Line, Shape, Spread
 from advisor.units import Units
 
 Reach = Literal["on-hand", "near-home", "for-the-asking", "bought"]
+Food = Literal["phosphate", "potash"]
 
 
 class Stead(Shape):
@@ -27,6 +28,34 @@ class Stead(Shape):
     line: Line
 
 
+class Supply(Shape):
+    """So much of something that would make up for phosphate or potash."""
+
+    material: str
+    name: str
+    count: float
+    measure: str
+    litres: float
+    kilograms: float
+    brings_kg: float = Field(description="kg of P2O5 or of K2O")
+    line: Line
+
+
+class PlantFood(Shape):
+    """Phosphate or potash: what the manure has, and what one way has. In kg of P2O5 or of K2O; null where not known."""
+
+    food: Food
+    manure_kg: Spread | None = Field(description="from the low, typical and high of the tables")
+    brings_kg: float | None = Field(description="all of it; null if that of one material is not known")
+    known_kg: float = Field(description="what those bring of which it is known")
+    not_known: tuple[str, ...] = Field(description="materials of which no table says it")
+    gap_kg: float | None = Field(description="what the manure has more; null if either is not known")
+    supplies: tuple[Supply, ...] = Field(
+        description="what would make it up: for potash one after another, for phosphate one or the other"
+    )
+    line: Line
+
+
 class Option(Shape):
     """One way to replace it."""
 
@@ -39,9 +68,16 @@ class Option(Shape):
     litres: float
     water_litres: float = Field(description="litres of water the manure brings and this does not")
     makes_up: tuple[Line, ...] = Field(description="what manure brings besides nitrogen, and how to make that up")
+    plant_food: tuple[PlantFood, ...] = Field(description="phosphate and potash, as figures")
+    withheld: tuple[Line, ...] = Field(description="what would bring some, and must not lie beside this")
     risks: tuple[Line, ...]
     shares: tuple[Line, ...] = Field(description="the share of the heap each may safely be")
     prepare: tuple[Line, ...]
+
+    def food_lines(self) -> tuple[Line, ...]:
+        """The lines on phosphate and potash, each followed by what would make it up."""
+        found = [line for one in self.plant_food for line in (one.line, *(each.line for each in one.supplies))]
+        return (*found, *self.withheld)
 
 
 class Substitutes(Shape):
@@ -53,6 +89,7 @@ class Substitutes(Shape):
     nitrogen_kg: Spread
     carbon_nitrogen: float
     options: tuple[Option, ...]
+    mind: tuple[Line, ...] = Field(description="what to mind with what makes up for phosphate and potash")
     cautions: tuple[Line, ...]
     stays_out: tuple[Line, ...]
 
@@ -60,7 +97,7 @@ class Substitutes(Shape):
         """Every line that can be asked why, in the order of the page."""
         found = [self.asked, *(line for line in self.cautions if line.id.startswith("g"))]
         for one in self.options:
-            found += [one.line, *(part.line for part in one.parts), *one.makes_up, *one.risks, *one.shares]
-            found += one.prepare
-        found += [line for line in self.cautions if not line.id.startswith("g")]
+            found += [one.line, *(part.line for part in one.parts), *one.makes_up, *one.food_lines()]
+            found += [*one.risks, *one.shares, *one.prepare]
+        found += [*self.mind, *(line for line in self.cautions if not line.id.startswith("g"))]
         return (*found, *self.stays_out)

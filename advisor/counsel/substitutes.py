@@ -9,16 +9,17 @@ from functools import cache
 
 from advisor.blend import mix
 from advisor.blend.shapes import Part, Range
-from advisor.blend.spread import figures, typical_part
+from advisor.blend.spread import figures, typical, typical_part
 from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
 from advisor.counsel.blending import BALANCED
-from advisor.counsel.candidates import Candidate, Larder, is_manure, trouble_of
+from advisor.counsel.candidates import Candidate, Larder, is_manure, spoken, trouble_of
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plant_food import Load, Supplies
 from advisor.counsel.settle import settle
 from advisor.counsel.stead import Option, Stead, Substitutes
-from advisor.counsel.stock import Lot, lots, uses
+from advisor.counsel.stock import Lot, lots, measure_figure, uses
 from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
@@ -33,6 +34,9 @@ from advisor.units import Units, mass_text, volume_text
 _OPTIONS = 3
 #: A way that brings less than this share of the nitrogen is not worth telling beside others.
 _WORTH_WHILE = 0.5
+#: Manure with a lower C:N than this is richer than the greens that are had for nothing, and never goes in without
+#: browns; what stands in for it may then come with its browns, at the C:N of a heap that works by itself.
+_RICH, _WITH_BROWNS = 15.0, 25.0
 
 
 @cache
@@ -109,13 +113,15 @@ class _Search:
         self.goal = Goal(mix.nitrogen_kg(self.parts), mix.carbon_nitrogen(self.parts))
         self.larder = Larder(talk, household, knowledge, asked, held, method, self.goal)
         self.candidates = self.larder.candidates
+        self.supplies = Supplies(talk, household, knowledge, method, self.larder.season, units)
+        self.loads = [Load(lot.material_id, lot.material, part) for lot, part in zip(asked, self.parts, strict=True)]
 
     def answer(self) -> Substitutes:
         """The whole of it."""
         options = tuple(self._option(letter, stand) for letter, stand in zip("ABC", self._stands(), strict=False))
-        self.talk.tell(
-            uses(self.knowledge.materials[part.material] for one in options for part in one.parts), "what stands in"
-        )
+        used = [part.material for one in options for part in one.parts]
+        made_up = dict.fromkeys(each.material for one in options for food in one.plant_food for each in food.supplies)
+        self.talk.tell(uses(self.knowledge.materials[name] for name in (*used, *made_up)), "what stands in")
         return Substitutes(
             units=self.units,
             season=self.larder.season,
@@ -123,6 +129,7 @@ class _Search:
             nitrogen_kg=_spread(self.figures.nitrogen_kg),
             carbon_nitrogen=self.goal.carbon_nitrogen,
             options=options,
+            mind=tuple(self.supplies.minded(made_up)),
             cautions=tuple(cautions(self.talk, self.knowledge, self.units)),
             stays_out=tuple(self._stays_out()),
         )
@@ -139,6 +146,8 @@ class _Search:
         if own.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
             seen.add(own.counts)
             yield own
+        if self.goal.carbon_nitrogen < _RICH:
+            yield from self._with_browns(seen)
         for _ in range(_OPTIONS):
             stand = stand_in(self.goal, [each.offer for each in left.values()], trouble)
             if not stand.counts or (seen and stand.nitrogen_kg < _WORTH_WHILE * self.goal.nitrogen_kg):
@@ -149,6 +158,16 @@ class _Search:
             main = max(stand.counts, key=lambda one: (left[one[0]].nitrogen_kg * one[1], one[0]))[0]
             del left[main]
 
+    def _with_browns(self, seen: set[tuple[tuple[str, float], ...]]) -> Iterator[Stand]:
+        """The nitrogen of rich manure from what is had for nothing, with the browns it would have been given."""
+        near = [each for each in self.candidates.values() if each.reach in ("on-hand", "near-home")]
+        goal = Goal(self.goal.nitrogen_kg, _WITH_BROWNS)
+        trouble = {each.material_id: trouble_of(each) for each in near}
+        found = stand_in(goal, [each.offer for each in near], trouble)
+        if found.counts and found.counts not in seen and found.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
+            seen.add(found.counts)
+            yield replace(found, met=False)
+
     def _option(self, letter: str, stand: Stand) -> Option:
         low = letter
         used = [(self.candidates[name], count) for name, count in stand.counts]
@@ -156,6 +175,7 @@ class _Search:
         mixed = [each.part(count) for each, count in used]
         water = max(0.0, _water_kg(self.parts) - _water_kg(mixed))
         names = [each.material_id for each, _ in used]
+        loads = [Load(each.material_id, each.material, part) for (each, _), part in zip(used, mixed, strict=True)]
         return Option(
             name=letter,
             line=self._headline(low, stand, mixed, used),
@@ -166,6 +186,8 @@ class _Search:
             litres=stand.volume_l,
             water_litres=water,
             makes_up=tuple(self._makes_up(low, names, water)),
+            plant_food=tuple(self.supplies.of(f"{low}n", self.loads, loads, stand.volume_l)),
+            withheld=tuple(self.supplies.withheld(f"{low}w", loads)),
             risks=tuple(self._worded(f"{low}r", names, "risk")),
             shares=tuple(self._shares(f"{low}s", names)),
             prepare=tuple(self._worded(f"{low}p", names, "prepare")),
@@ -179,7 +201,7 @@ class _Search:
         wanted = (
             f"where the manure has {mass_text(self.goal.nitrogen_kg, self.units)} and {self.goal.carbon_nitrogen:.0f}"
         )
-        text = f"{low}: {whence}: {nitrogen}, {ratio}, {wanted}{self._gap(stand)}"
+        text = f"{capital(whence)}: {nitrogen}, {ratio}, {wanted}{self._gap(stand)}"
         sums = [
             why.computed(f"{each.material.name}: {mass_text(mix.nitrogen_kg([part]), self.units)} of nitrogen, "
                          f"{mass_text(mix.carbon_kg([part]), self.units)} of carbon", why.properties(each.material))
@@ -202,10 +224,19 @@ class _Search:
             missing = mass_text(self.goal.nitrogen_kg - stand.nitrogen_kg, self.units)
             said.append(f"{missing} of nitrogen is not to be had this way")
         if stand.carbon_nitrogen > 1.101 * self.goal.carbon_nitrogen:
-            said.append("it is richer in carbon, so leave out some of the browns the heap was to have")
+            said.append(f"it is richer in carbon, so leave out {self._browns(stand)} of what the heap was to have")
         if stand.carbon_nitrogen < 0.899 * self.goal.carbon_nitrogen:
-            said.append("it is poorer in carbon, so give the heap more browns")
+            said.append(f"it is poorer in carbon, so give the heap more browns, about {self._browns(stand)}")
         return f"; {joined(said)}." if said else "."
+
+    def _browns(self, stand: Stand) -> str:
+        """The carbon that it has more or less than the manure, as sacks of dry leaves."""
+        leaves = self.knowledge.materials["dry-leaves"]
+        size = measure_figure("sack", self.household, self.knowledge).typical
+        one = mix.carbon_kg([Part(typical(leaves), size * leaves.density.typical / 1000)])
+        own = stand.nitrogen_kg * self.goal.carbon_nitrogen
+        sacks = max(0.5, round(abs(stand.carbon_kg - own) / one * 2) / 2)
+        return f"{counted(sacks, 'sack')} of dry leaves"
 
     def _stead(self, line_id: str, each: Candidate, count: float) -> Stead:
         part = each.part(count)
@@ -213,7 +244,8 @@ class _Search:
         nitrogen = mix.nitrogen_kg([part])
         whence = {"on-hand": "on hand", "near-home": "near home", "for-the-asking": "ask for it", "bought": "bought"}
         text = (
-            f"{counted(count, each.measure_name)} of {each.material.name} ({volume_text(litres, self.units)}, "
+            f"{spoken(count, each.measure, litres, self.household, self.knowledge)} of {each.material.name} "
+            f"({volume_text(litres, self.units)}, "
             f"{mass_text(part.kg, self.units)}; {whence[each.reach]})"
         )
         keys = [Fact("holding", "reach", each.material_id, each.reach).key] if each.reach != "on-hand" else []
@@ -251,26 +283,23 @@ class _Search:
         for word, of in lacks.items():
             if word == "moisture":
                 continue
-            if word in ("phosphorus", "potassium") and len(of) < len([n for n in names if n in self._nitrogenous()]):
-                continue  # another of them brings it
             number += 1
             reasons = self._reasons("lacks", of, word)
             cure = _CURES[word]
             said = words["make_up"].words[cure] if cure in ways else ""
+            graded = _graded((*reasons, *self._reasons("make_up", ways.get(cure, ()), cure)))
             text = f"{capital(words['lacks'].words[word])}: manure brings it, and {self._named(of)} cannot; {said}."
+            text += graded
             yield Line(
                 id=f"{low}m{number}", text=text, why=(*reasons, *self._reasons("make_up", ways.get(cure, ()), cure))
             )
-
-    def _nitrogenous(self) -> frozenset[str]:
-        return frozenset(name for name, each in self.candidates.items() if each.material.role != "brown")
 
     def _worded(self, prefix: str, names: Sequence[str], attribute: str) -> Iterator[Line]:
         words = self.knowledge.kinds["holding"].attributes[attribute].words
         for number, (word, of) in enumerate(_by_word(self.talk, attribute, names).items(), 1):
             reasons = self._reasons(attribute, of, word)
             advice = f" {reasons[0].because}" if reasons and attribute == "risk" else ""
-            text = f"{capital(self._named(of))}: {words[word]}.{advice}"
+            text = f"{capital(self._named(of))}: {words[word]}.{advice}{_graded(reasons)}"
             yield Line(id=f"{prefix}{number}", text=text, why=reasons)
 
     def _shares(self, prefix: str, names: Sequence[str]) -> Iterator[Line]:
@@ -287,6 +316,7 @@ class _Search:
             ]
             text = (
                 f"{capital(self.knowledge.materials[name].name)}: no more than {min(caps):g} % of the heap, by volume."
+                f"{_graded(reasons)}"
             )
             yield Line(id=f"{prefix}{number}", text=text, why=tuple(reasons))
 
@@ -311,7 +341,7 @@ class _Search:
             f"{said}: {mass_text(nitrogen.typical, self.units)} of nitrogen "
             f"({mass_text(nitrogen.low, self.units)} to {mass_text(nitrogen.high, self.units)}), carbon to nitrogen "
             f"{ratio.typical:.0f} ({ratio.low:.0f} to {ratio.high:.0f}), "
-            f"{volume_text(_water_kg(self.parts), self.units)} of water"
+            f"{volume_text(_water_kg(self.parts), self.units)} of water{self.supplies.in_words(self.loads)}"
         )
         return Line(id="m1", text=text, why=tuple(why.properties(lot.material) for lot in self.asked))
 
@@ -328,8 +358,6 @@ _CURES = {
     "moisture": "wet-the-browns",
     "microbes": "old-compost",
     "structure": "stiff-browns",
-    "phosphorus": "scraps-and-fish",
-    "potassium": "greens-for-potassium",
 }
 
 
@@ -340,6 +368,14 @@ def _by_word(talk: Consultation, attribute: str, names: Sequence[str]) -> dict[s
         for word in talk.values("holding", attribute, name):
             found.setdefault(str(word), []).append(name)
     return found
+
+
+def _graded(reasons: Sequence[Because]) -> str:
+    """How good the evidence is, where it is not published guidance, which goes without saying."""
+    grades = {because.evidence for because in reasons if because.evidence}
+    if grades == {"tradition"}:
+        return " (Tradition: no trial that we know shows it.)"
+    return " (Measured.)" if grades == {"measured"} else ""
 
 
 def _water_kg(parts: Sequence[Part]) -> float:

@@ -22,9 +22,9 @@ def sections(answer: Substitutes) -> Iterator[Section]:
     yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
     for one in answer.options:
         yield Section(f"Way {one.name}", (one.line, *(part.line for part in one.parts)))
-        yield Section("  what manure brings besides", one.makes_up)
+        yield Section("  what manure brings besides", (*one.makes_up, *one.food_lines()))
         yield Section("  what to look out for", one.risks)
         yield Section("  how much of a heap it may be", one.shares)
         yield Section("  do this to it first", one.prepare)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")))
+    yield Section("Take care", (*answer.mind, *(line for line in answer.cautions if not line.id.startswith("g"))))
     yield Section("Keep out", answer.stays_out)

@@ -45,6 +45,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         return 0
     from advisor.errors import HeapwrightError
 
+    _never_fail_on_a_sign()
     try:
         return _run(given)
     except HeapwrightError as error:
@@ -59,6 +60,15 @@ def main(argv: Sequence[str] | None = None) -> int:
 
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+
+
+def _never_fail_on_a_sign() -> None:
+    """Where the output has no sign for a line of a drawing or for ½, it gets a question mark instead of an error."""
+    from io import TextIOWrapper
+
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
 
 
 def _run(given: list[str]) -> int:

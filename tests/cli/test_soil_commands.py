@@ -88,3 +88,16 @@ def test_reasons_name_their_sources() -> None:
     text = heapwright("soil", "--check", "spade scores=4 5 depths=8 12", "--why").stdout
     assert "vess-chart" in text
     assert "rule:" in text
+
+
+@pytest.mark.parametrize("signs", ["ascii", "cp1252"])
+def test_an_output_that_lacks_the_signs_of_a_drawing_still_gets_the_words(signs: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "advisor", "soil", "dead-clay"],
+        capture_output=True,
+        check=False,
+        env={**os.environ, "PYTHONIOENCODING": signs},
+        timeout=60,
+    )
+    assert done.returncode == 0, done.stderr
+    assert "The soil lies in the field of clay." in done.stdout.decode(signs)

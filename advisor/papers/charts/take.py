@@ -195,10 +195,10 @@ def _sentence(text: str) -> str:
 
 
 def _limits(names: set[str], hottest: float) -> Iterator[HeatLimit]:
-    """The least heat that a rule counts; and the most, where a reading came near it."""
+    """The least heat that a rule for sanitising counts; and the most, where a reading came near it."""
     from advisor.soil.sanitising import HEAT_RULES
 
-    rules = [rule for rule in HEAT_RULES if rule.id in names]
+    rules = [rule for rule in HEAT_RULES if rule.id in names and rule.sanitises]
     if rules:
         yield HeatLimit(min(rule.celsius for rule in rules), "sanitising heat")
     ceilings = [rule.not_above_celsius for rule in rules if rule.not_above_celsius is not None]

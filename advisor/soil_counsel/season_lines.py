@@ -24,12 +24,12 @@ from advisor.units import Units, area_text, fill, length_text, mass_text, volume
 #: What each step is, and what to expect to see by its end. Common practice.
 STEPS: dict[int, tuple[str, str]] = {
     1: (
-        "half an inch (1.3 cm), and roots: oats with field peas",
+        "{1.3 cm} of compost, and roots: oats with field peas",
         "Expect a looser surface and the first worms; water goes in sooner than it did. The spade may still "
         "turn up lumps.",
     ),
     2: (
-        "an inch (2.5 cm), buckwheat in summer, rye in winter",
+        "{2.5 cm} of compost, buckwheat in summer, rye in winter",
         "Expect crumbs about the roots and a smell of earth; lumps break by hand.",
     ),
     3: (
@@ -45,8 +45,8 @@ STEPS: dict[int, tuple[str, str]] = {
 
 #: The same where it never freezes, where it is another.
 _FROSTLESS = {
-    1: "half an inch (1.3 cm), and roots: cowpeas with buckwheat",
-    2: "an inch (2.5 cm), buckwheat, then cowpeas",
+    1: "{1.3 cm} of compost, and roots: cowpeas with buckwheat",
+    2: "{2.5 cm} of compost, buckwheat, then cowpeas",
 }
 _STANDING = ("it stays as it is planted: mulched, and let be", "Expect fewer weeds, and dark crumbs under the mulch.")
 
@@ -140,7 +140,8 @@ class SeasonLines:
             sources=("common-practice", "vess-chart"),
             because=reason,
         )
-        return self.line(f"{name}step {year.step}, {what}{move}.", (because, *dressing_why))
+        text = f"{name}step {year.step}, {fill(what, {}, self.units)}{move}."
+        return self.line(text, (because, *dressing_why))
 
     def expect(self, year: Year) -> Line:
         """What to look for by the end of it."""

@@ -134,6 +134,7 @@ def soil_answer(ground: Ground, knowledge: Knowledge, engine: Engine, *, units: 
         Part(title="Over the years", lines=tuple(one.line for one in trends)),
         Part(title="What the soil is like", lines=found),
         Part(title="What to do", lines=advice),
+        Part(title="What to check next", lines=tuple(_next_checks(beds, knowledge))),
         Part(title="Take care", lines=tuple(line for line, is_grave in cautions if not is_grave)),
     )
     return SoilAnswer(
@@ -211,6 +212,22 @@ def _found_lines(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[Line]:
                     continue
                 number += 1
                 yield Line(id=f"s{number}", text=f"{lead}{words[attribute].words[word]}.", why=why)
+
+
+def _next_checks(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[Line]:
+    """What the advice hangs on: checks that the rules ask for, each once with the beds that it is for."""
+    asked: dict[tuple[str, str], list[Bed]] = {}
+    for one in beds:
+        for name, why in one.judged.next_check.items():
+            asked.setdefault((name, why[0].because), []).append(one)
+    for number, ((name, because), of_beds) in enumerate(asked.items(), 1):
+        named = f"{joined([one.bed.name for one in of_beds])}: " if len(of_beds) < len(beds) else ""
+        text = f"{named}{knowledge.guides[name].name}. {because} `heapwright soil --guide {name}` tells how."
+        yield Line(
+            id=f"k{number}",
+            text=text[:1].upper() + text[1:] if not named else text,
+            why=of_beds[0].judged.next_check[name],
+        )
 
 
 def _textures(beds: Sequence[Bed]) -> Iterable[TextureFound]:

@@ -206,8 +206,8 @@ def _laboratory(told: Told) -> CheckRead:
 def _figure_text(told: Told, name: str, value: float) -> str:
     declared = told.knowledge.kinds["check"].attributes[name]
     shown = "pH" if name == "ph" else name.replace("_", " ")
-    band = f" ({told.knowledge.scales['soil-lead'].of(value).say})" if name == "lead" else ""
-    return f"{shown} {value:g} {declared.unit}".strip() + band
+    band = told.knowledge.scales[f"soil-{name.replace('_', '-')}"].of(value)
+    return f"{shown} {value:g} {declared.unit}".strip() + f" ({band.say})"
 
 
 def rate_text(mm_h: float, units: Units) -> str:

@@ -141,6 +141,14 @@ def _classes(field: Field) -> tuple[tuple[str | None, ...], ...]:
     )
 
 
+@lru_cache(maxsize=8)
+def _middles(field: Field) -> tuple[tuple[str | None, ...], ...]:
+    """The class at the middle of every cell."""
+    return tuple(
+        tuple(field.name_at(column + 0.5, row + 0.5) for column in range(field.across)) for row in range(field.rows)
+    )
+
+
 # ---------------------------------------------------------------- names and figures
 
 
@@ -170,10 +178,10 @@ def _free(
     field: Field, name: str, long: int, taken: frozenset[tuple[int, int]], *, over_lines: bool
 ) -> list[tuple[int, int]]:
     """Where a text of that length may begin: its cells lie in the class and hold no soil, nor a line if need be."""
-    rows, dots = _lines(field), _classes(field)
+    rows, dots, middles = _lines(field), _classes(field), _middles(field)
 
     def is_free(column: int, row: int) -> bool:
-        if (column, row) in taken or field.name_at(column + 0.5, row + 0.5) != name:
+        if middles[row][column] != name or (column, row) in taken:
             return False
         inside = sum(dots[4 * row + down][2 * column + over] == name for down in range(4) for over in range(2))
         return inside >= _MOST_DOTS if over_lines else inside == 8 and rows[row][column] == " "

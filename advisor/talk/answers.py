@@ -29,10 +29,8 @@ And at any time:
   tell what is wrong    “it stinks of rotten eggs and is slimy”, “it is stone cold”
   ask about a material  “can I put in citrus?”, “what about dog waste?”
   try something         “what if I had no coffee grounds”, “swap the straw for shredded paper”
-  look after the soil   “is my compost ready?”, “how much compost should I spread”, “check my soil”,
-                        “rebuild my soil”, “my diary”
-  work out more         “plan a year”, “what can I use instead of 2 barrows of horse manure”,
-                        “deep litter for my hens”, “what minerals can I add”
+  see to the soil       “is my compost ready?”, “check my soil”, “my diary”
+  work out more         “plan a year”, “manure substitute”, “what else is there”
   ask for reasons       “why”, “why m1”; after a question, “why do you ask”
   see more              “show the plan”, “what else could I do”, “what have I told you”
   move about            “go back”, “start again”, “I don't know”, “next question”, “never mind”

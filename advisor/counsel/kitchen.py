@@ -24,7 +24,7 @@ from advisor.heap.ranges import figure, over, scaled, times
 from advisor.heap.solids import LITRES_PER_M3
 from advisor.heap.worms import WormBin, worm_bin
 from advisor.household.shapes import Holding, Household, Quantity
-from advisor.inference.engine import Engine
+from advisor.inference.engine import Consultation, Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.soil.spreading import LITRES_PER_M2_CM
@@ -46,8 +46,9 @@ class _Way:
 
     standing: Standing
     plan: Plan
-    litres: Range  # of the scraps it takes in a week
+    litres: Range  # of the scraps it takes in a week; of all of them if it may take none
     kg: Range
+    against: tuple[Because, ...] = ()  # why it is ruled out, or may take none
 
 
 def kitchen(
@@ -143,7 +144,10 @@ class _Writer:
             blended = blend(talk, settled, self.household, self.knowledge)
             plan = Writer(talk, self.household, self.knowledge, settled, blended, self.units).plan()
             taken = [lot for lot in self.scraps if not is_barred(talk, lot.material_id, method)]
-            return _Way(settled.standings[0], plan, *self._weekly(taken or self.scraps))
+            first = self.scraps[0].material_id
+            against = () if taken else why.barred(talk, first, method, self.knowledge)
+            against += _bans(settled.standings[0], talk, self.knowledge)
+            return _Way(settled.standings[0], plan, *self._weekly(taken or self.scraps), against)
 
     # ------------------------------------------------------------ the scraps
 
@@ -175,7 +179,7 @@ class _Writer:
         held = tubs(filled, done, figure(self.figures, "garden-soil-kg-per-m3"), self.figures)
         return BucketWay(
             score=way.standing.score,
-            possible=not way.standing.ruled_out,
+            possible=not way.against,
             bucket_litres=filled.litres,
             buckets=filled.buckets,
             fill_days=_spread(filled.fill_days),
@@ -183,7 +187,11 @@ class _Writer:
             tubs=0 if self.ground else held.number,
             soil_litres=_spread(done.soil_litres),
             tub_kg=_spread(held.kg),
-            lines=(*self._filling(filled), *(self._in_ground(done) if self.ground else self._in_tubs(done, held))),
+            lines=(
+                *_against(way, "b0"),
+                *self._filling(filled),
+                *(self._in_ground(done) if self.ground else self._in_tubs(done, held)),
+            ),
             gives=self._yield(_BUCKET, way, "z"),
         )
 
@@ -220,11 +228,11 @@ class _Writer:
         found = worm_bin(way.kg, self.figures)
         return WormWay(
             score=way.standing.score,
-            possible=not way.standing.ruled_out,
+            possible=not way.against,
             area_m2=_spread(found.area_m2),
             worms_kg=_spread(found.worms_kg),
             bedding_litres=_spread(found.bedding_litres),
-            lines=tuple(self._bin(found)),
+            lines=(*_against(way, "t0"), *self._bin(found)),
             gives=self._yield(_WORMS, way, "x"),
         )
 
@@ -334,6 +342,19 @@ class _Writer:
     def _ranged(self, spread: Range, text: Callable[[float, Units], str]) -> str:
         typical, low, high = (text(each, self.units) for each in (spread.typical, spread.low, spread.high))
         return f"{typical} ({low} to {high})"
+
+
+def _bans(standing: Standing, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
+    bans = [vote for vote in standing.votes if vote.weight == 0]
+    return tuple(
+        because for ban in bans for because in why.reasons(talk, ban.key, knowledge, only=frozenset({ban.rule}))[:1]
+    )
+
+
+def _against(way: _Way, name: str) -> Iterator[Line]:
+    if way.against:
+        text = f"Not for this, and not here: {way.against[0].because} What follows is for as much of other scraps."
+        yield _line(name, text, *way.against)
 
 
 def _line(name: str, text: str, *reasons: Because) -> Line:

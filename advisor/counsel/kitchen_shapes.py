@@ -24,7 +24,7 @@ class BucketWay(Shape):
     """The fermented bucket, and the soil that finishes it."""
 
     score: float
-    possible: bool = Field(description="not ruled out by the rules")
+    possible: bool = Field(description="not ruled out by the rules, and something may go in")
     bucket_litres: float
     buckets: int = Field(description="in turn: one fills while others stand sealed")
     fill_days: Spread

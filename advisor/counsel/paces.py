@@ -98,9 +98,9 @@ def paces(
         raise HouseholdError("no heap can be built here, quick or slow", hint=said)
     own = _own_choice(household, knowledge, planning, there)
     with engine.consultation() as talk:
-        facts = [*answers(household), *material_facts(there), *stock_facts(quick.considered, None)]
-        talk.tell((fact for fact in facts if fact.kind in talk.kinds), "you said so")
+        talk.tell((fact for fact in answers(household) if fact.kind in talk.kinds), "you said so")
         talk.close_answers()
+        talk.tell([*material_facts(there), *stock_facts(quick.considered, None)], "from what you have on hand")
         shown = [_Shown(one, household, knowledge, units) for one in (quick, slow)]
         for one in shown:
             talk.tell(one.facts(), f"worked out for the {one.name} heap")
@@ -313,15 +313,16 @@ def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -
     once = tuple({because.rule: because for because in reasons}.values())
     said = " ".join(because.because for because in once[: min(len(votes), _REASONS_SHOWN)])
     score = f"({quick.score:+g} for the quick one, {slow.score:+g} for the slow one)"
-    if suits == "either":
-        text = f"By what you have said, either would do {score}. {said}".rstrip()
+    if not any(own in methods for methods in _BUILT_IN.values()):
+        best = "handing it on" if own == "collection" else with_article(knowledge.methods[own].name)
+        sooner = "either would do" if suits == "either" else f"sooner the {suits} one"
+        text = f"What suits you best is no heap but {best}: see the plan. If a heap it is, {sooner} {score}."
+    elif suits == "either":
+        text = f"By what you have said, either would do {score}."
     else:
         how = "suits you" if better.score > 0 or other.ruled_out else "suits you less badly than the other"
-        text = f"The {suits} heap {how} {score}. {said}".rstrip()
-    if not any(own in methods for methods in _BUILT_IN.values()):
-        name = knowledge.methods[own].name
-        said = "handing it on" if own == "collection" else with_article(name)
-        text = f"What suits you best is no heap but {said}: see the plan. Of the two heaps: {text[0].lower()}{text[1:]}"
+        text = f"The {suits} heap {how} {score}."
+    text = f"{text} {said}".rstrip()
     return Line(id="m1", text=text, why=once or (why.computed("nothing was said that speaks for one or the other"),))
 
 

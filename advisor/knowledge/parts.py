@@ -1,6 +1,6 @@
 """The rule base in parts: what plans a heap, what weighs two heaps, what diagnoses one, and what reads the soil.
 
-None reads another's answers, so each engine holds its own part alone.
+What one part concludes no other waits for, so each engine holds its own part alone.
 """
 
 from __future__ import annotations

@@ -188,3 +188,11 @@ def test_nobody_and_a_barracks_are_refused(people: float, engine: Engine) -> Non
 def test_a_household_without_scraps_is_refused(engine: Engine) -> None:
     with pytest.raises(HouseholdError, match="no kitchen scraps"):
         kitchen(shipped(), engine, household=household(["3 sacks dry leaves"], {"place.space": "garden"}))
+
+
+def test_scraps_that_worms_must_not_have_are_said_first(engine: Engine) -> None:
+    """Citrus stays out of worm bins (Asotin County and others, rules/keep-out.toml)."""
+    found = kitchen(shipped(), engine, household=household(["4 L citrus peel a week"], {"place.space": "flat"}))
+    assert not found.worms.possible
+    assert "sours a worm bin" in found.worms.lines[0].text
+    assert of(2, engine).worms.possible and of(2, engine).bucket.possible

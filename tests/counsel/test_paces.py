@@ -169,6 +169,15 @@ def test_where_no_heap_is_best_the_verdict_says_so_first(engine: Engine) -> None
     assert answer("flat-bucket-and-comfrey", engine).verdict.text.startswith("What suits you best is no heap but")
 
 
+def test_scraps_with_rats_about_and_against_local_rules_speak_against_both(engine: Engine) -> None:
+    """Test Valley and Oregon Metro: no scraps lying about where there are rats; town codes: their word comes first."""
+    found = answer("rats-in-the-terrace", engine)
+    assert found.slow.score < 0 and found.quick.score < 0
+    assert {"scraps-lie-too-long-in-a-slow-heap", "no-food-in-either-heap-here"} <= {
+        because.rule for because in found.verdict.why
+    }
+
+
 @pytest.mark.parametrize(
     ("have", "answers", "part"),
     [((), GARDEN, "nothing to make a heap of"), (("1 bucket kitchen scraps",), {"place.space": "flat"}, "no heap can")],

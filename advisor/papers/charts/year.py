@@ -10,7 +10,7 @@ from advisor.papers.charts.axes import ticks
 from advisor.papers.charts.plotted import Axes, Series, plotted
 from advisor.papers.charts.shapes import YearChart, YearWeek
 from advisor.papers.grid import Grid, cut
-from advisor.units import volume_text
+from advisor.units import GALLON_L, Units, volume_text
 
 _ROWS = (7, 7, 5)  # of the strips, where there is room for them
 _FEWEST = 4  # of each, however low the screen: fewer make steps of what is no step
@@ -50,8 +50,14 @@ def _strips(chart: YearChart, spans: Sequence[Sequence[YearWeek]]) -> list[tuple
     return [
         ("In store, of the room there is", _top(chart.store_room_litres, store), store, "▒", "brown-1"),
         ("In the heap, of the room there is", _top(chart.heap_room_litres, heap), heap, "█", "green-2"),
-        ("What goes in, a week", ticks(0, max(*loads, 1.0), 3)[-1], loads, "▓", "green-1"),
+        ("What goes in, a week", _round_top(loads, chart.units), loads, "▓", "green-1"),
     ]
+
+
+def _round_top(loads: Sequence[float], units: Units) -> float:
+    """A round figure, in the units shown, that no load goes beyond; in litres."""
+    worth = 1.0 if units == "metric" else GALLON_L
+    return ticks(0, max(*loads, worth) / worth, 3)[-1] * worth
 
 
 def _top(room: float, values: Sequence[float]) -> float:

@@ -139,7 +139,7 @@ def test_ticks_hold_what_they_are_for(low: float, span: float, most: int, whole:
 @given(st.floats(-1e3, 1e3), st.floats(0.01, 1e4), st.integers(2, 12))
 def test_figures_say_what_the_ticks_are(low: float, span: float, most: int) -> None:
     found = ticks(low, low + span, most)
-    assert [float(text) for text in figures(found)] == pytest.approx(found, rel=1e-3, abs=1e-9)
+    assert [float(text) for text in figures(found)] == pytest.approx(found, rel=1e-9, abs=1e-6)
     assert len({len(text) for text in figures(found)}) == 1
 
 

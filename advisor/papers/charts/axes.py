@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from advisor.papers.grid import Grid
 
+_MOST_DIGITS = 6  # behind the point
 _ROUND = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 
@@ -40,7 +41,8 @@ def ticks(low: float, high: float, most: int, *, whole: bool = False) -> list[fl
 
 def figures(values: Sequence[float]) -> list[str]:
     """The figures of an axis, with as many digits behind the point as any of them needs, all equally long."""
-    digits = max((len(f"{value:.4g}".partition(".")[2]) for value in values if "e" not in f"{value:.4g}"), default=0)
+    exact = (all(abs(round(value, digits) - value) < 1e-9 for value in values) for digits in range(_MOST_DIGITS))
+    digits = next((place for place, suffices in enumerate(exact) if suffices), _MOST_DIGITS)
     shown = [f"{value:.{digits}f}" for value in values]
     longest = max(map(len, shown), default=0)
     return [text.rjust(longest) for text in shown]

@@ -10,14 +10,15 @@ whole numbers, what is forked in each week is any amount. With m a material, t a
     batches         one is open each month, in their order; a bay is free again once its batch has ripened
     in the heap     level[t] >= shrink level[t-1] + used[t], anew where a batch begins;   level[t] <= the container
     windows         for each batch the lines of offers.py: C >= R N, R N >= C, H >= G M, G M >= H, V - S >= F V,
-                    each with what it falls short by
+                    each with what it falls short by; for each month C >= R N again, since a heap that is right by the
+                    end of the year is none the better for a month of bare grass
     shares          cap V_b >= the material's volume in the batch, always kept
 
-One wish after another, each given up for none that follows (year_program.py): the least of what spoils is lost, by
-volume; the windows are missed by least, each by the share of everything that comes; the fewest measures are fetched;
-the fewest batches are begun; C:N of each week and moisture of each batch lie near their aims; the fewest measures are
-put by; little water; what is put by is used early. With `balanced`, the first two change places: rather than spoil a
-batch, stuff is left out of it.
+One wish after another, each given up for none that follows (year_program.py): the windows are missed by least, each by
+the share of everything that comes; the least of what spoils is left out, by volume, what has no other way to go
+weighing more; the fewest measures are fetched; the fewest batches are begun; C:N of each week and moisture of each
+batch lie near their aims; the fewest measures are put by; little water; what is put by is used early. Without
+`balanced`, the first two change places: rather than leave anything out, a batch is let go wrong.
 
 The balances are the mix formula and the moisture goal of Cornell's compost pages, read (`cornell-mix-formula`,
 `cornell-moisture-goal`).
@@ -52,6 +53,7 @@ class Stream:
         stored_l_per_l: litres of storage that a loose litre takes up: less than 1 if it is trodden in.
         fetch_most: measures that may be fetched in a month beside what comes; 0 for none.
         share_cap: the largest share of a batch's volume, 0 to 1.
+        spare: what leaving a litre of it out weighs beside others; more for what has no other way to go.
     """
 
     id: str
@@ -63,6 +65,7 @@ class Stream:
     stored_l_per_l: float = 1.0
     fetch_most: int = 0
     share_cap: float | None = None
+    spare: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +96,7 @@ class Year:
     moisture: Window | None = None
     air_space: Window | None = None
     most_batches: int = 4
-    balanced: bool = False
+    balanced: bool = True
 
     @property
     def weeks(self) -> int:
@@ -144,6 +147,7 @@ class YearPlan:
         gathered, fetched: measures by stream and month.
         left_l: by stream: litres of what keeps that came and were not put by.
         water_l: by month.
+        short_kg: by month: carbon that its loads want to reach the lower edge of C:N by themselves.
         level_l: what is in the open batch at the end of each week.
         batch_of: the number of the batch open in each month.
         batches: each batch that got anything or was begun.
@@ -157,6 +161,7 @@ class YearPlan:
     fetched: tuple[tuple[int, ...], ...]
     left_l: tuple[float, ...]
     water_l: tuple[float, ...]
+    short_kg: tuple[float, ...]
     level_l: tuple[float, ...]
     batch_of: tuple[int, ...]
     batches: tuple[Batch, ...]
@@ -208,6 +213,7 @@ def check(year: Year) -> None:
         for litres in (*stream.comes_l, stream.there_l):
             _bounds("amount", litres, 0.0, MOST_LITRES, stream.id)
         _bounds("measure", stream.unit_l, 0.01, 20_000.0, stream.id)
+        _bounds("weight", stream.spare, 0.0, 100.0, stream.id)
 
 
 def _bounds(name: str, value: float, low: float, high: float, where: str = "") -> None:
@@ -238,3 +244,19 @@ def weeks_of(months: Sequence[int]) -> dict[int, list[int]]:
 def ratio(carbon: float, nitrogen: float) -> float:
     """C:N; infinite with no nitrogen."""
     return carbon / nitrogen if nitrogen > 1e-9 else math.inf
+
+
+def everything(year: Year, stuff: Sequence[PerLitre]) -> tuple[float, float, float]:
+    """Carbon, mass and volume of all that comes, by which misses are weighed."""
+    litres = [sum(stream.comes_l) + stream.there_l for stream in year.streams]
+    carbon = sum(amount * one.carbon for amount, one in zip(litres, stuff, strict=True))
+    mass = sum(amount * one.mass for amount, one in zip(litres, stuff, strict=True))
+    return max(carbon, 1e-6), max(mass, 1e-6), max(sum(litres), 1e-6)
+
+
+def weighed(year: Year, stuff: Sequence[PerLitre]) -> tuple[float, float]:
+    """Nitrogen and mass of all that comes, by which strays are weighed."""
+    litres = [sum(stream.comes_l) + stream.there_l for stream in year.streams]
+    nitrogen = sum(amount * one.nitrogen for amount, one in zip(litres, stuff, strict=True))
+    mass = sum(amount * one.mass for amount, one in zip(litres, stuff, strict=True))
+    return max(nitrogen, 1e-6), max(mass, 1e-6)

@@ -9,7 +9,7 @@ import highspy
 import numpy as np
 
 from advisor.blend.shapes import Window
-from advisor.blend.year import Batch, Misses, PerLitre, Year, YearPlan, per_litre, ratio, weeks_of
+from advisor.blend.year import Batch, Misses, Year, YearPlan, everything, per_litre, ratio, weeks_of, weighed
 from advisor.errors import HeapwrightError
 
 #: The same year gets the same plan: one thread, one seed, no clock. A count of nodes ends a search that goes on too
@@ -68,6 +68,7 @@ class YearProgram:
         self._levels()
         self._shares()
         self.misses = [self._windows(b) for b in batches]
+        self.short = list(self._months())
         self.stray = dict(self._straying())
 
     # ------------------------------------------------------------ bounds
@@ -200,6 +201,17 @@ class YearProgram:
             self._keep(0.0, np.inf, {**row, missed[2]: 1.0})
         return missed
 
+    def _months(self) -> Iterator[int]:
+        """For each month the column of the carbon that its loads want to reach the lower edge by themselves."""
+        if (window := self.year.carbon_nitrogen) is None:
+            return
+        weights = [one.carbon - window.low * one.nitrogen for one in self.stuff]
+        for weeks in self.weeks_of.values():
+            short = self._column(0.0, np.inf)
+            row: _Row = {self.used[s][t]: weight for s, weight in enumerate(weights) for t in weeks}
+            self._keep(0.0, np.inf, {**row, short: 1.0})
+            yield short
+
     def _of_batch(self, b: int, weights: Sequence[float]) -> _Row:
         return {column: weight for s, weight in enumerate(weights) for column in self.into[s][b]}
 
@@ -209,7 +221,7 @@ class YearProgram:
         A stray by half the width of the window, in all that comes in the year, counts as 1.
         """
         window = self.year.carbon_nitrogen
-        nitrogen, mass = _weighed(self.year, self.stuff)
+        nitrogen, mass = weighed(self.year, self.stuff)
         if window is not None:
             of_one = [one.carbon - window.aim * one.nitrogen for one in self.stuff]
             for t in range(self.year.weeks):
@@ -234,9 +246,11 @@ class YearProgram:
 
     def wishes(self) -> Iterator[_Row]:
         """What is to be made least, in order of weight."""
-        lost = {column: 1.0 for row in self.lost for column in row}
-        everything = _everything(self.year, self.stuff)
-        missed = {column: 1.0 / whole for three in self.misses for column, whole in zip(three, everything, strict=True)}
+        spares = zip(self.lost, self.year.streams, strict=True)
+        lost = {column: stream.spare for row, stream in spares for column in row}
+        whole = everything(self.year, self.stuff)
+        missed = {column: 1.0 / each for three in self.misses for column, each in zip(three, whole, strict=True)}
+        missed |= dict.fromkeys(self.short, 1.0 / whole[0])
         yield from (missed, lost) if self.year.balanced else (lost, missed)
         yield {column: 1.0 for row in self.fetched for column in row}
         yield dict.fromkeys(self.begun[1:], 1.0)
@@ -316,6 +330,7 @@ class YearProgram:
                 for s, stream in enumerate(year.streams)
             ),
             water_l=water,
+            short_kg=tuple(_clean(values[column]) for column in self.short) or (0.0,) * year.months,
             level_l=tuple(_levels(year, used, batch_of)),
             batch_of=tuple(batch_of),
             batches=tuple(self._batch(b, values, used, water, batch_of) for b in sorted(set(batch_of))),
@@ -356,22 +371,6 @@ class YearProgram:
 
 def _edges(window: Window) -> tuple[tuple[float, float], tuple[float, float]]:
     return (window.low, 1.0), (window.high, -1.0)
-
-
-def _everything(year: Year, stuff: Sequence[PerLitre]) -> tuple[float, float, float]:
-    """Carbon, mass and volume of all that comes, by which misses are weighed."""
-    litres = [sum(stream.comes_l) + stream.there_l for stream in year.streams]
-    carbon = sum(amount * one.carbon for amount, one in zip(litres, stuff, strict=True))
-    mass = sum(amount * one.mass for amount, one in zip(litres, stuff, strict=True))
-    return max(carbon, 1e-6), max(mass, 1e-6), max(sum(litres), 1e-6)
-
-
-def _weighed(year: Year, stuff: Sequence[PerLitre]) -> tuple[float, float]:
-    """Nitrogen and mass of all that comes, by which strays are weighed."""
-    litres = [sum(stream.comes_l) + stream.there_l for stream in year.streams]
-    nitrogen = sum(amount * one.nitrogen for amount, one in zip(litres, stuff, strict=True))
-    mass = sum(amount * one.mass for amount, one in zip(litres, stuff, strict=True))
-    return max(nitrogen, 1e-6), max(mass, 1e-6)
 
 
 def _levels(year: Year, used: Sequence[Sequence[float]], batch_of: Sequence[int]) -> Iterator[float]:

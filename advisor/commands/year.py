@@ -14,7 +14,9 @@ SUMMARY = "plan a year: what to put by, what to add each week, which batch start
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     add_household(parser)
-    parser.add_argument("--balanced", action="store_true", help="rather leave stuff out than let a batch go wrong")
+    parser.add_argument(
+        "--use-all", action="store_true", help="use up all that spoils, even if a batch goes wrong by it"
+    )
     parser.add_argument("--weeks", action="store_true", help="a table of all its weeks as well")
     add_shown(parser)
 
@@ -34,7 +36,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     knowledge = shipped()
     household = household_told(arguments, knowledge, "3 buckets grass clippings a week")
-    year = year_plan(household, knowledge, shipped_engine(), units=arguments.units, balanced=arguments.balanced)
+    year = year_plan(household, knowledge, shipped_engine(), units=arguments.units, balanced=not arguments.use_all)
     if arguments.why:
         check_names(arguments.why, year.lines())
     if arguments.json:

@@ -28,6 +28,7 @@ class Month(Shape):
     water_litres: float
     store_litres: float
     heap_litres: float
+    within: bool = Field(description="its loads have browns enough of their own")
     line: Line
 
 
@@ -76,7 +77,8 @@ class Almanac(Shape):
     container_litres: float
     storage_litres: float
     bays: int
-    balanced: bool
+    balanced: bool = Field(description="every batch right comes before using up what spoils")
+    possible: bool = Field(description="some of what spoils can go into a batch that is right")
     kinds: tuple[Kind, ...]
     comes: tuple[Line, ...]
     rests_on: tuple[Line, ...] = Field(description="the room, the container and the windows")
@@ -85,7 +87,7 @@ class Almanac(Shape):
     months: tuple[Month, ...]
     weeks: tuple[Week, ...]
     short: tuple[Line, ...] = Field(description="what is to be fetched, and what is not right")
-    left_over: tuple[Line, ...]
+    left_over: tuple[Line, ...] = Field(description="what is left out, and what to do with it")
     stays_out: tuple[Line, ...]
     cautions: tuple[Line, ...]
 

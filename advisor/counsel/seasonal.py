@@ -23,6 +23,9 @@ _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _KEEPS_LONG = ("months", "years")
 #: What may be fetched in a month beside what comes, in sacks: more is another household. Our own estimate.
 _FETCH_MOST = 4
+#: What leaving out a litre weighs: grass can lie where it was mown; for scraps and litter another way has to be found,
+#: and they bring rats and flies meanwhile. Our own estimate.
+_NO_OTHER_WAY = 3.0
 #: Measures between these sizes, in litres, are counted in; anything else is turned into sacks or buckets.
 _SMALLEST_L, _LARGEST_L = 1.0, 130.0
 
@@ -122,6 +125,7 @@ def _flow(
         keeps=keeps,
         there_l=there,
         share_cap=min(caps) if caps else None,
+        spare=_NO_OTHER_WAY if {"kitchen", "farm-manure"} & set(material.traits) else 1.0,
     )
     return Flow(stream, material, measure, knowledge.measures[measure].name)
 
@@ -155,3 +159,20 @@ def _measure(told: Sequence[Lot], household: Household, knowledge: Knowledge, ke
             return measure, size
     measure = "sack" if keeps else "bucket"
     return measure, measure_figure(measure, household, knowledge).typical
+
+
+#: What to do with what is left out, by the first trait that it has.
+_OUTLETS: Mapping[str, str] = {
+    "mats": "Leave it where it was mown, which feeds the lawn; or dry it for two days in the sun: then it keeps, and "
+    "may be put by or spread as a mulch two fingers deep.",
+    "farm-manure": "Heap it by itself under a cover with all the straw or leaves there are, or give it away.",
+    "kitchen": "A trench, a worm bin or a fermented bucket takes it, or the local collection.",
+}
+
+
+def outlet(flow: Flow) -> str:
+    """What to do with what is left out."""
+    for trait, said in _OUTLETS.items():
+        if trait in flow.material.traits:
+            return said
+    return "Dry it in the sun and spread it as a mulch, or give it to the collection."

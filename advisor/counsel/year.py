@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from advisor.blend.year import plan_year
+from advisor.blend.spread import typical
+from advisor.blend.year import per_litre, plan_year
 from advisor.counsel import why
 from advisor.counsel.almanac import Almanac, BatchLine, Kind, Month, Week
 from advisor.counsel.blending import BALANCED
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Line
-from advisor.counsel.seasonal import Flow, all_told
+from advisor.counsel.seasonal import Flow, all_told, outlet
 from advisor.counsel.seasons import MONTHS
 from advisor.counsel.settle import is_barred, settle
-from advisor.counsel.stock import uses
+from advisor.counsel.stock import measure_figure, uses
 from advisor.counsel.wording import counted, joined
 from advisor.counsel.year_figures import YearFigures, spans
 from advisor.errors import HouseholdError
@@ -23,6 +24,9 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, volume_text
+
+#: A smaller share than this of what spoils is not worth saying.
+_WORTH_SAYING = 0.02
 
 _BALANCE = ("cornell-mix-formula", "cornell-moisture-goal")
 
@@ -33,7 +37,7 @@ def year_plan(
     engine: Engine,
     *,
     units: Units = "metric",
-    balanced: bool = False,
+    balanced: bool = True,
 ) -> Almanac:
     """The plan of a household's year.
 
@@ -42,7 +46,8 @@ def year_plan(
         knowledge: the rule base.
         engine: with the rules of planning.
         units: whose units to write in.
-        balanced: a batch within its windows comes before using up what spoils.
+        balanced: a batch within its windows comes before using up what spoils, for grass left on the lawn feeds it, and
+            grass by the barrow with nothing brown stinks; otherwise everything goes in, and what goes wrong is said.
 
     Raises:
         HouseholdError: nothing comes in, or the way that suits the place is no heap.
@@ -76,6 +81,7 @@ class _Writer(YearFigures):
             storage_litres=self.year.storage_l,
             bays=self.year.bays,
             balanced=self.year.balanced,
+            possible=self._possible(),
             kinds=tuple(
                 Kind(material=flow.stream.id, name=flow.material.name, measure=flow.measure,
                      measure_litres=flow.stream.unit_l, keeps=flow.stream.keeps, fetched=flow.fetched_only)
@@ -134,7 +140,7 @@ class _Writer(YearFigures):
             why.figure("left of the volume at the end", method.shrinks_to, " %"),
         )
         yield Line(id="n2", text=text, why=reasons)
-        order = ("every batch within its windows", "using up what spoils")
+        order = ("every batch and every month's loads within their windows", "using up what spoils")
         first, second = order if year.balanced else order[::-1]
         text = f"what comes first: {first}; then {second}; then little to fetch"
         yield Line(id="n3", text=text, why=(*self._targets(), why.computed("one wish after another")))
@@ -169,7 +175,7 @@ class _Writer(YearFigures):
         method = self.knowledge.methods[self.method]
         for number, batch in enumerate(self.plan.batches, 1):
             first, last = self._name(batch.first_month), self._name(batch.last_month)
-            within = not batch.misses.any
+            within = not batch.misses.any or batch.litres < 1
             finished = batch.litres * method.shrinks_to.typical / 100
             ratio = f"{batch.carbon_nitrogen:.0f}" if math.isfinite(batch.carbon_nitrogen) else "without nitrogen"
             ready = MONTHS[(self.begins - 1 + batch.last_month + self.year.ripens_months) % 12]
@@ -178,6 +184,8 @@ class _Writer(YearFigures):
                 f"carbon to nitrogen {ratio}, moisture {batch.moisture_pct:.0f} %; "
                 f"about {volume_text(finished, self.units)} of compost by {ready}"
             )
+            if batch.litres < 1:
+                text = f"batch {number}: nothing goes in from {first} to {last}"
             reasons = (why.computed("added up over its loads, with the water", sources=_BALANCE), *self._targets())
             yield BatchLine(
                 number=number,
@@ -210,6 +218,7 @@ class _Writer(YearFigures):
                 water_litres=plan.water_l[k],
                 store_litres=sum(row[last] for row in plan.stock_l),
                 heap_litres=plan.level_l[last],
+                within=plan.short_kg[k] <= 0.01,
                 line=self._month_line(k, weeks),
             )
 
@@ -229,6 +238,8 @@ class _Writer(YearFigures):
             text = f"{self._name(k)}: each week {joined([*fresh, *stored])}{wet}"
         else:
             text = f"{self._name(k)}: nothing goes in"
+        if self.plan.short_kg[k] > 0.01:
+            text += ", which is too green for its browns: it will pack and stink"
         reason = why.computed(
             "what brings the batch into its windows, each week near the aim", sources=_BALANCE, because=_FED_OUT
         )
@@ -262,8 +273,45 @@ class _Writer(YearFigures):
             for text in self._missed(batch_number, batch.misses.carbon_kg, batch.misses.water_kg, batch.misses.air_l):
                 missed += 1
                 yield Line(id=f"x{missed}", text=text, why=self._targets())
-        if missed and not self.year.balanced:
+        if self.year.balanced and not self._possible():
+            missed += 1
+            yield self._impossible(missed)
+        lost = sum(map(sum, self.plan.lost_l))
+        if (missed and not self.year.balanced) or (self.year.balanced and lost > _WORTH_SAYING * self._perishable_l()):
             yield self._otherwise(missed + 1)
+
+    def _perishable_l(self) -> float:
+        return sum(sum(flow.stream.comes_l) for flow in self.flows if not flow.stream.keeps)
+
+    def _possible(self) -> bool:
+        """Whether anything that spoils finds its way into a batch, if anything comes."""
+        used = sum(sum(self.plan.used_l[s]) for s, flow in enumerate(self.flows) if not flow.stream.keeps)
+        return self._perishable_l() <= 0 or used > _WORTH_SAYING * self._perishable_l()
+
+    def _impossible(self, number: int) -> Line:
+        text = "no balanced batch is possible with what comes: there is nothing dry and brown to go with it"
+        sacks = self._sacks_wanted()
+        if all(map(self._full, range(self.year.weeks))):
+            text = "next to nothing of what comes has room here: more places, or a larger one, or the lawn"
+        elif sacks >= 0.5:
+            text += (
+                f". Put by about {counted(sacks, 'sack')} of dry leaves, or as much straw or torn cardboard, and it is"
+            )
+        reason = why.computed("carbon for all that spoils, up to the lower edge", *self._targets(), sources=_BALANCE)
+        return Line(id=f"x{number}", text=text, why=(reason,))
+
+    def _sacks_wanted(self) -> float:
+        """Sacks of dry leaves that would bring all that spoils and is left out to the lower edge of C:N."""
+        window = self.year.carbon_nitrogen
+        if window is None:
+            return 0.0
+        wanted = 0.0
+        for s, flow in enumerate(self.flows):
+            one = per_litre(flow.stream.composition)
+            wanted += sum(self.plan.lost_l[s]) * (window.low * one.nitrogen - one.carbon)
+        leaf = per_litre(typical(self.knowledge.materials["dry-leaves"]))
+        sack = measure_figure("sack", self.household, self.knowledge).typical
+        return math.ceil(2 * wanted / ((leaf.carbon - window.low * leaf.nitrogen) * sack)) / 2
 
     def _missed(self, number: int, carbon: float, water: float, air: float) -> Iterator[str]:
         batch = self.plan.batches[number - 1]
@@ -282,15 +330,26 @@ class _Writer(YearFigures):
             yield f"batch {number} lies too dense: mix in something stiff"
 
     def _otherwise(self, number: int) -> Line:
-        """What keeping every batch right would cost."""
-        other = plan_year(replace(self.year, balanced=True))
-        out = sum(map(sum, other.lost_l)) - sum(map(sum, self.plan.lost_l))
-        right = "it would be nearer" if any(one.misses.any for one in other.batches) else "every batch would be right"
-        text = (
-            f"leave {volume_text(max(0.0, out), self.units)} more of what spoils out of it, and {right}: "
-            "--balanced shows that year"
-        )
-        reason = why.computed("the year planned again with the windows first", sources=_BALANCE)
+        """What the other order would cost."""
+        other = plan_year(replace(self.year, balanced=not self.year.balanced))
+        out = abs(sum(map(sum, other.lost_l)) - sum(map(sum, self.plan.lost_l)))
+        wrong = [n for n, one in enumerate(other.batches, 1) if one.misses.any and one.litres > 1]
+        green = [k for k, short in enumerate(other.short_kg) if short > 0.01]
+        amiss = [f"batch {n} would be out of its windows" for n in wrong]
+        if green:
+            amiss.append(f"what goes in from {spans([self._name(k) for k in green], green)} would be too green")
+        if self.year.balanced:
+            then = joined(amiss) if amiss else "nothing would go wrong"
+            text = f"with --use-all {volume_text(out, self.units)} more of what spoils goes in, and {then}"
+            if out < 1:
+                text = "--use-all would make no difference: there is no room for more"
+        else:
+            right = "it would be nearer" if amiss else "every batch would be right"
+            text = (
+                f"leave {volume_text(out, self.units)} more of what spoils out of it, and {right}: the year without "
+                "--use-all shows that"
+            )
+        reason = why.computed("the year planned again the other way round", sources=_BALANCE)
         return Line(id=f"x{number}", text=text, why=(reason,))
 
     def _left_over(self) -> Iterator[Line]:
@@ -303,8 +362,10 @@ class _Writer(YearFigures):
                 litres = sum(plan.lost_l[s])
                 where = spans([self._name(k) for k in months], months)
                 out = volume_text(litres, self.units)
-                text = f"{flow.material.name}: {out} finds no place, in {where}. {_outlet(flow)}"
-                reason = why.computed("no room is left for it, or nothing to balance it", sources=_BALANCE)
+                full = all(self._full(t) for t in range(self.year.weeks) if plan.lost_l[s][t] > 0.5)
+                for_want = "the heap is full" if full else "there are too few browns for it"
+                text = f"{flow.material.name}: {out} is left out, in {where}: {for_want}. {outlet(flow)}"
+                reason = why.computed(f"{for_want} in those weeks", *self._targets(), sources=_BALANCE)
                 yield Line(id=f"l{number}", text=text, why=(reason,))
         for s, flow in enumerate(self.flows):
             unit = flow.stream.unit_l
@@ -318,6 +379,9 @@ class _Writer(YearFigures):
                 text = f"{flow.material.name}: {end} is still in store when the year ends"
                 yield Line(id=f"l{number}", text=text, why=(why.computed("it keeps for the next year"),))
 
+    def _full(self, week: int) -> bool:
+        return self.plan.level_l[week] > 0.97 * self.year.container_l
+
     def _stays_out(self) -> Iterator[Line]:
         names = dict.fromkeys(holding.material for holding in self.told.holdings)
         barred = [name for name in names if is_barred(self.talk, name, self.method)]
@@ -328,15 +392,3 @@ class _Writer(YearFigures):
 
 
 _FED_OUT = "A little brown with every load keeps it sweet; all of it at once would be gone by June."
-
-_OUTLETS: Mapping[str, str] = {
-    "mats": "Leave it where it was mown, or spread it thinly as a mulch.",
-    "kitchen": "The local collection may take it, or a trench or a bucket.",
-}
-
-
-def _outlet(flow: Flow) -> str:
-    for trait, said in _OUTLETS.items():
-        if trait in flow.material.traits:
-            return said
-    return "Spread it as a mulch, or give it to the collection."

@@ -38,7 +38,7 @@ def _parts(year: Almanac, width: int, weeks: bool, *, colour: bool) -> Iterator[
     if weeks:
         yield weeks_table(year, width)
     yield Section("What is short", year.short)
-    yield Section("What is left", year.left_over)
+    yield Section("What is left out, and what to do with it", year.left_over)
     yield Section("Keep out", year.stays_out)
     yield Section("Take care", tuple(line for line in year.cautions if not line.id.startswith("g")))
 

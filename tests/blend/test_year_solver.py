@@ -39,7 +39,7 @@ def year(draw: random.Random, weeks: tuple[int, ...], **changes: object) -> Year
     streams = (
         Stream("leaves", LEAVES, flow(120.0, 0.6), 40.0, keeps=True, there_l=draw.choice((0.0, 80.0))),
         Stream("grass", GRASS, flow(60.0, 0.8), 10.0, share_cap=draw.choice((None, 0.5))),
-        Stream("scraps", SCRAPS, flow(20.0, 0.8), 5.0),
+        Stream("scraps", SCRAPS, flow(20.0, 0.8), 5.0, spare=draw.choice((1.0, 3.0))),
         Stream("paper", PAPER, tuple(0.0 for _ in month_of), 50.0, keeps=True, fetch_most=draw.choice((0, 2))),
     )
     told: dict[str, object] = {
@@ -132,6 +132,19 @@ class Other:
                 self.row({**level, open_: 1e4}, -math.inf, year.container_l + 1e4)
         for b in batches:
             self.windows(b)
+        for month, of_month in weeks.items():
+            self.month(month, of_month)
+
+    def month(self, month: int, weeks: list[int]) -> None:
+        """The loads of a month reach the lower edge of C:N by themselves, or fall short."""
+        year = self.year
+        assert year.carbon_nitrogen is not None
+        row = {self.col("month", month): 1.0}
+        for s, stream in enumerate(year.streams):
+            one = per_litre(stream.composition)
+            for t, b in itertools.product(weeks, range(year.batches)):
+                row[self.col("u", s, t, b)] = one.carbon - year.carbon_nitrogen.low * one.nitrogen
+        self.row(row, 0, math.inf)
 
     def windows(self, b: int) -> None:
         year = self.year
@@ -159,9 +172,10 @@ class Other:
         litres = [sum(stream.comes_l) + stream.there_l for stream in year.streams]
         carbon = max(sum(a * b.carbon for a, b in zip(litres, stuff, strict=True)), 1e-6)
         mass = max(sum(a * b.mass for a, b in zip(litres, stuff, strict=True)), 1e-6)
-        lost = {column: 1.0 for name, column in self.names.items() if name[0] == "lost"}
+        lost = {column: year.streams[name[1]].spare for name, column in self.names.items() if name[0] == "lost"}  # type: ignore[index]
         missed = {self.names["cn", b]: 1 / carbon for b in range(year.batches)}
         missed |= {self.names["wet", b]: 1 / mass for b in range(year.batches)}
+        missed |= {self.names["month", k]: 1 / carbon for k in range(year.months)}
         fetched = {column: 1.0 for name, column in self.names.items() if name[0] == "fetched"}
         last = {self.names["open", b, year.months - 1]: float(b) for b in range(year.batches)}
         return [missed, lost, fetched, last] if year.balanced else [lost, missed, fetched, last]
@@ -304,14 +318,15 @@ def test_the_same_year_gets_the_same_plan() -> None:
     assert plan_year(asked) == plan_year(asked)
 
 
-def sheltered(leaves_put_by: float) -> YearPlan:
+def sheltered(leaves_put_by: float, *, balanced: bool = True) -> YearPlan:
     """Leaves in the first month, grass in the second: what is stored decides what the grass comes to."""
     comes = (leaves_put_by, leaves_put_by, 0.0, 0.0)
     streams = (
         Stream("leaves", LEAVES, comes, 10.0, keeps=True),
         Stream("grass", GRASS, (0.0, 0.0, 40.0, 40.0), 10.0),
     )
-    return plan_year(Year(streams, months(2, 2), 1000.0, 1000.0, shrink=1.0, carbon_nitrogen=CN, moisture=MOISTURE))
+    windows = {"carbon_nitrogen": CN, "moisture": MOISTURE}
+    return plan_year(Year(streams, months(2, 2), 1000.0, 1000.0, shrink=1.0, balanced=balanced, **windows))
 
 
 def test_leaves_are_stored_for_the_grass_as_a_hand_sum_has_it() -> None:
@@ -324,8 +339,34 @@ def test_leaves_are_stored_for_the_grass_as_a_hand_sum_has_it() -> None:
     assert plan.wishes[0] == 0.0
 
 
-def test_with_no_leaves_the_windows_are_missed() -> None:
-    assert sheltered(0.0).batches[0].misses.any
+def test_with_no_leaves_the_grass_is_left_out_or_the_windows_are_missed() -> None:
+    left_out, used_up = sheltered(0.0), sheltered(0.0, balanced=False)
+    assert sum(left_out.lost_l[1]) == pytest.approx(80.0, abs=0.01)
+    assert sum(used_up.lost_l[1]) == pytest.approx(0.0, abs=0.01)
+    assert used_up.batches[0].misses.any
+    # C:N of grass is 45 / 2.4; to reach 25 its 0.0927 kg of nitrogen want 25 x 0.0927 - 1.739 = 0.58 kg of carbon more.
+    assert used_up.short_kg == pytest.approx((0.0, 0.58), abs=0.01)
+
+
+def test_a_month_of_bare_grass_is_not_made_good_by_a_month_of_leaves() -> None:
+    """A batch is right as a whole only if each month's loads have browns of their own: the leaves are kept for June."""
+    plan = sheltered(60.0)
+    leaves_in_june = sum(plan.used_l[0][2:])
+    # The lower edge for 80 L of grass: 0.58 kg of carbon, of which a litre of leaves brings 0.0325 - 25 x 0.0004875.
+    assert leaves_in_june >= 0.58 / (0.0325 - 25 * 0.0004875) - 0.5
+    assert plan.short_kg == pytest.approx((0.0, 0.0), abs=1e-4)
+
+
+def test_what_has_no_other_way_to_go_is_left_out_last() -> None:
+    """Too few leaves for both: grass can lie on the lawn, scraps weigh three times as much."""
+    streams = (
+        Stream("leaves", LEAVES, (30.0, 0.0), 10.0, keeps=True),
+        Stream("grass", GRASS, (0.0, 60.0), 10.0),
+        Stream("scraps", SCRAPS, (0.0, 20.0), 5.0, spare=3.0),
+    )
+    plan = plan_year(Year(streams, months(1, 1), 1000.0, 1000.0, shrink=1.0, carbon_nitrogen=CN))
+    assert sum(plan.lost_l[2]) == pytest.approx(0.0, abs=0.01)
+    assert sum(plan.lost_l[1]) > 10.0
 
 
 def test_what_cannot_be_reckoned_with_is_refused() -> None:

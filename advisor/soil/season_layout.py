@@ -33,7 +33,7 @@ class Plot:
     """A bed: its area, the step it begins with, its place in the rotation.
 
     `dressing_cm` and `worked_in_cm` are a dressing that was asked for, in the first season alone; `stands_cm` is how
-    deep a bed is mulched that is not replanted, such as shrubs or lawn: it has no steps and no rotation.
+    deep a bed is dressed that is not replanted, shrubs or `lawn`: it has no steps and no rotation.
     """
 
     name: str
@@ -44,6 +44,7 @@ class Plot:
     dressing_cm: float | None = None
     worked_in_cm: float | None = None
     stands_cm: float | None = None
+    lawn: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +119,11 @@ class Layout:
 
     def first(self) -> list[Task]:
         """Half an inch, oats with field peas, and the same again to stand over winter."""
-        names = ("oats", "field-peas") if self.season.freezes else ("cowpeas", "buckwheat")
+        names: tuple[str, ...] = ("oats", "field-peas") if self.season.freezes else ("cowpeas", "buckwheat")
         spring = self.green(names)
+        if spring is None:
+            # Begun too late for these: buckwheat has the whole summer.
+            spring = self.green(("buckwheat",))
         if spring is None:
             return [*self.dress("dressing-rebuild-first-cm", self.season.last_frost), *self.late()]
         sow, cut = spring
@@ -152,6 +156,8 @@ class Layout:
 
     def standing(self, depth_cm: float) -> list[Task]:
         """A bed that is not replanted: a mulch, and something low among what stands."""
+        if self.plot.lawn:
+            return self.dress("", self.season.last_frost, depth_cm)
         laid_on = [replace(task, worked_in_cm=0.0) for task in self.dress("", self.season.last_frost, depth_cm)]
         opens = max(self.season.last_frost, self.starts)
         among = self.between(self.tables.between(LAST_STEP, ""), opens) if opens < self.season.first_frost else []
@@ -235,7 +241,7 @@ class Layout:
         if worked is None:
             worked = figure(self.figures, "worked-in-rebuild-cm").typical
         day = max(before - timedelta(weeks=1), self.starts)
-        window = Window(day, max(before, day))
+        window = Window(day, max(before, day + timedelta(weeks=1)))
         litres = volume_litres(self.plot.area_m2, deep)
         return [Task("spread", window, litres=litres, depth_cm=deep, worked_in_cm=worked)]
 

@@ -14,24 +14,9 @@ from advisor.counsel.wording import joined
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil.trend import MONTHS_APART
-from advisor.soil_counsel.ground import Ground
+from advisor.soil_counsel.ground import MONTHS, Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.soil import Bed, read_beds
-
-MONTHS: Final = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
 
 #: Checks that find the same thing: where one was done, the other is not asked for as new.
 _AS_GOOD: Final = {"jar": "texture", "texture": "jar"}

@@ -9,9 +9,12 @@ from advisor.knowledge.conditions import Value
 from advisor.soil import germination, sanitising
 from advisor.soil_counsel.reading import CheckRead, Told
 
+#: A flask may read so much below the room and still be as warm as it, in °C: thermometers differ.
+_DRAUGHT: Final = 3.0
+
 
 def _radish(told: Told) -> CheckRead:
-    sown, grown = round(told.number("sown")), round(told.number("grown"))
+    sown, grown = told.count("sown"), told.count("grown")
     found = germination.radish(sown, grown, told.knowledge.scales)
     return told.found(
         "radish",
@@ -25,9 +28,9 @@ def _radish(told: Told) -> CheckRead:
 
 
 def _cress(told: Told) -> CheckRead:
-    sown = round(told.number("sown"))
-    sample = germination.Dish(sown, round(told.number("sprouted")), _mean(told.numbers("roots")))
-    control = germination.Dish(sown, round(told.number("control_sprouted")), _mean(told.numbers("control_roots")))
+    sown = told.count("sown")
+    sample = germination.Dish(sown, told.count("sprouted"), _mean(told.numbers("roots")))
+    control = germination.Dish(sown, told.count("control_sprouted"), _mean(told.numbers("control_roots")))
     index = germination.germination_index(sample, control, told.knowledge.scales)
     relative = germination.relative_growth(sample, control, told.knowledge.scales)
     because = (
@@ -57,6 +60,9 @@ def _bag(told: Told) -> CheckRead:
 
 def _flask(told: Told) -> CheckRead:
     rise = told.number("peak") - told.number("room")
+    if rise < -_DRAUGHT:
+        raise ValueError("it was colder than the room: let it come to the room's heat first, and read again")
+    rise = max(rise, 0.0)
     band = told.knowledge.scales["self-heating"].of(rise)
     shown = f"{rise:.0f} °C" if told.units == "metric" else f"{rise * 1.8:.0f} °F"
     return told.found(
@@ -87,9 +93,7 @@ def _report(told: Told) -> CheckRead:
 
 
 def _weed_seeds(told: Told) -> CheckRead:
-    per_litre, band = germination.weed_seeds(
-        round(told.number("seedlings")), told.number("litres"), told.knowledge.scales
-    )
+    per_litre, band = germination.weed_seeds(told.count("seedlings"), told.number("litres"), told.knowledge.scales)
     return told.found(
         "weed-seeds",
         f"{per_litre:.1f} seedlings a litre: {band.say}",

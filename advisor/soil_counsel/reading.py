@@ -49,6 +49,13 @@ class Told:
     def number(self, name: str) -> float:
         return float(self.values[name][0])
 
+    def count(self, name: str) -> int:
+        """A number of things. Raises ValueError if it is not a whole number, nought or more."""
+        value = self.number(name)
+        if value < 0 or value != round(value):
+            raise ValueError(f"{name.replace('_', ' ')}: whole numbers are counted here, not {value:g}")
+        return round(value)
+
     def words(self, name: str) -> tuple[str, ...]:
         return tuple(str(value) for value in self.values.get(name, ()))
 

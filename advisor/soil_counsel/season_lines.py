@@ -50,6 +50,11 @@ _FROSTLESS = {
 }
 _STANDING = ("it stays as it is planted: mulched, and let be", "Expect fewer weeds, and dark crumbs under the mulch.")
 
+_LAWN = (
+    "lawn, with a thin sieved dressing",
+    "Expect a denser turf, and worm casts in spring and autumn; mow high and leave the clippings.",
+)
+
 MOVES = {
     "sooner": "moved on sooner, for the spade shows good structure",
     "stays": "stays with green manures, for the spade shows poor structure",
@@ -128,7 +133,10 @@ class SeasonLines:
         """
         name = f"{year.plot.name}, {area_text(year.plot.area_m2, self.units)}: " if self.several else ""
         if year.plot.stands_cm is not None:
-            return self.line(f"{name}{_STANDING[0]}.", (_practice("a bed that is not replanted"), *dressing_why))
+            return self.line(
+                f"{name}{(_LAWN if year.plot.lawn else _STANDING)[0]}.",
+                (_practice("a bed that is not replanted"), *dressing_why),
+            )
         what = STEPS[year.step][0] if year.season.freezes else _FROSTLESS.get(year.step, STEPS[year.step][0])
         move = "" if year.move is None else f" ({MOVES[year.move.reason]})"
         if shown is not None and shown.tight and year.move is not None and year.move.reason == "stays":
@@ -146,7 +154,8 @@ class SeasonLines:
     def expect(self, year: Year) -> Line:
         """What to look for by the end of it."""
         name = f"{year.plot.name}: " if self.several else ""
-        text = STEPS[year.step][1] if year.plot.stands_cm is None else _STANDING[1]
+        standing = _LAWN if year.plot.lawn else _STANDING
+        text = STEPS[year.step][1] if year.plot.stands_cm is None else standing[1]
         because = computed(
             "what to look for",
             sources=("common-practice", "general-extension-memory"),
@@ -181,7 +190,7 @@ class SeasonLines:
         if task.what == "check":
             return "check the soil while it is moist: spade, ring and worms, in these weeks each year."
         if task.what == "spread":
-            return self.say_spread(task)
+            return self.say_spread(task, lawn=year.plot.lawn)
         if task.what == "sow":
             seeds = [
                 f"{crops[seed.crop].name} ({mass_text(seed.grams.typical / 1000, self.units)} of seed)"
@@ -211,8 +220,10 @@ class SeasonLines:
         until = "until spring" if year.season.freezes else "until the next year's sowing"
         return f"leave nothing bare {until}: what stands or lies there stays, and gaps get leaves or straw."
 
-    def say_spread(self, task: Task) -> str:
+    def say_spread(self, task: Task, *, lawn: bool = False) -> str:
         deep = f"{volume_text(task.litres, self.units)} of compost, {length_text(task.depth_cm / 100, self.units)} deep"
+        if lawn:
+            return f"sieve and spread {deep}, and brush it in among the grass."
         if task.worked_in_cm <= 0:
             return f"lay on {deep}, as a mulch, and do not work it in."
         into = length_text(task.worked_in_cm / 100, self.units)

@@ -201,6 +201,7 @@ class _Planner:
             dressing_cm=depth,
             worked_in_cm=_NEW_BED_CM if told.wants == "new" else None,
             stands_cm=depth if stands else None,
+            lawn=told.wants == "lawn",
         )
 
     def first_step(self, bed: Bed) -> Step:
@@ -209,6 +210,8 @@ class _Planner:
             return bed.bed.step
         if bed.bed.wants == "new":
             return 3
+        if ("kind", "pots") in bed.bed.facts:
+            return 5
         before = [word for on, word in _spade(bed) if not self.dated or on <= self.seasons[0].last_frost]
         return 3 if before and before[-1] == "good" else 1
 
@@ -218,6 +221,8 @@ class _Planner:
             return ""
         if bed.bed.wants == "new":
             return "A new bed with its compost forked in is planted at once."
+        if ("kind", "pots") in bed.bed.facts:
+            return "Pots hold mix and no soil to rebuild: renew a quarter to a third of it each year."
         if self.first_step(bed) == 3:
             return "The spade shows good structure to begin with, so it needs no green manure first."
         return "Nobody said at which step it is, and no spade shows good structure: it begins at the first."

@@ -10,9 +10,18 @@ from advisor.soil import drainage, infiltration, slake, spade, texture, worms_co
 from advisor.soil_counsel.reading import CheckRead, Told
 from advisor.units import Units, length_text
 
+#: What is beyond these was not measured in a garden: a slip of the pen, a unit forgotten, or a leak. Our own bounds.
+_DEEPEST_BLOCK_MM: Final = 600.0
+_FASTEST_MM_H: Final = 10_000.0
+_MOST_WORMS_M2: Final = 10_000.0
+_TALLEST_JAR_MM: Final = 600.0
+_DEEPEST_FALL_MM: Final = 600.0
+
 
 def _spade(told: Told) -> CheckRead:
     scores, depths = told.numbers("scores"), told.numbers("depths")
+    if sum(depths) > _DEEPEST_BLOCK_MM:
+        raise ValueError(f"no spade lifts a block {sum(depths) / 10:g} cm deep: give the depths as in '10 15 cm'")
     if len(scores) != len(depths):
         raise ValueError(f"{len(scores)} scores and {len(depths)} depths: give one of each for every layer")
     layers = [spade.SpadeLayer(score, depth / 10) for score, depth in zip(scores, depths, strict=True)]
@@ -44,6 +53,8 @@ def _ring(told: Told) -> CheckRead:
     fills = [infiltration.Fill(minute) for minute in minutes[:-1]]
     fills.append(infiltration.Fill(minutes[-1], told.number("left")))
     found = infiltration.infiltration(deep, fills, told.knowledge.scales)
+    if found.rate_mm_h > _FASTEST_MM_H:
+        raise ValueError("water that is gone in seconds ran out beside the ring: drive it deeper, and pour again")
     rate = rate_text(found.rate_mm_h, told.units)
     dry = "; one filling alone reads fast on dry ground, so do a second" if found.dry_start else ""
     inch = infiltration.litres_for(infiltration.MM_PER_INCH, width) * 1000
@@ -67,6 +78,8 @@ def _ring(told: Told) -> CheckRead:
 
 
 def _jar(told: Told) -> CheckRead:
+    if told.number("top") > _TALLEST_JAR_MM:
+        raise ValueError("no jar is that high: give the marks in cm, or with their unit")
     found = texture.jar(told.number("sand"), told.number("silt"), told.number("top"))
     return _textured(told, "jar", found, "Each mark less the one below it, over the whole.")
 
@@ -85,15 +98,13 @@ def _textured(told: Told, guide: str, found: texture.Texture, because: str) -> C
 
 
 def _slake(told: Told) -> CheckRead:
-    soft = round(told.number("soft"))
-    if soft < 0:
-        raise ValueError("crumbs too soft to lift are counted from nought")
+    soft = told.count("soft")
     crumbs = [slake.Crumb(left_pct=left) for left in told.numbers("left")]
     crumbs += [slake.Crumb(half_lost_seconds=seconds) for seconds in told.numbers("seconds")]
     crumbs += [slake.Crumb(too_soft=True)] * soft
     found = slake.slake(crumbs)
     say = told.knowledge.kinds["check"].attributes["hold"].words[found.hold]
-    few = f" ({len(crumbs)} crumbs; sixteen make a test)" if len(crumbs) < slake.CRUMBS else ""
+    few = f" (of {len(crumbs)}; sixteen make a test)" if len(crumbs) < slake.CRUMBS else ""
     return told.found(
         "slake",
         f"crumbs in water: class {found.mean:.1f} of 6, {say}{few}",
@@ -108,6 +119,8 @@ def _slake(told: Told) -> CheckRead:
 
 def _worms(told: Told) -> CheckRead:
     found = worms_count.worm_count(told.numbers("counts"), told.knowledge.scales, told.number("side") / 10)
+    if found.per_m2 > _MOST_WORMS_M2:
+        raise ValueError(f"{found.per_m2:.0f} earthworms to the square metre cannot be: count again, block by block")
     return told.found(
         "worms",
         worms_text(found, told.units),
@@ -139,6 +152,8 @@ def _casts(told: Told) -> CheckRead:
 
 
 def _percolation(told: Told) -> CheckRead:
+    if told.number("fell") > _DEEPEST_FALL_MM:
+        raise ValueError("the hole is 30 cm (12 in) deep: water cannot fall further than that")
     found = drainage.percolation(told.number("fell"), told.number("hours"), told.knowledge.scales)
     return told.found(
         "percolation",
@@ -152,6 +167,8 @@ def _percolation(told: Told) -> CheckRead:
 
 def _hole(told: Told) -> CheckRead:
     hours = told.number("hours")
+    if hours == 0:
+        raise ValueError("if no water stayed at all, say the hours as in 0.1")
     band = drainage.hole(hours, told.knowledge.scales)
     return told.found(
         "hole",

@@ -25,6 +25,9 @@ from advisor.units import Units, area_text, length_text, mass_text, volume_text
 #: Who gets it first when there is not enough: what is being built before what is kept up, hungry crops before light
 #: ones, mulch last. Common practice.
 _RANK = {"new": 1, "rebuild-first": 1, "rebuild-second": 1, "upkeep": 3, "lawn": 5, "mulch": 6, "none": 7}
+#: Less than a full bucket is no heap, in litres.
+SMALLEST_HEAP_L = 10.0
+
 _HUNGER = {"hungry": -1, "middling": 0, "light": 1}
 
 _SAY = {
@@ -62,6 +65,15 @@ def spread_answer(
     for bed in ground.beds:
         if bed.area_m2 is None:
             raise HouseholdError(f"how big is bed {bed.name}?", where=ground.name, hint="give it an area")
+    if ground.heap_litres is not None and ground.heap_litres < SMALLEST_HEAP_L:
+        held = volume_text(ground.heap_litres, units)
+        raise HouseholdError(
+            f"a heap of {held} does not rot", where=ground.name, hint="write it as in '1 m3' or '300 L'"
+        )
+    method = knowledge.methods[ground.method or "open-heap"]
+    if method.shrinks_to.typical <= 0:
+        makers = ", ".join(name for name, made in knowledge.methods.items() if made.shrinks_to.typical > 0)
+        raise HouseholdError(f"{method.name} leaves nothing to spread", where=ground.name, hint=f"what does: {makers}")
     writer = _Writer(ground, knowledge, read_beds(ground, knowledge, engine, units), units)
     return writer.answer(screened, pots_litres, seed_mix_litres)
 
@@ -103,7 +115,7 @@ class _Writer:
             Part(title="What it brings", lines=tuple(self.brings(dressed))),
             Part(title="In all", lines=tuple(self.totals(wanted + for_mixes, there, wants))),
             Part(title="What to gather for it", lines=gathered.lines if gathered else ()),
-            Part(title="How and when", lines=tuple(self.how())),
+            Part(title="How and when", lines=tuple(self.how(dressed))),
             Part(title="What to do besides", lines=tuple(advice)),
             Part(title="Take care", lines=(*(line for line, grave in cautions if not grave), *warned)),
         )
@@ -270,7 +282,8 @@ class _Writer:
         )
 
     def between(self, spread: Range) -> str:
-        return f"{self.typical(spread)} ({mass_text(spread.low, self.units)} to {mass_text(spread.high, self.units)})"
+        low = "nothing" if spread.low <= 0 else mass_text(spread.low, self.units)
+        return f"{self.typical(spread)} ({low} to {mass_text(spread.high, self.units)})"
 
     def typical(self, spread: Range) -> str:
         return mass_text(spread.typical, self.units)
@@ -291,6 +304,9 @@ class _Writer:
 
     def totals(self, wanted: float, there: float | None, wants: Sequence[Want]) -> Iterable[Line]:
         because = computed("the beds and mixes added up")
+        if wanted <= 0:
+            yield Line(id="t1", text="Wanted: no compost at all.", why=(because,))
+            return
         text = f"Wanted: {volume_text(wanted, self.units)} of finished compost, {self.barrows(wanted)}."
         if there is not None:
             beyond = there - wanted
@@ -317,9 +333,9 @@ class _Writer:
 
     # ------------------------------------------------------------ how
 
-    def how(self) -> Iterable[Line]:
+    def how(self, dressed: Sequence[BedDressed]) -> Iterable[Line]:
         worked = figure(self.figures, "worked-in-rebuild-cm")
-        wants = {self.wants(bed) for bed in self.beds}
+        wants = {self.wants(bed) for bed, one in zip(self.beds, dressed, strict=True) if one.wanted_litres > 0}
         deep = f"{length_text(worked.low / 100, self.units)} to {length_text(worked.high / 100, self.units)}"
         if wants & {"upkeep", "rebuild-first", "rebuild-second"}:
             yield Line(

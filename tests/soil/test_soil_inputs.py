@@ -117,7 +117,8 @@ def test_days_and_depths() -> None:
     assert month_day("04-20", "x") == (4, 20)
     assert length_cm("0.5 in", "x") == pytest.approx(1.27)
     assert area_m2("4 x 8 ft", "x") == pytest.approx(2.973, abs=1e-3)
-    for wrong in ("20 April", "13-01", "02-31"):
+    assert month_day("20 April", "x") == month_day("apr 20", "x") == month_day("20. Apr", "x") == (4, 20)
+    for wrong in ("20 Brumaire", "13-01", "02-31", "31 June", "never"):
         with pytest.raises(HouseholdError):
             month_day(wrong, "x")
 

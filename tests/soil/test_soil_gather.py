@@ -126,6 +126,13 @@ def test_leaf_mould_takes_leaves_alone() -> None:
     assert "of leaves, and nothing else" in words_of(answer)
 
 
+def test_a_worm_bin_is_fed_and_not_built() -> None:
+    answer = spread(Ground("t", method="worm-bin", beds=(BedTold("A", 2.0),)))
+    assert answer.heaps is None and answer.raw_litres is not None
+    assert "of scraps, fed as they come" in words_of(answer)
+    assert "Towns limit heaps" not in words_of(answer)
+
+
 def test_who_comes_first_is_said_by_name() -> None:
     beds = (
         BedTold("lawn", 5.0, wants="lawn"),

@@ -8,6 +8,7 @@ be everything that may: a caution that a sketch adds is one that may be needed.
 from __future__ import annotations
 
 import math
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -28,6 +29,9 @@ from advisor.knowledge.conditions import Condition, Value
 _WANTED = ("method", "plan.aim", "turning.times", "target.shift", "caution", "need", "holding.barred_from")
 
 _RATIO = "carbon-nitrogen"
+
+#: The question that is asked next and what is still missing both try the answers to a household, one after the other.
+_VIEWS_KEPT = 8
 
 #: Facts the arithmetic works out from an answer, which a rule may read in its stead.
 _WORKED_OUT = {"place.room": "place.narrowest", "place.holds": "stock.container_filled"}
@@ -83,14 +87,20 @@ class Sketcher:
             for name, kind in engine.kinds.items()
         }
         self._small = Engine(self.rules, kinds)
+        self._views: deque[View] = deque(maxlen=_VIEWS_KEPT)
 
     def view(self, household: Household, held: Sequence[Lot] | None = None) -> View:
-        """What can be sketched of a household.
+        """What can be sketched of a household. The last few are kept, with all that was tried on them.
 
         Args:
             held: the lots of the household, if they have been worked out already.
         """
-        return View(self, household, lots(household, self.knowledge) if held is None else tuple(held))
+        known = next((view for view in self._views if view.household == household), None)
+        if known is not None:
+            return known
+        view = View(self, household, lots(household, self.knowledge) if held is None else tuple(held))
+        self._views.appendleft(view)
+        return view
 
     def draw(self, facts: Iterable[Fact], held: Sequence[Lot], barred: Barred) -> Outline:
         """The outline that follows from facts already worked out."""
@@ -175,6 +185,7 @@ class View:
             self._considered = [lot for lot in held if not is_barred(talk, lot.material_id, "all")]
         self._read = tuple(sketcher.read(self._materials))
         self._stock: dict[float | None, tuple[Fact, ...]] = {}
+        self._tried: dict[tuple[str, tuple[Value, ...]], tuple[Outline, ...]] = {}
 
     @cached_property
     def now(self) -> Outline:
@@ -183,6 +194,12 @@ class View:
 
     def tried(self, attribute: str, values: Sequence[Value]) -> tuple[Outline, ...]:
         """The outline that follows from each answer."""
+        told = attribute, tuple(values)
+        if told not in self._tried:
+            self._tried[told] = self._try(attribute, values)
+        return self._tried[told]
+
+    def _try(self, attribute: str, values: Sequence[Value]) -> tuple[Outline, ...]:
         added_up = [self._added_up(attribute, value) for value in values]
         marks = self.sketcher.alike(attribute, values, self)
         drawn: dict[frozenset[str] | str, Outline] = {}

@@ -129,6 +129,8 @@ class TalkScreen(Screen[None]):
                 await self._answer(saying)
                 if self.jobs.empty():
                     self.answered.set()
+                    # the two threads take turns: what is still missing would keep the answer from being drawn
+                    await self.wait_for_refresh()
                     self.query_one(HeapPane).show_missing(await self.desk.finish())
             finally:
                 self.jobs.task_done()

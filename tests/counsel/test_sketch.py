@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from advisor.counsel.consult import consult, shipped_engine
-from advisor.counsel.doubts import answered, is_open, possible, prospects
+from advisor.counsel.doubts import answered, doubts, is_open, possible, prospects
 from advisor.counsel.settle import settle
 from advisor.counsel.sketch import sketcher_for
 from advisor.household.files import read_household
@@ -90,7 +92,20 @@ def test_answers_that_no_rule_tells_apart_are_drawn_once(monkeypatch) -> None:
     draw = sketcher.draw
     monkeypatch.setattr(sketcher, "draw", lambda *arguments: drawn.append(1) or draw(*arguments))
     found = prospects(household, KNOWLEDGE, ENGINE, view=view)
-    assert len(drawn) < sum(len(prospect.outcomes) for prospect in found)
+    assert 0 < len(drawn) < sum(len(prospect.outcomes) for prospect in found)
+
+    drawn.clear()
+    doubts(household, KNOWLEDGE, ENGINE)
+    assert drawn == []  # what was tried for one is known to the other
+
+
+def test_a_household_that_was_seen_is_not_looked_at_again_and_another_is() -> None:
+    sketcher = sketcher_for(KNOWLEDGE, ENGINE)
+    one, other = SHIPPED[0], SHIPPED[1]
+    view = sketcher.view(one)
+    assert sketcher.view(other).household == other
+    assert sketcher.view(one) is view
+    assert sketcher.view(replace(one, answers={})).household.answers == {}
 
 
 def test_what_stays_out_of_everything_does_so_by_its_nature() -> None:

@@ -38,7 +38,10 @@ class MissingView(Static):
         self._show()
 
     def _show(self) -> None:
-        self.update(Content("\n").join(self._lines(self.plan)) if self.plan is not None else "")
+        shown = Content("\n").join(self._lines(self.plan)) if self.plan is not None else Content("")
+        # every update lays the whole screen out again
+        if shown != self.content:
+            self.update(shown)
 
     def _lines(self, plan: Plan) -> Iterator[Content]:
         if plan.recipe.misses:

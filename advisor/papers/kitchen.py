@@ -12,10 +12,11 @@ from advisor.papers.sections import Section
 def kitchen_page(answer: Kitchen, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """The kitchen's year as text; see answer_page for the arguments."""
     title = f"A kitchen's year: {answer.household}"
-    return answer_page(title, _sections(answer), width=width, colour=colour, why=why)
+    return answer_page(title, sections(answer), width=width, colour=colour, why=why)
 
 
-def _sections(answer: Kitchen) -> Iterator[Section]:
+def sections(answer: Kitchen) -> Iterator[Section]:
+    """The parts of the answer, in the order they are read."""
     yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
     yield Section("What the kitchen gives", answer.scraps)
     yield Section("What suits best", (answer.choice,))

@@ -16,10 +16,11 @@ _LABEL, _COLUMN = 20, 18
 def paces_page(answer: Paces, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """Both heaps as text; see answer_page for the arguments."""
     title = f"Quick or slow, for {answer.household}"
-    return answer_page(title, _sections(answer), width=width, colour=colour, why=why)
+    return answer_page(title, sections(answer), width=width, colour=colour, why=why)
 
 
-def _sections(answer: Paces) -> Iterator[Section | str]:
+def sections(answer: Paces) -> Iterator[Section | str]:
+    """The parts of the answer, in the order they are read; a text is a table of both."""
     yield Section("Which of the two", (answer.verdict,))
     if answer.quick.possible and answer.slow.possible:
         yield _side_by_side(answer)

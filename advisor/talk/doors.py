@@ -46,6 +46,8 @@ _BEHIND: dict[Door, str] = {
     "instead": "Then let us see what brings as much nitrogen.",
     "handfuls": "By the handful, then: herbs, starters and minerals.",
     "year": "A year, then: what keeps is put by, and fed out against what comes in each week.",
+    "paces": "A quick heap beside a slow one, then.",
+    "kitchen": "What a kitchen gives in a year, then.",
     "ready": "Whether it is ready, then. Look at it and smell it.",
     "spread": "How much goes where, then: bed by bed.",
     "check": "A check of the soil, then.",

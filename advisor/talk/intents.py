@@ -40,6 +40,8 @@ Door = Literal[
     "instead",  # what stands in for so much manure
     "handfuls",  # herbs, starters and minerals
     "year",  # a year's plan
+    "paces",  # a quick heap beside a slow one
+    "kitchen",  # what so many people's scraps come to
     "ready",
     "spread",
     "check",  # of the soil

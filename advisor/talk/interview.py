@@ -211,7 +211,7 @@ def _asked(blank: Blank) -> Asked:
 
 def scripts() -> Mapping[str, Callable[[World], Script]]:
     """The sheets by their doors; read when the first is asked for, since most talks need none."""
-    from advisor.talk.sheets import checking, compost_ready, menus, spreading, stead, through_the_year
+    from advisor.talk.sheets import checking, comparing, compost_ready, menus, spreading, stead, through_the_year
 
     return {
         "soil": menus.soil,
@@ -221,6 +221,8 @@ def scripts() -> Mapping[str, Callable[[World], Script]]:
         "animals": stead.animals,
         "handfuls": stead.handfuls,
         "year": through_the_year.year,
+        "paces": comparing.paces,
+        "kitchen": comparing.kitchen,
         "ready": compost_ready.ready,
         "spread": spreading.spread,
         "seasons": spreading.seasons,

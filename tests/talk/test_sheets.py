@@ -8,10 +8,12 @@ from pathlib import Path
 from typing import get_args
 
 import pytest
-from conversing import HERE, KNOWLEDGE, TODAY, Person
+from conversing import ENGINE, HERE, KNOWLEDGE, TODAY, Person
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from advisor.counsel.kitchen import kitchen
+from advisor.counsel.paces import paces, shipped_paces_engine
 from advisor.counsel.substitutes import shipped_replacing_engine, substitutes
 from advisor.household.holdings import holdings_told
 from advisor.soil_counsel.ground import BedTold, Ground, check_told
@@ -156,6 +158,8 @@ _NEEDED = {
     "How big is bed 1": "8 m2",
     "Which animals, and how many": "6 hens",
     "What comes in through the year": "3 buckets of grass a week",
+    "What is there for a heap": "8 sacks of leaves, 10 buckets of grass",
+    "For how many people is there cooking at home": "3",
 }
 
 
@@ -283,6 +287,19 @@ def test_a_year_from_what_comes_each_week(person: Person) -> None:
     person.says("3 buckets of grass clippings a week", "a garden", "plan a year", "Apr-Oct", "12 sacks", "2")
     assert any("12 sacks" in text or "900 L" in text for text in _texts(person))
     assert any(reply.text == "Month by month:" for reply in person.replies)
+
+
+def test_quick_beside_slow(person: Person) -> None:
+    person.says("8 sacks of leaves and 10 buckets of grass", "a garden", "quick or slow heap?")
+    found = paces(person.talk.household, KNOWLEDGE, ENGINE, shipped_paces_engine())
+    assert sorted(_texts(person)) == sorted(line.text for line in found.lines())
+    assert "turnings" in person.text
+
+
+def test_what_a_flat_comes_to(person: Person) -> None:
+    person.says("how much compost will 3 people make in a year?", "3", "2")
+    found = kitchen(KNOWLEDGE, ENGINE, people=3, space="balcony")
+    assert sorted(_texts(person)) == sorted(line.text for line in found.lines())
 
 
 def test_ash_for_the_heap_that_is_planned(person: Person) -> None:

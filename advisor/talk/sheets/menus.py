@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from advisor.talk.sheets.checking import check, trends
+from advisor.talk.sheets.comparing import kitchen, paces
 from advisor.talk.sheets.compost_ready import ready
 from advisor.talk.sheets.playing import Script, choice
 from advisor.talk.sheets.spreading import seasons, spread
-from advisor.talk.sheets.stead import handfuls
+from advisor.talk.sheets.stead import animals, handfuls, instead
 from advisor.talk.sheets.through_the_year import year
 from advisor.talk.sheets.world import World
 
@@ -21,9 +22,20 @@ _SOIL_SCRIPTS = {"ready": ready, "spread": spread, "check": check, "trends": tre
 
 _MORE = {
     "year": "plan a year of it, week by week",
+    "paces": "a quick heap beside a slow one: which suits me?",
+    "kitchen": "what our scraps come to in a year, in a flat or on a balcony",
+    "instead": "what stands in for so much manure",
+    "animals": "a deep bed for animals, and the rows it makes",
     "handfuls": "what may be added by the handful: herbs, ash, lime, clay",
 }
-_MORE_SCRIPTS = {"year": year, "handfuls": handfuls}
+_MORE_SCRIPTS = {
+    "year": year,
+    "paces": paces,
+    "kitchen": kitchen,
+    "instead": instead,
+    "animals": animals,
+    "handfuls": handfuls,
+}
 
 
 def soil(world: World) -> Script:

@@ -56,7 +56,8 @@ class Pace(Shape):
     def course(self) -> tuple[Line, ...]:
         """Its size, the work and the wait, and what is left over."""
         found = [self.body.line if self.body else None, self.work, self.ready]
-        return (*(line for line in found if line is not None), *self.left_over)
+        over = (line.model_copy(update={"text": f"left over: {line.text}"}) for line in self.left_over)
+        return (*(line for line in found if line is not None), *over)
 
     def lines(self) -> tuple[Line, ...]:
         """Every line of it, in the order of the page."""

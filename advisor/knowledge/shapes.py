@@ -33,6 +33,7 @@ class Source(Shape):
     year: int | None = None
     place: str = ""  # chapter, table, page or address
     standing: Standing
+    kind: Literal["", "trial", "standard"] = ""  # what was measured, or how to measure; empty: advice, tables, the rest
     note: str = ""
 
 

@@ -222,7 +222,6 @@ when = ["place.space == 'garden'", "place.pests == 'rats'"]
 then = [{ method = "heap", ruled_out = "yes" }]
 because = "An open heap feeds the rats."
 source = "hearsay"
-evidence = "tradition"
 
 [[rule]]
 id = "matting-stuff-in-small-parts"
@@ -230,6 +229,7 @@ when = ["holding.trait == 'mats'", "holding.share > 20"]
 then = [{ holding = "same", share_cap = 50 }]
 because = "It packs into airless layers."
 source = "book"
+evidence = "tradition"
 
 [[rule]]
 id = "smelly-stuff-indoors"

@@ -191,7 +191,7 @@ BAD = (
     Bad(
         ("method.toml", 'evidence = "tradition"', 'evidence = "strong"'),
         "shape",
-        "rats-rule-out-a-heap.evidence",
+        "matting-stuff-in-small-parts.evidence",
         "not 'strong'",
     ),
     Bad(

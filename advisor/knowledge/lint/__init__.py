@@ -1,7 +1,7 @@
 """The lint of the rule base: named checks over everything in rules/, beyond what reading it already refuses.
 
-Lives here: the checks, a module for each family; `FAULTS`, `TROUBLES` and `REMARKS` name them all. tables.py holds what
-the rules cannot say themselves, with reasons. May not: know the engine (its limits come in as `extra`).
+Lives here: the checks, a module for each family; `FAULTS`, `TROUBLES`, `EVIDENCE` and `REMARKS` name them. tables.py
+holds what the rules cannot say themselves, with reasons. May not: know the engine (its limits come in as `extra`).
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from advisor.knowledge.base import Knowledge, Problem, Rule
-from advisor.knowledge.lint import asking, citing, conditions, flow, naming, pairs, troubles, values
+from advisor.knowledge.lint import asking, citing, conditions, evidence, flow, naming, pairs, troubles, values
 from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
 
-__all__ = ["FAULTS", "REMARKS", "TROUBLES", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
+__all__ = ["EVIDENCE", "FAULTS", "REMARKS", "TROUBLES", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
 
 Check = Callable[[View], Iterator[Finding]]
 Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
@@ -62,6 +62,14 @@ TROUBLES: Mapping[str, Check] = {
     "silent-side-effect": troubles.silent_side_effect,
 }
 
+#: The same, of how good the evidence is.
+EVIDENCE: Mapping[str, Check] = {
+    "measured-unmeasured": evidence.measured_unmeasured,
+    "graded-too-high": evidence.graded_too_high,
+    "ban-on-tradition": evidence.ban_on_tradition,
+    "promise-on-tradition": evidence.promise_on_tradition,
+}
+
 #: What is worth a thought, and may be right as it stands.
 REMARKS: Mapping[str, Check] = {
     "unused-source": citing.unused_source,
@@ -86,7 +94,7 @@ def lint(knowledge: Knowledge, folder: Path, extra: Iterable[Extra] = ()) -> Rep
     """
     view = View(knowledge, folder)
     further = (problem for check in extra for problem in check(knowledge.rules))
-    faults = [*_run(FAULTS, view), *_run(TROUBLES, view), *further]
+    faults = [*_run(FAULTS, view), *_run(TROUBLES, view), *_run(EVIDENCE, view), *further]
     return Report(tuple(faults), tuple(_run(REMARKS, view)), tally(knowledge))
 
 

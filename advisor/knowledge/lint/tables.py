@@ -129,6 +129,18 @@ def entry(table: Mapping[str, _Entry], kind: str, attribute: str) -> _Entry | No
     return table.get(f"{kind}.{attribute}", table.get(kind))
 
 
+#: Conclusions that forbid outright, so that nothing is left to choose.
+HARD_BANS = frozenset({"holding.barred_from", "method.ruled_out", "pace.ruled_out"})
+
+#: Rules that forbid by tradition alone, with no caution, because anyone can see why.
+BANS_OF_PLAIN_SENSE: Mapping[str, str] = {
+    "plastics-stay-out": "it is no matter of opinion that plastic does not rot",
+    "soil-and-buckets": "nothing is to be feared, only a bucket filled for nothing",
+    "no-heap-on-a-balcony": "there is no ground for it to stand on",
+    "half-a-square-metre-holds-no-heap": "it does not fit",
+    "narrow-ground-takes-no-row": "it does not fit",
+}
+
 #: Signs that are evidence of nothing, with the word that says so: they are offered so that people can say them.
 UNREMARKABLE_SIGNS: Mapping[str, frozenset[str]] = {
     "animals": frozenset({"none"}),  # nobody there is no evidence: most animals hide

@@ -290,17 +290,16 @@ class SeasonLines:
         for name in names:
             mulch = self.knowledge.living_mulches[name]
             clear = mulch.clear_cm
-            strip = "–".join(length_text(cm / 100, self.units) for cm in (clear.low, clear.high))
+            title = mulch.name[:1].upper() + mulch.name[1:]
             why = (
                 figure_because("kept clear", clear, " cm"),
                 computed(mulch.name, sources=mulch.source, because=mulch.note),
             )
-            title = mulch.name[:1].upper() + mulch.name[1:]
             how = (
-                f"{title}: {mulch.start}. Keep {strip} clear to each side of the crop. "
-                f"Every {_weeks(mulch)} {mulch.keep_down}. At the end, {mulch.end}."
+                f"{title}: {mulch.start}. Keep {{{clear.low:g}-{clear.high:g} cm}} clear to each side of the crop. "
+                f"{_often(mulch)} {mulch.keep_down}. {mulch.end[:1].upper()}{mulch.end[1:]}."
             )
-            where = f"{title} takes {mulch.takes}; {mulch.not_where}."
+            where = f"{title}: it takes {mulch.takes}. {mulch.not_where[:1].upper()}{mulch.not_where[1:]}."
             found += [self.line(fill(text, {}, self.units), why) for text in (how, where)]
         return tuple(found)
 
@@ -323,7 +322,12 @@ class SeasonLines:
 
 def _weeks(mulch: LivingMulch) -> str:
     low, high = mulch.keep_down_weeks
-    return "half year or year" if (low, high) == (26, 52) else f"{low} to {high} weeks"
+    return f"{low} to {high} weeks"
+
+
+def _often(mulch: LivingMulch) -> str:
+    """How often it is kept down: "Every 3 to 4 weeks", or, of what is cut once or twice a year, that."""
+    return "Once or twice a year" if mulch.keep_down_weeks[0] >= 26 else f"Every {_weeks(mulch)}"
 
 
 def _counted(season: Season) -> str:

@@ -35,7 +35,7 @@ _STEEPED = ("comfrey", "nettles", "yarrow", "dandelions")
 _GRADES = {
     "measured": "measured",
     "guidance": "published guidance",
-    "tradition": "tradition, not shown by trials; cheap, and does no harm so",
+    "tradition": "tradition: no trial that we know shows that it helps",
 }
 
 

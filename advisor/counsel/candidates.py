@@ -40,8 +40,10 @@ _LIKE_A_LIQUID = ("concentrate", "urine")
 
 #: More than a dozen of one measure nobody counts.
 _DOZEN = 12
-#: No list asks for more measures of one thing than this.
-_MOST = 60.0
+#: What a household can be expected to come by of one thing, in litres: a dozen barrows of what lies about, three of
+#: what grows in a corner of the garden, six of what a brewery or a beach gives. Of what is bought, so many measures.
+#: Our own estimates.
+_MOST_COMMON_L, _MOST_GROWN_L, _MOST_ASKED_L, _MOST_BOUGHT = 960.0, 240.0, 480.0, 60.0
 #: Whose kitchen is reckoned with where nothing was said of its scraps.
 _PEOPLE = 2
 
@@ -143,7 +145,7 @@ class Larder:
         material = self.knowledge.materials[name]
         stuff = typical(material)
         measure, size = self._measure(material, stuff.nitrogen_pct, stuff.carbon_pct, stuff.moisture_pct)
-        most_l = _MOST * size if there_l is None else there_l
+        most_l = _most(material, reach, size) if there_l is None else there_l
         if reach != "on-hand" and "urine" in material.traits:
             most_l = figure(self.knowledge.figures, "urine-litres-gathered").typical
         elif reach != "on-hand" and "kitchen" in material.traits and not material.fetch:
@@ -178,6 +180,15 @@ class Larder:
             if half * nitrogen_pct <= _FINE * self.goal.nitrogen_kg and half * carbon_pct <= _FINE * carbon_kg:
                 return measure, size
         return ladder[-1], measure_figure(ladder[-1], self.household, self.knowledge).typical
+
+
+def _most(material: Material, reach: Reach, measure_l: float) -> float:
+    """Litres of it that may be fetched at most."""
+    if reach == "bought":
+        return _MOST_BOUGHT * measure_l
+    if reach == "near-home":
+        return _MOST_COMMON_L if material.fetch else _MOST_GROWN_L
+    return _MOST_ASKED_L
 
 
 def spoken(count: float, measure: str, litres: float, household: Household, knowledge: Knowledge) -> str:

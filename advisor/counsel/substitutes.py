@@ -337,8 +337,10 @@ class _Search:
     def _asked(self) -> Line:
         nitrogen, ratio = self.figures.nitrogen_kg, self.figures.carbon_nitrogen
         said = joined([lot.holding.said for lot in self.asked])
+        litres, mass = self.figures.volume_l.typical, self.figures.mass_kg.typical
         text = (
-            f"{said}: {mass_text(nitrogen.typical, self.units)} of nitrogen "
+            f"{said} ({volume_text(litres, self.units)}, {mass_text(mass, self.units)}): "
+            f"{mass_text(nitrogen.typical, self.units)} of nitrogen "
             f"({mass_text(nitrogen.low, self.units)} to {mass_text(nitrogen.high, self.units)}), carbon to nitrogen "
             f"{ratio.typical:.0f} ({ratio.low:.0f} to {ratio.high:.0f}), "
             f"{volume_text(_water_kg(self.parts), self.units)} of water{self.supplies.in_words(self.loads)}"

@@ -6,8 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from advisor.blend.spread import typical
-from advisor.blend.year import per_litre, plan_year
+from advisor.blend.year import plan_year
 from advisor.counsel import why
 from advisor.counsel.almanac import Almanac, BatchLine, Kind, Month, Week
 from advisor.counsel.blending import BALANCED
@@ -16,17 +15,14 @@ from advisor.counsel.plan import Line
 from advisor.counsel.seasonal import Flow, all_told, outlet
 from advisor.counsel.seasons import MONTHS
 from advisor.counsel.settle import is_barred, settle
-from advisor.counsel.stock import measure_figure, uses
+from advisor.counsel.stock import uses
 from advisor.counsel.wording import counted, joined
-from advisor.counsel.year_figures import YearFigures, spans
+from advisor.counsel.year_figures import WORTH_SAYING, YearFigures, spans
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, volume_text
-
-#: A smaller share than this of what spoils is not worth saying.
-_WORTH_SAYING = 0.02
 
 _BALANCE = ("cornell-mix-formula", "cornell-moisture-goal")
 
@@ -277,21 +273,18 @@ class _Writer(YearFigures):
             missed += 1
             yield self._impossible(missed)
         lost = sum(map(sum, self.plan.lost_l))
-        if (missed and not self.year.balanced) or (self.year.balanced and lost > _WORTH_SAYING * self._perishable_l()):
+        if (missed and not self.year.balanced) or (self.year.balanced and lost > WORTH_SAYING * self._perishable_l()):
             yield self._otherwise(missed + 1)
-
-    def _perishable_l(self) -> float:
-        return sum(sum(flow.stream.comes_l) for flow in self.flows if not flow.stream.keeps)
-
-    def _possible(self) -> bool:
-        """Whether anything that spoils finds its way into a batch, if anything comes."""
-        used = sum(sum(self.plan.used_l[s]) for s, flow in enumerate(self.flows) if not flow.stream.keeps)
-        return self._perishable_l() <= 0 or used > _WORTH_SAYING * self._perishable_l()
 
     def _impossible(self, number: int) -> Line:
         text = "no balanced batch is possible with what comes: there is nothing dry and brown to go with it"
         sacks = self._sacks_wanted()
-        if all(map(self._full, range(self.year.weeks))):
+        if self._perishable_l() <= 0:
+            text = (
+                "no balanced batch is possible with what comes: there is nothing green to go with the browns. Leaves "
+                "by themselves make leaf mould in a heap of their own, in a year or two"
+            )
+        elif all(map(self._full, range(self.year.weeks))):
             text = "next to nothing of what comes has room here: more places, or a larger one, or the lawn"
         elif sacks >= 0.5:
             text += (
@@ -299,19 +292,6 @@ class _Writer(YearFigures):
             )
         reason = why.computed("carbon for all that spoils, up to the lower edge", *self._targets(), sources=_BALANCE)
         return Line(id=f"x{number}", text=text, why=(reason,))
-
-    def _sacks_wanted(self) -> float:
-        """Sacks of dry leaves that would bring all that spoils and is left out to the lower edge of C:N."""
-        window = self.year.carbon_nitrogen
-        if window is None:
-            return 0.0
-        wanted = 0.0
-        for s, flow in enumerate(self.flows):
-            one = per_litre(flow.stream.composition)
-            wanted += sum(self.plan.lost_l[s]) * (window.low * one.nitrogen - one.carbon)
-        leaf = per_litre(typical(self.knowledge.materials["dry-leaves"]))
-        sack = measure_figure("sack", self.household, self.knowledge).typical
-        return math.ceil(2 * wanted / ((leaf.carbon - window.low * leaf.nitrogen) * sack)) / 2
 
     def _missed(self, number: int, carbon: float, water: float, air: float) -> Iterator[str]:
         batch = self.plan.batches[number - 1]
@@ -362,8 +342,9 @@ class _Writer(YearFigures):
                 litres = sum(plan.lost_l[s])
                 where = spans([self._name(k) for k in months], months)
                 out = volume_text(litres, self.units)
-                full = all(self._full(t) for t in range(self.year.weeks) if plan.lost_l[s][t] > 0.5)
-                for_want = "the heap is full" if full else "there are too few browns for it"
+                weeks = [t for t in range(self.year.weeks) if plan.lost_l[s][t] > 0.5]
+                room = all(self._full(t) or self._browns_in_store(t) for t in weeks)
+                for_want = "there is no room for it and its browns" if room else "there are too few browns for it"
                 text = f"{flow.material.name}: {out} is left out, in {where}: {for_want}. {outlet(flow)}"
                 reason = why.computed(f"{for_want} in those weeks", *self._targets(), sources=_BALANCE)
                 yield Line(id=f"l{number}", text=text, why=(reason,))
@@ -378,9 +359,6 @@ class _Writer(YearFigures):
                 end = volume_text(plan.stock_l[s][-1], self.units)
                 text = f"{flow.material.name}: {end} is still in store when the year ends"
                 yield Line(id=f"l{number}", text=text, why=(why.computed("it keeps for the next year"),))
-
-    def _full(self, week: int) -> bool:
-        return self.plan.level_l[week] > 0.97 * self.year.container_l
 
     def _stays_out(self) -> Iterator[Line]:
         names = dict.fromkeys(holding.material for holding in self.told.holdings)

@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from advisor.blend.year import Year, plan_year, weeks_of
+from advisor.blend.spread import typical
+from advisor.blend.year import Year, per_litre, plan_year, weeks_of
 from advisor.counsel import why
 from advisor.counsel.almanac import Amount
 from advisor.counsel.blending import windows_of
@@ -14,6 +15,7 @@ from advisor.counsel.plan import Because
 from advisor.counsel.seasonal import WEEKS, Flow, calendar, flows, month_number
 from advisor.counsel.seasons import MONTHS
 from advisor.counsel.settle import container_litres
+from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.geometry import most_that_fits
@@ -27,6 +29,8 @@ from advisor.units import Units, volume_text
 _HEAP_L = 1000.0
 #: Dry room where nothing was said: some twenty sacks along a wall. Our own estimate, and the words say so.
 _STORAGE_L = 1500.0
+#: A smaller share than this of what spoils is not worth saying.
+WORTH_SAYING = 0.02
 _WEEKS_A_MONTH = WEEKS / 12
 _SEPTEMBER = 9
 
@@ -79,6 +83,39 @@ class YearFigures:
             moisture=windows.moisture,
             air_space=windows.air_space,
         )
+
+    def _perishable_l(self) -> float:
+        return sum(sum(flow.stream.comes_l) for flow in self.flows if not flow.stream.keeps)
+
+    def _possible(self) -> bool:
+        """Whether anything that spoils, or of browns alone anything at all, finds its way into a batch."""
+        used = [sum(row) for row in self.plan.used_l]
+        if (spoils := self._perishable_l()) <= 0:
+            return sum(used) >= 1
+        return sum(litres for litres, flow in zip(used, self.flows, strict=True) if not flow.stream.keeps) > (
+            WORTH_SAYING * spoils
+        )
+
+    def _sacks_wanted(self) -> float:
+        """Sacks of dry leaves that would bring all that spoils and is left out to the lower edge of C:N."""
+        window = self.year.carbon_nitrogen
+        if window is None:
+            return 0.0
+        wanted = 0.0
+        for s, flow in enumerate(self.flows):
+            one = per_litre(flow.stream.composition)
+            wanted += sum(self.plan.lost_l[s]) * (window.low * one.nitrogen - one.carbon)
+        leaf = per_litre(typical(self.knowledge.materials["dry-leaves"]))
+        sack = measure_figure("sack", self.household, self.knowledge).typical
+        return math.ceil(2 * wanted / ((leaf.carbon - window.low * leaf.nitrogen) * sack)) / 2
+
+    def _full(self, week: int) -> bool:
+        return self.plan.level_l[week] > 0.97 * self.year.container_l
+
+    def _browns_in_store(self, week: int) -> bool:
+        """Whether browns lie in store at the end of a week, by the measure."""
+        stock = zip(self.flows, self.plan.stock_l, strict=True)
+        return any(flow.material.role == "brown" and row[week] >= flow.stream.unit_l for flow, row in stock)
 
     def _targets(self) -> tuple[Because, ...]:
         found: list[Because] = []

@@ -58,7 +58,7 @@ def test_no_ash_beside_what_gives_off_ammonia(have: str) -> None:
 
 def test_the_evidence_is_said_and_tradition_promises_nothing() -> None:
     for one in added().every():
-        grade = {"measured": "measured", "guidance": "published guidance", "tradition": "not shown by trials"}
+        grade = {"measured": "measured", "guidance": "published guidance", "tradition": "no trial that we know shows"}
         if one.litres > 0:
             assert grade[one.evidence] in one.line.text
     by_name = {one.material: one.evidence for one in added().every()}

@@ -90,3 +90,13 @@ def test_the_page_fits_and_every_line_has_a_reason() -> None:
     lines = found.lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)
+
+
+def test_a_bed_far_deeper_than_usual_is_cleared_part_way() -> None:
+    """Two to three feet over a winter is usual (common practice); forty pigs on the floor they want make twice that."""
+
+    def said(animals: str) -> bool:
+        return any("clear it part-way" in line.text for line in bedded(animals).cautions)
+
+    assert said("40 pigs")
+    assert not said("6 hens")

@@ -190,3 +190,21 @@ def test_every_line_has_a_name_of_its_own_and_a_reason() -> None:
     lines = planned().lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)
+
+
+def test_leaves_alone_make_no_batch_and_it_is_said() -> None:
+    told = {"container": "open-bin", "holds": "1000 L", "space": "garden"}
+    household = household_from_options("20 sacks dry leaves", shipped(), told=told, start="2025-09-01")
+    year = year_plan(household, shipped(), shipped_engine())
+    assert not year.possible
+    assert any("nothing green" in line.text for line in year.short)
+
+
+def test_browns_are_not_said_to_be_too_few_where_they_lie_in_store() -> None:
+    have = "2 buckets kitchen scraps a week, 1 barrow hen litter a month, 30 sacks dry leaves"
+    told = {"container": "bays", "holds": "1000 L", "space": "garden"}
+    household = household_from_options(have, shipped(), told=told, start="2025-01-10")
+    year = year_plan(household, shipped(), shipped_engine())
+    in_store = min(month.store_litres for month in year.months)
+    for line in year.left_over:
+        assert in_store < 75 or "too few browns" not in line.text

@@ -20,6 +20,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--screened", action="store_true", help="only what goes through a screen is spread")
     parser.add_argument("--pots", metavar="VOLUME", help="potting mix to make as well")
     parser.add_argument("--seed-mix", metavar="VOLUME", help="mix for seed trays to make as well")
+    parser.add_argument("--fill", metavar="VOLUME", help="mix to fill framed beds, to make as well")
     add_shown(parser)
 
 
@@ -60,5 +61,6 @@ def run(arguments: argparse.Namespace) -> int:
         screened=arguments.screened,
         pots_litres=read_volume(arguments.pots, "--pots") if arguments.pots else 0.0,
         seed_mix_litres=read_volume(arguments.seed_mix, "--seed-mix") if arguments.seed_mix else 0.0,
+        raised_mix_litres=read_volume(arguments.fill, "--fill") if arguments.fill else 0.0,
     )
     return grounds.show(answer, arguments)

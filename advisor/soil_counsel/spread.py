@@ -25,6 +25,13 @@ from advisor.units import Units, area_text, length_text, mass_text, volume_text
 #: Who gets it first when there is not enough: what is being built before what is kept up, hungry crops before light
 #: ones, mulch last. Common practice.
 _RANK = {"new": 1, "rebuild-first": 1, "rebuild-second": 1, "upkeep": 3, "lawn": 5, "mulch": 6, "none": 7}
+#: Mixes: the share of compost, what it is called, and what the rest is.
+_MIXES = (
+    ("pot-share-pct", "potting mix", "something lean: sand, leaf mould, old mix"),
+    ("seed-mix-share-pct", "seed mix", "something lean: sand, leaf mould, old mix"),
+    ("raised-mix-share-pct", "fill for framed beds", "mineral soil, free of lead and weedkillers"),
+)
+
 #: Less than a full bucket is no heap, in litres.
 SMALLEST_HEAP_L = 10.0
 
@@ -50,12 +57,14 @@ def spread_answer(
     screened: bool = False,
     pots_litres: float = 0.0,
     seed_mix_litres: float = 0.0,
+    raised_mix_litres: float = 0.0,
 ) -> SpreadAnswer:
     """Dressings of the beds of a ground, and backwards to the heaps.
 
     Args:
         screened: only what goes through a screen is spread.
-        pots_litres, seed_mix_litres: mixes to be made as well; they are served before the beds.
+        pots_litres, seed_mix_litres, raised_mix_litres: mixes to be made as well, the last to fill framed beds; they
+            are served before the beds.
 
     Raises:
         HouseholdError: no bed, a bed without area, or a check whose figures cannot be.
@@ -75,7 +84,7 @@ def spread_answer(
         makers = ", ".join(name for name, made in knowledge.methods.items() if made.shrinks_to.typical > 0)
         raise HouseholdError(f"{method.name} leaves nothing to spread", where=ground.name, hint=f"what does: {makers}")
     writer = _Writer(ground, knowledge, read_beds(ground, knowledge, engine, units), units)
-    return writer.answer(screened, pots_litres, seed_mix_litres)
+    return writer.answer(screened, (pots_litres, seed_mix_litres, raised_mix_litres))
 
 
 class _Writer:
@@ -83,15 +92,8 @@ class _Writer:
         self.ground, self.knowledge, self.beds, self.units = ground, knowledge, beds, units
         self.figures = knowledge.figures
 
-    def answer(self, screened: bool, pots: float, seeds: float) -> SpreadAnswer:
-        mixes = [
-            mix
-            for mix in (
-                self.mix(pots, "pot-share-pct", "potting mix", 1),
-                self.mix(seeds, "seed-mix-share-pct", "seed mix", 2),
-            )
-            if mix
-        ]
+    def answer(self, screened: bool, asked: tuple[float, float, float]) -> SpreadAnswer:
+        mixes = [mix for number, litres in enumerate(asked) if (mix := self.mix(litres, number))]
         for_mixes = sum(litres for litres, _ in mixes)
         wants = [self.want(bed) for bed in self.beds]
         wanted = sum(spreading.volume_litres(want.area_m2, want.depth_cm) for want in wants)
@@ -111,7 +113,7 @@ class _Writer:
         parts = (
             Part(title="First of all", lines=tuple(line for line, grave in cautions if grave), grave=True),
             Part(title="How much, where", lines=tuple(one.line for one in dressed)),
-            Part(title="Pots and seed trays", lines=tuple(line for _, line in mixes)),
+            Part(title="Mixes", lines=tuple(line for _, line in mixes)),
             Part(title="What it brings", lines=tuple(self.brings(dressed))),
             Part(title="In all", lines=tuple(self.totals(wanted + for_mixes, there, wants))),
             Part(title="What to gather for it", lines=gathered.lines if gathered else ()),
@@ -290,17 +292,21 @@ class _Writer:
 
     # ------------------------------------------------------------ mixes, totals, backwards
 
-    def mix(self, litres: float, name: str, what: str, number: int) -> tuple[float, Line] | None:
+    def mix(self, litres: float, number: int) -> tuple[float, Line] | None:
+        """One of _MIXES: the compost for it, and the line; None if none was asked for."""
         if litres <= 0:
             return None
+        name, what, rest_of_it = _MIXES[number]
         share = figure(self.figures, name)
         compost, rest = spreading.mix_parts(litres, share)
         text = (
             f"{volume_text(litres, self.units)} of {what}: {volume_text(compost.typical, self.units)} of compost "
             f"({volume_text(compost.low, self.units)} to {volume_text(compost.high, self.units)}), sieved, and "
-            f"{volume_text(rest.typical, self.units)} of something lean: sand, leaf mould, old mix."
+            f"{volume_text(rest.typical, self.units)} of {rest_of_it}."
         )
-        return compost.typical, Line(id=f"p{number}", text=text, why=(figure_because("share of compost", share, " %"),))
+        return compost.typical, Line(
+            id=f"p{number + 1}", text=text, why=(figure_because("share of compost", share, " %"),)
+        )
 
     def totals(self, wanted: float, there: float | None, wants: Sequence[Want]) -> Iterable[Line]:
         because = computed("the beds and mixes added up")

@@ -133,6 +133,17 @@ def test_a_worm_bin_is_fed_and_not_built() -> None:
     assert "Towns limit heaps" not in words_of(answer)
 
 
+def test_mixes_by_share_of_the_volume() -> None:
+    """At most a third of a potting mix (Chester, read), 20 to 30 % of made topsoil (Michigan, read): 25 and 30 %
+    of 100 and 1000 L; both are served before the bed."""
+    ground = Ground("t", finished_litres=340.0, beds=(BedTold("A", 10.0, wants="upkeep"),))
+    answer = spread_answer(ground, KNOWLEDGE, ENGINE, pots_litres=100, raised_mix_litres=1000)
+    page = words_of(answer)
+    assert "100 L of potting mix: 25 L of compost (20 L to 33 L)" in page
+    assert "of fill for framed beds: 300 L of compost (200 L to 500 L), sieved, and 700 L of mineral soil" in page
+    assert answer.beds[0].litres == pytest.approx(340 - 25 - 300)
+
+
 def test_who_comes_first_is_said_by_name() -> None:
     beds = (
         BedTold("lawn", 5.0, wants="lawn"),

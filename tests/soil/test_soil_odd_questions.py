@@ -64,7 +64,7 @@ def test_areas_that_are_none(text: str) -> None:
         area_m2(text, "t")
 
 
-@pytest.mark.parametrize("text", ["3 m", "40 cm", "2 ft"])
+@pytest.mark.parametrize("text", ["3 m", "60 cm", "2 ft"])
 def test_a_dressing_is_no_heap(text: str) -> None:
     with pytest.raises(HouseholdError, match="heap and no dressing"):
         length_cm(text, "t")

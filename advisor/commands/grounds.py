@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     import argparse
 
     from advisor.knowledge.base import Knowledge
-    from advisor.soil_counsel.ground import Ground
+    from advisor.soil_counsel.ground import BedTold, Ground
     from advisor.soil_counsel.shapes import Answer
 
 FILE_HELP = "a soil file with beds, frosts and checks, or the name of one that comes with the program"
@@ -37,6 +37,9 @@ def add_beds(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="a bed: 'A, 1.2 x 6 m, wants new, crops cabbages, step 2'; as often as there are beds",
     )
+    parser.add_argument(
+        "--diary", action="store_true", help="the beds, frosts and checks of your diary; of the beds named, if any are"
+    )
     from advisor.places import scenarios_folder
 
     shipped = ", ".join(sorted(path.stem for path in (scenarios_folder() / "soil").glob("*.toml")))
@@ -44,21 +47,55 @@ def add_beds(parser: argparse.ArgumentParser) -> None:
 
 
 def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
-    """The beds of the file, or of the options. Raises UsageError if both or neither are given."""
+    """The beds of the file, of the options or of the diary. Raises UsageError if none, or both, are given."""
     from advisor.errors import UsageError
-    from advisor.soil_counsel.ground import Ground, bed_told
+    from advisor.soil_counsel.ground import Ground
 
+    if arguments.diary:
+        return _of_diary(arguments, knowledge)
     if arguments.file is not None:
         if arguments.bed:
             raise UsageError("give a soil file or beds, not both", hint="copy the file and change it there")
         return ground_named(arguments.file, knowledge)
     if not arguments.bed:
         raise UsageError("a bed is needed", hint="name a soil file, or say --bed 'A, 1.2 x 6 m'")
-    beds = tuple(bed_told(text, knowledge, "--bed") for text in arguments.bed)
+    return Ground("your beds", beds=_beds_told(arguments.bed, knowledge))
+
+
+def _beds_told(texts: Sequence[str], knowledge: Knowledge) -> tuple[BedTold, ...]:
+    from advisor.errors import UsageError
+    from advisor.soil_counsel.ground import bed_told
+
+    beds = tuple(bed_told(text, knowledge, "--bed") for text in texts)
     names = [bed.name for bed in beds]
     if len(set(names)) < len(names):
         raise UsageError("two beds have one name", hint="call each by a name of its own")
-    return Ground("your beds", beds=beds)
+    return beds
+
+
+def _of_diary(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
+    """The diary; of the beds named, if any are, with what is told of them now in the place of what was kept."""
+    from dataclasses import replace
+
+    from advisor.diary.store import Diary
+    from advisor.errors import UsageError
+    from advisor.soil_counsel.ground import BedTold
+
+    if arguments.file is not None:
+        raise UsageError("give a soil file or --diary, not both")
+    found = Diary(knowledge).read()
+    for one in found.amiss:
+        print(f"in the diary, what cannot be read: {one}", file=sys.stderr)
+    ground = found.ground
+    if not arguments.bed:
+        if not ground.beds:
+            raise UsageError("the diary is empty", hint="`heapwright soil --bed A --check ... --keep` begins it")
+        return ground
+    kept = {bed.name: bed for bed in ground.beds}
+    told = _beds_told(arguments.bed, knowledge)
+    beds = tuple(kept.get(bed.name, bed) if bed == BedTold(bed.name) else bed for bed in told)
+    names = {bed.name for bed in beds}
+    return replace(ground, beds=beds, checks=tuple(check for check in ground.checks if check.bed in names))
 
 
 def ground_named(name: str, knowledge: Knowledge) -> Ground:

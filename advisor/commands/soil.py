@@ -27,6 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "its names are those that --guide asks for",
     )
     parser.add_argument("--on", metavar="DATE", help="the day of those checks, as in 2026-04-01")
+    parser.add_argument("--keep", action="store_true", help="keep those checks in your diary, with their bed")
     parser.add_argument("--guide", metavar="NAME", nargs="*", help="how to do a check; without a name, which there are")
     add_shown(parser)
 
@@ -44,8 +45,31 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.soil_counsel.soil import soil_answer
 
     knowledge = shipped()
-    answer = soil_answer(_ground(arguments, knowledge), knowledge, shipped_soil_engine(), units=arguments.units)
+    ground = _ground(arguments, knowledge)
+    answer = soil_answer(ground, knowledge, shipped_soil_engine(), units=arguments.units)
+    if arguments.keep:
+        _keep(arguments, ground, knowledge)
     return grounds.show(answer, arguments)
+
+
+def _keep(arguments: argparse.Namespace, ground: Ground, knowledge: Knowledge) -> None:
+    """Keep the checks of the options, which have been read and judged by now."""
+    import sys
+    from dataclasses import replace
+    from datetime import date
+
+    from advisor.diary.store import Diary
+    from advisor.soil_counsel.ground import BedTold
+    from advisor.soil_counsel.inputs import read_check_text
+
+    diary = Diary(knowledge)
+    bed = ground.beds[0]
+    if bed != BedTold(bed.name):  # a bare name does not wipe out what is known of the bed
+        diary.keep_bed(bed)
+    for text, check in zip(arguments.check, ground.checks[-len(arguments.check) :], strict=True):
+        made = check if check.on is not None else replace(check, on=date.today())
+        diary.keep_check(made, read_check_text(text, knowledge.guides, "--check")[1])
+    print(f"Kept in {diary.path}.", file=sys.stderr)
 
 
 def _ground(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
@@ -54,7 +78,11 @@ def _ground(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
     from advisor.errors import UsageError
     from advisor.soil_counsel.ground import BedTold, Ground, check_told
 
-    if arguments.file is None and not arguments.bed:
+    if arguments.keep and (arguments.file is not None or not arguments.bed or not arguments.check):
+        raise UsageError(
+            "--keep keeps a --check of a --bed", hint="for instance --bed plot --check 'hole hours=5' --keep"
+        )
+    if arguments.file is None and not arguments.bed and not arguments.diary:
         ground = Ground("Your soil", beds=(BedTold("the bed"),))
     else:
         ground = grounds.ground_told(arguments, knowledge)

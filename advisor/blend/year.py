@@ -203,6 +203,9 @@ def check(year: Year) -> None:
     if year.month_of[0] != 0 or not set(steps) <= {0, 1}:
         raise HouseholdError("the months of the weeks are not in order")
     _bounds("storage", year.storage_l, 0.0, MOST_LITRES)
+    there = sum(stream.there_l * stream.stored_l_per_l for stream in year.streams)
+    if there > year.storage_l * (1 + 1e-9):
+        raise HouseholdError(f"{there:g} L in store at the beginning", hint=f"the store holds {year.storage_l:g} L")
     _bounds("container", year.container_l, 1.0, MOST_LITRES)
     _bounds("bays", year.bays, 1, 20)
     _bounds("most batches", year.most_batches, 1, MOST_BATCHES)

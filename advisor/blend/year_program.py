@@ -26,7 +26,7 @@ _OPTIONS: Mapping[str, bool | int | float | str] = {
     "dual_feasibility_tolerance": 1e-8,
     **{f"mip_heuristic_run_{name}": False for name in ("feasibility_jump", "root_reduced_cost", "rins")},
 }
-#: From this wish on, of how things lie rather than of what is lost, missed, fetched and begun, a thousandth is no matter.
+#: From this wish on, of how things lie rather than of what is lost, missed or fetched, a thousandth is no matter.
 _FINE_WISHES, _NEAR_ENOUGH = 4, 1e-3
 #: How much of an earlier wish a later one may take back: less than any bucket shows.
 _GIVE = 1e-6

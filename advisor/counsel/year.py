@@ -119,6 +119,8 @@ class _Writer(YearFigures):
         year, own = self.year, self.household.year
         said = own is not None and own.storage_l is not None
         guess = "" if said else " (nobody said; taken as that)"
+        if year.storage_l > self.room_l:
+            guess = " (which what is there already takes up)"
         yield Line(
             id="n1",
             text=f"dry room for what keeps: {volume_text(year.storage_l, self.units)}{guess}",

@@ -61,6 +61,12 @@ class YearFigures:
         self.plan = plan_year(self.year)
         self.weeks_of = weeks_of(self.year.month_of)
 
+    @property
+    def room_l(self) -> float:
+        """The dry room there is, as said or guessed; what is there already has its place, even where that is more."""
+        own = self.household.year
+        return own.storage_l if own is not None and own.storage_l is not None else _STORAGE_L
+
     def _year(self) -> Year:
         own = self.household.year
         holds = container_litres(self.household)
@@ -74,7 +80,7 @@ class YearFigures:
         return Year(
             streams=tuple(flow.stream for flow in self.flows),
             month_of=calendar(self.begins),
-            storage_l=own.storage_l if own is not None and own.storage_l is not None else _STORAGE_L,
+            storage_l=max(self.room_l, sum(flow.stream.there_l * flow.stream.stored_l_per_l for flow in self.flows)),
             container_l=max(size, 1.0),
             bays=own.bays if own is not None and own.bays > 1 else 2 if "bays" in container else 1,
             ripens_months=max(1, math.ceil(ripens / _WEEKS_A_MONTH)),

@@ -376,6 +376,7 @@ def test_what_cannot_be_reckoned_with_is_refused() -> None:
         Year(good.streams, (0, 2), 10.0, 10.0),
         Year(good.streams, (0, 1), -1.0, 10.0),
         Year(good.streams, (0, 1), 10.0, math.nan),
+        Year((Stream("leaves", LEAVES, (0.0, 0.0), 10.0, keeps=True, there_l=90.0),), (0, 1), 80.0, 100.0),
     ):
         with pytest.raises(HouseholdError):
             plan_year(bad)

@@ -50,6 +50,7 @@ FOODS = {
     "vegetable-culls": (92.18, 26, 170),  # cabbage
     "kitchen-scraps": (79.25, 57, 421),  # potatoes with their skin
     "vegetable-peelings": (94.98, 29, 194),  # lettuce
+    "fruit-scraps": (85.56, 11, 107),  # apple with its skin
 }
 
 

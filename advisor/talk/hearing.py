@@ -17,6 +17,7 @@ from advisor.talk.intents import (
     Have,
     HaveNot,
     Intent,
+    Less,
     Lost,
     Span,
     TellMeasure,
@@ -26,8 +27,9 @@ from advisor.talk.intents import (
     Vague,
     Which,
 )
+from advisor.talk.lessening import lessened
 from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, after
-from advisor.talk.saying import answer, change, holding, none_of, room, topic, upper
+from advisor.talk.saying import answer, change, holding, none_of, room, taken_words, topic, upper
 from advisor.units import Units
 
 _MOST_LOST = 6  # of a pasted page, so many pieces are named
@@ -105,6 +107,8 @@ class _Listener:
                 self.vague(intent)
             case HaveNot(materials, span):
                 self.have_not(intent, materials, span)
+            case Less():
+                self.less(intent)
             case Told(attribute, values, _):
                 self.told(intent, attribute, values)
             case TellRoom(ground, _):
@@ -172,6 +176,33 @@ class _Listener:
         if not there and words.lower().startswith(("no ", "without ", "none ")):
             said = words
         self.make(intent, said)
+
+    def less(self, intent: Less) -> None:
+        """So much less: what is left takes the place of what there was, and never falls below nought."""
+        name = self.knowledge.materials[intent.material].name
+        amounts = [made for made in self.heard.changes if isinstance(made, Have | HaveNot | Guess)]
+        stands = after(self.state, amounts, self.knowledge)
+        there = [held for held in stands.household.holdings if held.material == intent.material]
+        self.heard.materials.append(intent.material)
+        if not there:
+            self.heard.lost.append(f"You have not told me of any {name}, so there is nothing to take from.")
+            return
+        found = lessened(there, intent.taken, self._household(), self.knowledge)
+        if isinstance(found, str):
+            self.heard.lost.append(f"{upper(name)}: {found}.")
+            return
+        words = f"{taken_words(intent, self.knowledge, self.units)} less"
+        if found.short:
+            words += " (there was no more)"
+        left = [holding(held, self._household(), self.knowledge, self.units) for held in found.left]
+        self.heard.back.append(f"{words}, so {joined(left) if left else f'no {name}'}")
+        guessed = intent.material in stands.guesses
+        made: list[Change] = [
+            Guess(held) if guessed else Have(held, intent.span, more=number > 0)
+            for number, held in enumerate(found.left)
+        ]
+        self.heard.changes += made or [HaveNot((intent.material,), intent.span)]
+        self.heard.said.append(words)
 
     # ------------------------------------------------------------ answers
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from advisor.household.shapes import Holding, Room
+from advisor.household.shapes import Holding, Quantity, Room
 from advisor.knowledge.conditions import Value
 
 Span = tuple[int, int]
@@ -64,6 +64,15 @@ class HaveNot:
     """There is none of a material, or of any material with a trait or role ("no manure", "no browns")."""
 
     materials: tuple[str, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Less:
+    """There is so much less of a material: an amount of it, or a share of what there is (0 to 1)."""
+
+    material: str
+    taken: Quantity | float
     span: Span
 
 
@@ -193,6 +202,7 @@ class Which:
 Intent = (
     Have
     | HaveNot
+    | Less
     | Told
     | TellRoom
     | TellMeasure

@@ -22,6 +22,7 @@ from advisor.talk.intents import (
     Have,
     HaveNot,
     Intent,
+    Less,
     Pick,
     Swap,
     TellMeasure,
@@ -179,7 +180,7 @@ class Interview:
 
 
 #: What tells something of the household, if it is no answer to the blank.
-_TELLING = (Have, HaveNot, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
+_TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
 
 
 def _moves_about(intents: Sequence[Intent | Change], blank: Blank) -> bool:

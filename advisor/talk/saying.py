@@ -10,7 +10,7 @@ from advisor.household.shapes import Holding, Household, Quantity, Room
 from advisor.inference.facts import written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told
+from advisor.talk.intents import Have, HaveNot, Less, TellMeasure, TellRoom, Told
 from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Guess, Load, Skip
 from advisor.units import Units, length_text, mass_text, volume_text
 
@@ -143,6 +143,14 @@ def change(made: Change, household: Household, knowledge: Knowledge, units: Unit
             return f"“{text}”" if text else ""
         case Entered():
             return ""
+
+
+def taken_words(less: Less, knowledge: Knowledge, units: Units) -> str:
+    """ "1 sack of dry autumn leaves", "½ of the dry autumn leaves"."""
+    name = knowledge.materials[less.material].name
+    if isinstance(less.taken, Quantity):
+        return f"{amount(less.taken, knowledge, units)} of {name}{rate(less.taken)}"
+    return f"{number(less.taken)} of the {name}"
 
 
 def none_of(materials: Sequence[str], knowledge: Knowledge) -> str:

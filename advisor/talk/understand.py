@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
-from advisor.talk.intents import Ask, Context, HaveNot, Intent, Lost, Told, Understood, WhatIf
+from advisor.talk.intents import Ask, Context, HaveNot, Intent, Less, Lost, Told, Understood, WhatIf
 from advisor.talk.reading.choosing import choose
 from advisor.talk.reading.lexicon import lexicon
 from advisor.talk.reading.line import LONGEST, Line, Sentence, cut
@@ -73,7 +73,7 @@ def _sentence(reader: Reader, sentence: Sentence) -> list[Intent]:
     found = Meaner(reader, lambda start, end: _inner(reader, start, end)).sentence(choose(reader, sentence))
     if not sentence.asks or not found:
         return found
-    if all(isinstance(intent, HaveNot) for intent in found):  # "and without the grass?"
+    if all(isinstance(intent, HaveNot | Less) for intent in found):  # "and without the grass?"
         return [WhatIf(tuple(found), reader.line.span(sentence.start, sentence.end))]
     asked = as_questions(found)
     return asked if asked is not None else found

@@ -2,6 +2,7 @@
 
 have straw 2 sack           also "2 (1-3) sack", "a week", "packed", and "more" if it comes on top
 not straw                   there is none; "not #farm-manure" is all with a trait, "not @brown" all of a role
+less straw 1 sack           so much is gone; "less straw 0.5" is half of it
 vague straw                 a material without a usable amount; "vague straw 25 (5-100) L" has a guess,
                             and "vague eggs !" cannot be taken as it stands
 unclear straw | hay         one of several materials; with an amount, "unclear straw | hay 2 sack"
@@ -24,7 +25,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from advisor.household.shapes import Holding, Room
+from advisor.household.shapes import Holding, Quantity, Room
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import (
     Ask,
@@ -34,6 +35,7 @@ from advisor.talk.intents import (
     Have,
     HaveNot,
     Intent,
+    Less,
     Lost,
     Pick,
     Swap,
@@ -58,6 +60,8 @@ def _one(intent: Intent, knowledge: Knowledge) -> str:
             return f"have {_holding(intent.holding)}" + (" more" if intent.more else "")
         case HaveNot():
             return f"not {_materials(intent.materials, knowledge)}"
+        case Less(material, taken, _):
+            return f"less {material} {_quantity(taken) if isinstance(taken, Quantity) else format(taken, '.3g')}"
         case Told():
             return f"{intent.attribute} = {', '.join(_value(value) for value in intent.values)}"
         case Which():
@@ -95,7 +99,10 @@ def _holding(holding: Holding) -> str:
 
 
 def _amount(holding: Holding) -> str:
-    quantity = holding.quantity
+    return _quantity(holding.quantity)
+
+
+def _quantity(quantity: Quantity) -> str:
     spread = "" if quantity.low == quantity.high else f" ({quantity.low:.3g}-{quantity.high:.3g})"
     per = "" if quantity.per == "once" else f" a {quantity.per}"
     packed = " packed" if quantity.packed else ""

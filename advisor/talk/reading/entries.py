@@ -124,6 +124,8 @@ class EntryFinder:
             return ((self.sentence.end, (at, self.sentence.end)),)
         if name == "stuff":
             return self.reader.stuff(at)
+        if name == "part":
+            return [found for found in self.reader.stuff(at) if all(thing.counted for thing in found[1])]
         if name in ("thing", "old", "new"):
             known = self.reader.thing(at)
             return [(each.end, each) for each in ((known,) if known is not None else self.reader.unknown(at))]

@@ -6,12 +6,13 @@ from advisor.talk.reading.entries import EntryFinder
 from advisor.talk.reading.found import Found, Phrase, Scope
 from advisor.talk.reading.lexicon import Doors, Signs
 from advisor.talk.reading.numbers import NumberFinder
+from advisor.talk.reading.parting import PartFinder
 from advisor.talk.reading.stuff import StuffFinder
 
 
 def find(scope: Scope) -> tuple[list[Found], list[Found]]:
     """Readings that exclude one another where they overlap, and readings that stand beside them."""
-    entries, stuff, numbers = EntryFinder(scope), StuffFinder(scope), NumberFinder(scope)
+    entries, stuff, numbers, parts = EntryFinder(scope), StuffFinder(scope), NumberFinder(scope), PartFinder(scope)
     rivals: list[Found] = []
     beside: list[Found] = []
     in_trouble = scope.reader.context.attribute.startswith("sign.")
@@ -21,6 +22,7 @@ def find(scope: Scope) -> tuple[list[Found], list[Found]]:
             by_name = is_sign(each, named=True) and not in_trouble
             (beside if stands_beside or by_name else rivals).append(each)
         rivals += stuff.stuff(at)
+        rivals += parts.parts(at)
         if not scope.line.words[at].mark:
             rivals += numbers.sizes(at)
             rivals += numbers.picks(at)

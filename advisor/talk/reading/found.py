@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
+from advisor.household.counts import Count
 from advisor.household.quantities import Amount
 from advisor.household.shapes import Room
 from advisor.talk.reading.lexicon import Asides, Entry
@@ -76,6 +77,14 @@ class Named:
 
 
 @dataclass(frozen=True, slots=True)
+class PartOf:
+    """A part of the amount before it: how much, and the word at which what it is called begins."""
+
+    count: Count
+    start: int
+
+
+@dataclass(frozen=True, slots=True)
 class Phrase:
     """An entry of the lexicon, with what its places hold."""
 
@@ -90,7 +99,7 @@ class Found:
     start: int
     end: int
     weight: float
-    what: Stuff | Phrase | Room | Area | Picked | Named
+    what: Stuff | PartOf | Phrase | Room | Area | Picked | Named
 
     @property
     def bare(self) -> bool:

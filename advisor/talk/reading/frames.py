@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+from advisor.household.rates import rate_at
+from advisor.household.shapes import Quantity
 from advisor.household.tokens import fold
 from advisor.talk.intents import (
     AskMaterial,
@@ -14,6 +16,7 @@ from advisor.talk.intents import (
     Have,
     HaveNot,
     Intent,
+    Less,
     Lost,
     Span,
     Swap,
@@ -31,7 +34,7 @@ from advisor.talk.reading.phrases import Frame
 from advisor.talk.reading.things import Reader, Thing
 
 #: What a what-if may suppose.
-_CHANGES = (Have, HaveNot, Told, TellRoom, TellMeasure, Swap, Vague, Unclear, Which)
+_CHANGES = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, Swap, Vague, Unclear, Which)
 
 #: Reads the words from one up to another as a sentence of its own.
 Inner = Callable[[int, int], tuple[Intent, ...]]
@@ -87,6 +90,51 @@ def _without(framed: Framed) -> Iterator[Intent]:
             yield HaveNot(held or thing.ids, framed.span)
         else:
             yield framed.lost(thing.nearest or reader.names(thing.ids[:3]))
+
+
+def _less(framed: Framed) -> Iterator[Intent]:
+    """So much less of what there is, or none of it where no amount is said."""
+    reader = framed.reader
+    things = framed.places["part" if "part" in framed.places else "stuff"]
+    if not any(thing.counted for thing in things):
+        yield from _without(framed)
+        return
+    for thing in things:
+        held = reader.on_hand(thing) or thing.ids
+        taken = _taken(framed, thing)
+        if len(held) == 1 and taken is not None:
+            yield Less(held[0], taken, framed.span)
+        elif len(held) == 1 and not thing.counted:
+            yield HaveNot(held, framed.span)
+        else:
+            yield framed.lost(reader.names(held[:3]))
+
+
+def _used(framed: Framed) -> Iterator[Intent]:
+    """So much less, if it is on hand; a person who has told of nothing yet says what went into a heap."""
+    things = framed.places["part"]
+    if all(framed.reader.on_hand(thing) for thing in things):
+        yield from _less(framed)
+    else:
+        inner = framed.inner(things[0].start, framed.found.end)
+        yield from [replace(intent, span=framed.span) for intent in inner] or [framed.lost()]
+
+
+def _taken(framed: Framed, thing: Thing) -> Quantity | float | None:
+    """How much of a thing is gone: an amount, or a share of it where no measure is said."""
+    counted = framed.reader.amount(thing.start) if thing.counted else None
+    if counted is None:
+        return None
+    amount = counted[0]
+    if not amount.measured and amount.count.part:
+        return amount.count.value
+    line = framed.reader.line
+    rate = rate_at(line.tokens, line.words[thing.end].token) if thing.end < framed.found.end else None
+    for intent in framed.inner(thing.start, line.word_of[rate.end] if rate is not None else thing.end):
+        holding = intent.holding if isinstance(intent, Have | Unclear | Vague) else None
+        if holding is not None and amount.measured:
+            return holding.quantity
+    return None
 
 
 def _swap(framed: Framed) -> Iterator[Intent]:
@@ -196,6 +244,8 @@ _FRAMES: Mapping[Frame, Callable[[Framed], Iterator[Intent]]] = {
     "about": _about,
     "ask": _ask,
     "without": _without,
+    "less": _less,
+    "used": _used,
     "swap": _swap,
     "why": _why,
     "measure": _measure,

@@ -10,11 +10,12 @@ from advisor.household.shapes import Room
 from advisor.knowledge.conditions import Value
 from advisor.talk.intents import Ask, AskWhy, Enter, Intent, Pick, Span, TellRoom, Told, Which
 from advisor.talk.reading.choosing import Chosen
-from advisor.talk.reading.found import Area, Found, Phrase, Picked, Stuff
+from advisor.talk.reading.found import Area, Found, PartOf, Phrase, Picked, Stuff
 from advisor.talk.reading.frames import Framed, Inner, meant
 from advisor.talk.reading.holdings import Holdings
 from advisor.talk.reading.lexicon import Answers, Doors, Frames, Requests, Signs
 from advisor.talk.reading.losing import lost, quoted
+from advisor.talk.reading.parting import parted
 from advisor.talk.reading.things import Reader, Thing
 
 _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a smallholding
@@ -41,6 +42,9 @@ class Meaner:
     def sentence(self, chosen: Chosen) -> list[Intent]:
         """Everything a sentence means, in order."""
         placed = [_Placed(each.start, each.end, list(self.one(chosen, at))) for at, each in enumerate(chosen.found)]
+        for at, each in enumerate(chosen.found):
+            if isinstance(each.what, PartOf):
+                self.part(placed, chosen, at, each.what)
         placed += [_Placed(each.start, each.end, list(self.intents(each))) for each in chosen.beside]
         placed.sort(key=_place)
         for start, end in chosen.asides:
@@ -50,6 +54,16 @@ class Meaner:
             placed.append(_Placed(start, end, [lost(self.reader, start, end, self.reader.names(ids[:3]))]))
         placed.sort(key=_place)
         return [intent for each in placed for intent in each.intents]
+
+    def part(self, placed: list[_Placed], chosen: Chosen, at: int, part: PartOf) -> None:
+        """Take a part from the amount before it."""
+        found = chosen.found[at]
+        before = next((each for each in range(at - 1, -1, -1) if not isinstance(chosen.found[each].what, PartOf)), at)
+        made = parted(self.reader, chosen.found[before], placed[before].intents, found, part)
+        if made is None:
+            placed[at].intents = [lost(self.reader, found.start, found.end)]
+        else:
+            placed[before].intents, placed[at].intents = made
 
     def attach(self, placed: list[_Placed], start: int, end: int) -> None:
         """Give an aside to the reading before it, or else to the one behind it."""
@@ -108,7 +122,7 @@ class Meaner:
             yield self.area(what, span)
         elif isinstance(what, Picked):
             yield Pick(what.number, span)
-        else:
+        elif not isinstance(what, PartOf):  # which means something only beside its whole
             yield AskWhy(what.line, span)
 
     def phrase(self, found: Found, phrase: Phrase, span: Span) -> Iterator[Intent]:

@@ -16,20 +16,23 @@ from advisor.talk.intents import Door, Request
 #:   length     a length, in metres; "length 0 10" is one from nought to ten
 #:   measure    a household measure by its name
 #:   stuff      one or more materials: "citrus, bread or ash"
+#:   part       the same, each with its amount: "2 buckets of grass"
 #:   thing      one material; "old" and "new" are the same, for swaps
 #:   rest       all that is left of the sentence
-PLACES = ("count", "number", "litres", "length", "measure", "stuff", "thing", "old", "new", "rest")
+PLACES = ("count", "number", "litres", "length", "measure", "stuff", "part", "thing", "old", "new", "rest")
 
 #: Sentences with places, and what they ask for.
 #:   what-if    the plan as it would be if the rest were so
 #:   about      what of the rest: a material asked about, or a what-if
 #:   ask        whether a material may go in
 #:   without    there is none of it, or no more of it
+#:   less       there is so much less of it; none of it where no amount is said
+#:   used       there is so much less of what is on hand
 #:   swap       <new> in the place of <old>
 #:   why        why the rest is so
 #:   measure    how much a measure of their own holds
 #:   wanted     stuff that is looked for, not on hand
-Frame = Literal["what-if", "about", "ask", "without", "swap", "why", "measure", "wanted"]
+Frame = Literal["what-if", "about", "ask", "without", "less", "used", "swap", "why", "measure", "wanted"]
 
 
 class PhraseText(Shape):

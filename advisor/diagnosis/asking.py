@@ -9,7 +9,7 @@ costs: a smell costs less than a squeezed handful, and that less than a thermome
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
@@ -48,12 +48,18 @@ def prospects(
     belief: Mapping[str, float],
     foresight: Foresight,
     knowledge: Knowledge,
+    *,
+    passing_over: Collection[str] = (),
 ) -> tuple[Prospect, ...]:
-    """The open questions worth asking, the best first. Equal ones keep the order of rules/sign-questions.toml."""
+    """The open questions worth asking, the best first. Equal ones keep the order of rules/sign-questions.toml.
+
+    Args:
+        passing_over: attributes of `sign` that are not to be asked.
+    """
     found = []
     for question, conditions in foresight.questions:
         attribute = question.attribute.partition(".")[2]
-        if not is_open(attribute, signs) or not _fits(conditions, signs):
+        if attribute in passing_over or not is_open(attribute, signs) or not _fits(conditions, signs):
             continue
         declared = knowledge.kinds["sign"].attributes[attribute]
         bits = _bits(attribute, declared, belief, seen, foresight)

@@ -139,9 +139,8 @@ def _asked_next(
     settled = standing.verdict in ("settled", "normal")
     if settled and sum(belief.get(name, 0.0) for name in standing.stands) >= SURE_FROM:
         return True, ()
-    found = prospects(signs, seen, belief, foresight, knowledge)
-    wanted = [one for one in found if one.question.attribute.partition(".")[2] not in declined]
-    return False, tuple(_question(one, knowledge) for one in wanted)
+    found = prospects(signs, seen, belief, foresight, knowledge, passing_over=declined)
+    return False, tuple(_question(one, knowledge) for one in found)
 
 
 def _question(prospect: Prospect, knowledge: Knowledge) -> NextQuestion:

@@ -322,15 +322,12 @@ class _Writer(YearFigures):
             amiss.append(f"what goes in from {spans([self._name(k) for k in green], green)} would be too green")
         if self.year.balanced:
             then = joined(amiss) if amiss else "nothing would go wrong"
-            text = f"with --use-all {volume_text(out, self.units)} more of what spoils goes in, and {then}"
+            text = f"using it all up, {volume_text(out, self.units)} more of what spoils would go in, and {then}"
             if out < 1:
-                text = "--use-all would make no difference: there is no room for more"
+                text = "using it all up would make no difference: there is no room for more"
         else:
             right = "it would be nearer" if amiss else "every batch would be right"
-            text = (
-                f"leave {volume_text(out, self.units)} more of what spoils out of it, and {right}: the year without "
-                "--use-all shows that"
-            )
+            text = f"leave {volume_text(out, self.units)} more of what spoils out of it, and {right}"
         reason = why.computed("the year planned again the other way round", sources=_BALANCE)
         return Line(id=f"x{number}", text=text, why=(reason,))
 

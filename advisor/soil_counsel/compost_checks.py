@@ -58,6 +58,12 @@ def _bag(told: Told) -> CheckRead:
     return told.found("bag", f"out of the bag it smelt of {say}", {"bag": smell}, word=smell)
 
 
+def _beans(told: Told) -> CheckRead:
+    (leaves,) = told.words("leaves")
+    say = told.knowledge.guides["beans"].inputs["leaves"].words[leaves]
+    return told.found("beans", f"beans grew {say}", {"beans": leaves}, word=leaves)
+
+
 def _flask(told: Told) -> CheckRead:
     rise = told.number("peak") - told.number("room")
     if rise < -_DRAUGHT:
@@ -132,6 +138,7 @@ READERS: Final[Mapping[str, Callable[[Told], CheckRead]]] = {
     "radish": _radish,
     "cress": _cress,
     "bag": _bag,
+    "beans": _beans,
     "flask": _flask,
     "weed-seeds": _weed_seeds,
     "report": _report,

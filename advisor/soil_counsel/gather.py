@@ -152,7 +152,7 @@ class _Writer:
             buckets = self.count(over(scaled(first.green_litres, share * len(first.greens)), self.buckets), "bucket")
             text = f"For each of the {heaps} heaps that is {each} of browns and {buckets} of greens."
             lines.append(Line(id=f"w{len(lines) + 2}", text=text, why=(computed("shared among the heaps"),)))
-        text = "`heapwright plan --have '...'` makes the recipe from what you really have: greens differ much."
+        text = "Plan the heap itself from what you really have: greens differ much."
         why = computed(
             "typical figures of commonly had materials", because="Fed spring grass has twice the nitrogen of lean."
         )

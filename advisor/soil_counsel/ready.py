@@ -112,6 +112,8 @@ def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -
     # A fermented bucket is judged by its weeks in the ground, whatever it looks like.
     seen = known & _SEEN or (told_of.words.get("method") == "fermented-bucket" and told_of.weeks is not None)
     facts.append((Fact("finish", "examined", "", "yes" if seen else "no"), "what was told of it"))
+    if ("finish", "beans") not in latest:
+        facts.append((Fact("finish", "beans", "", "untried"), "no test on beans was told"))
     if ("finish", "tested") not in latest:
         facts.append((Fact("finish", "tested", "", "no"), "no seed test was told"))
     if ("finish", "heat") not in latest:
@@ -129,12 +131,15 @@ def _verdict(fit: Sequence[Use], judged: Judged) -> Line:
 
 
 def _not_for(judged: Judged) -> Iterable[Line]:
-    number = 0
+    """What it is not ready for, those with the same reasons in one line."""
+    together: dict[str, list[Use]] = {}
     for use in USES:
         if use in judged.unfit:
-            number += 1
-            reasons = " ".join(dict.fromkeys(because.because for because in judged.unfit[use]))
-            yield Line(id=f"n{number}", text=f"Not for {_SAY[use]}: {reasons}", why=judged.unfit[use])
+            reasons = " ".join(dict.fromkeys(because.because for because in judged.unfit[use] if because.because))
+            together.setdefault(reasons, []).append(use)
+    for number, (reasons, uses) in enumerate(together.items(), 1):
+        named = joined([_SAY[use] for use in uses], "or")
+        yield Line(id=f"n{number}", text=f"Not for {named}: {reasons}", why=judged.unfit[uses[0]])
 
 
 def _results(checks: Sequence[CheckTold], read: Sequence[CheckRead], knowledge: Knowledge) -> Iterable[CheckResult]:

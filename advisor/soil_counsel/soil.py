@@ -222,7 +222,7 @@ def _next_checks(beds: Sequence[Bed], knowledge: Knowledge) -> Iterable[Line]:
             asked.setdefault((name, why[0].because), []).append(one)
     for number, ((name, because), of_beds) in enumerate(asked.items(), 1):
         named = f"{joined([one.bed.name for one in of_beds])}: " if len(of_beds) < len(beds) else ""
-        text = f"{named}{knowledge.guides[name].name}. {because} `heapwright soil --guide {name}` tells how."
+        text = f"{named}{knowledge.guides[name].name}. {because}"
         yield Line(
             id=f"k{number}",
             text=text[:1].upper() + text[1:] if not named else text,

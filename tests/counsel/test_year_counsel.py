@@ -131,11 +131,11 @@ def test_a_small_bin_is_kept_right_and_says_what_is_left_out() -> None:
     assert all(batch.within for batch in right.batches)
     assert all(month.within for month in right.months)
     assert lost(full) <= lost(right) + 0.1
-    assert any("--use-all" in line.text for line in right.short)
+    assert any("using it all up" in line.text for line in right.short)
     assert any("where it was mown" in line.text for line in right.left_over)
     wrong = [line.text for line in (*full.short, *(month.line for month in full.months))]
     if not all(batch.within for batch in full.batches) or not all(month.within for month in full.months):
-        assert any("--use-all" in text or "too green" in text for text in wrong)
+        assert any("what spoils out of it" in text or "too green" in text for text in wrong)
 
 
 def test_scraps_are_left_out_last() -> None:

@@ -6,9 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from advisor.knowledge.load import shipped
 from advisor.knowledge.shapes import Figure, Scale
 from advisor.soil.germination import Dish, dish, germination_index, radish, relative_growth, weed_seeds
 from advisor.soil.sanitising import HEAT_RULES, Reading, harvest_from, recorded, share_through_heat
+from advisor.soil_counsel.ground import check_told
+from advisor.soil_counsel.judging import shipped_soil_engine
+from advisor.soil_counsel.ready import Finished, ready_answer
 
 Scales = dict[str, Scale]
 
@@ -158,3 +162,38 @@ def test_manure_before_harvest(figures: dict[str, Figure]) -> None:
 def test_share_through_the_heat(turnings: int, share: float) -> None:
     """1 - 0.5^(n+1), derived."""
     assert share_through_heat(turnings) == pytest.approx(share, abs=0.005)
+
+
+# ---------------------------------------------------------------- beans, for weedkillers that last
+
+
+@pytest.mark.parametrize(
+    ("leaves", "fit"),
+    [
+        # The university pot test for gardeners (WSU Whatcom, read): cupped and twisted leaves in the compost beside
+        # straight ones in the mix mean a weedkiller; poor growth in both pots tells nothing.
+        ("", ()),
+        ("straight", ("seeds", "pots", "beds", "mulch")),
+        ("twisted", ()),
+        ("poor-in-both", ()),
+    ],
+)
+def test_beans_decide_what_suspect_compost_may_go_to(leaves: str, fit: tuple[str, ...]) -> None:
+    tests = ["radish sown=15 grown=14", *([f"beans leaves={leaves}"] if leaves else [])]
+    told = Finished(
+        {"smell": "earthy", "looks": "crumbly", "reheats": "no"},
+        12,
+        ("suspect-herbicide",),
+        tuple(check_told(text, shipped(), "test", "", None) for text in tests),
+    )
+    answer = ready_answer(told, shipped(), shipped_soil_engine())
+    assert answer.fit == fit
+    grave = [part for part in answer.parts if part.grave]
+    assert bool(grave) == (not fit)
+
+
+def test_twisted_beans_bar_what_nobody_suspected() -> None:
+    told = Finished({"smell": "earthy"}, 12, (), (check_told("beans leaves=twisted", shipped(), "test", "", None),))
+    answer = ready_answer(told, shipped(), shipped_soil_engine())
+    assert answer.fit == ()
+    assert any("do not give or sell it" in line.text for line in answer.lines())

@@ -284,7 +284,7 @@ def test_where_it_never_freezes(person: Person, tmp_path: Path) -> None:
 
 
 def test_a_year_from_what_comes_each_week(person: Person) -> None:
-    person.says("3 buckets of grass clippings a week", "a garden", "plan a year", "Apr-Oct", "12 sacks", "2")
+    person.says("3 buckets of grass clippings a week", "a garden", "plan a year", "Apr-Oct", "12 sacks", "2", "1")
     assert any("12 sacks" in text or "900 L" in text for text in _texts(person))
     assert any(reply.text == "Month by month:" for reply in person.replies)
 

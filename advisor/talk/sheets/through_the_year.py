@@ -53,7 +53,12 @@ def year(world: World) -> Script:
         )
         told = replace(told, storage_l=room, bays=bays or 1)
     planned = replace(household, year=told)
-    yield Say(lambda: _answer(world, planned))
+    gives_way = yield choice(
+        "If not all of it can go in and stay right, what gives way?",
+        "Too much grass at once makes a stinking heap; what is left out can dry, or lie as a mulch.",
+        {"surplus": "what is too much: leave it out", "balance": "the balance: use it all up"},
+    )
+    yield Say(lambda: _answer(world, planned, balanced=gives_way != "balance"))
 
 
 def _arriving(world: World, household: Household) -> Generator[Blank | Say | Keep, Any, Household]:
@@ -102,11 +107,11 @@ def _months(text: str) -> tuple[int, int]:
     return numbers[0], numbers[-1]
 
 
-def _answer(world: World, household: Household) -> tuple[Reply, ...]:
+def _answer(world: World, household: Household, *, balanced: bool) -> tuple[Reply, ...]:
     from advisor.papers.charts import charts_of
 
     try:
-        found = year_plan(household, world.knowledge, world.planning, units=world.units)
+        found = year_plan(household, world.knowledge, world.planning, units=world.units, balanced=balanced)
     except HouseholdError as error:
         return (amiss(error),)
     grave = tuple(line for line in found.cautions if line.id.startswith("g"))

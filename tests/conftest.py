@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from itertools import count
 from pathlib import Path
@@ -25,6 +26,11 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     chosen = any(config.getoption(name, False) for name in ("keyword", "markexpr", "lf"))
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
     return cores if cores > 1 and not part and not chosen else 0
+
+
+def pytest_collection_finish() -> None:
+    """What is there before the first test stays to the end, and need not be looked through for rubbish again."""
+    gc.freeze()
 
 
 @pytest.fixture(scope="session")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
@@ -78,6 +79,9 @@ class Desk:
         from advisor.talk.session import Talk
 
         self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
+        if not gc.get_freeze_count():
+            # the rules stay for good: looking through them for rubbish takes as long as several answers
+            gc.freeze()
         return self._asked(lambda talk: talk.open())
 
     def _finish(self) -> State:

@@ -32,6 +32,9 @@ from advisor.knowledge.parts import replacing
 from advisor.units import Units, mass_text, volume_text
 
 _OPTIONS = 3
+#: From this share of its volume on, coarse stuff holds a heap open: the "third of something stiff" of the trade.
+#: Common practice.
+_HOLDS_OPEN = 1 / 3
 #: A way that brings less than this share of the nitrogen is not worth telling beside others.
 _WORTH_WHILE = 0.5
 #: Manure with a lower C:N than this is richer than the greens that are had for nothing, and never goes in without
@@ -185,7 +188,7 @@ class _Search:
             carbon_nitrogen=min(stand.carbon_nitrogen, 1e6),
             litres=stand.volume_l,
             water_litres=water,
-            makes_up=tuple(self._makes_up(low, names, water)),
+            makes_up=tuple(self._makes_up(low, names, water, _opening(used))),
             plant_food=tuple(self.supplies.of(f"{low}n", self.loads, loads, stand.volume_l)),
             withheld=tuple(self.supplies.withheld(f"{low}w", loads)),
             risks=tuple(self._worded(f"{low}r", names, "risk")),
@@ -267,7 +270,7 @@ class _Search:
 
     # ------------------------------------------------------------ what is said of each
 
-    def _makes_up(self, low: str, names: Sequence[str], water: float) -> Iterator[Line]:
+    def _makes_up(self, low: str, names: Sequence[str], water: float, opening: Sequence[str]) -> Iterator[Line]:
         words = self.knowledge.kinds["holding"].attributes
         lacks = _by_word(self.talk, "lacks", [name for name in names if not is_manure(self.knowledge.materials[name])])
         number = 0
@@ -287,6 +290,10 @@ class _Search:
             reasons = self._reasons("lacks", of, word)
             cure = _CURES[word]
             said = words["make_up"].words[cure] if cure in ways else ""
+            if word == "structure" and opening:
+                text = f"{capital(words['lacks'].words[word])}: the {self._named(opening)} in it will do."
+                yield Line(id=f"{low}m{number}", text=text, why=reasons)
+                continue
             graded = _graded((*reasons, *self._reasons("make_up", ways.get(cure, ()), cure)))
             text = f"{capital(words['lacks'].words[word])}: manure brings it, and {self._named(of)} cannot; {said}."
             text += graded
@@ -378,6 +385,13 @@ def _graded(reasons: Sequence[Because]) -> str:
     if grades == {"tradition"}:
         return " (Tradition: no trial that we know shows it.)"
     return " (Measured.)" if grades == {"measured"} else ""
+
+
+def _opening(used: Sequence[tuple[Candidate, float]]) -> list[str]:
+    """What holds a mixture open by itself: coarse stuff, if a third of the volume or more is of it."""
+    litres = {each.material_id: count * each.offer.unit_l for each, count in used}
+    coarse = [each.material_id for each, _ in used if each.material.structure == "coarse"]
+    return coarse if coarse and sum(litres[name] for name in coarse) >= _HOLDS_OPEN * sum(litres.values()) else []
 
 
 def _water_kg(parts: Sequence[Part]) -> float:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from advisor.commands.terminal import colour, width
-from advisor.commands.told import add_shown, check_names, household_named
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import add_shown, household_named
 
 SUMMARY = "herbs, starters and minerals for a heap: how much, and how good the evidence is"
 
@@ -24,10 +23,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.counsel.additions import Additions, additions
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(Additions.model_json_schema(), indent=2))
-        return 0
+        return show_schema(Additions)
     from advisor.counsel.consult import shipped_engine
     from advisor.counsel.substitutes import shipped_replacing_engine
     from advisor.errors import UsageError
@@ -50,12 +46,6 @@ def run(arguments: argparse.Namespace) -> int:
         litres=arguments.litres,
         units=arguments.units,
     )
-    if arguments.why:
-        check_names(arguments.why, found.lines())
-    if arguments.json:
-        print(found.model_dump_json(indent=2))
-        return 0
     from advisor.papers.additions import additions_page
 
-    sys.stdout.write(additions_page(found, width=width(), colour=colour(), why=arguments.why))
-    return 0
+    return show(found, arguments, additions_page)

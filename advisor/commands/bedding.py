@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from advisor.commands.terminal import colour, width
-from advisor.commands.told import add_shown, check_names, household_named
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import add_shown, household_named
 
 SUMMARY = "deep bedding for animals: how much, how deep, and the rows it makes"
 
@@ -31,10 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.counsel.deep_bed import DeepBed, Season, deep_bed
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(DeepBed.model_json_schema(), indent=2))
-        return 0
+        return show_schema(DeepBed)
     from advisor.counsel.herds import herds_told
     from advisor.counsel.substitutes import shipped_replacing_engine
     from advisor.errors import UsageError
@@ -60,12 +56,6 @@ def run(arguments: argparse.Namespace) -> int:
         household=household,
         units=arguments.units,
     )
-    if arguments.why:
-        check_names(arguments.why, found.lines())
-    if arguments.json:
-        print(found.model_dump_json(indent=2))
-        return 0
     from advisor.papers.deep_bed import deep_bed_page
 
-    sys.stdout.write(deep_bed_page(found, width=width(), colour=colour(), why=arguments.why))
-    return 0
+    return show(found, arguments, deep_bed_page)

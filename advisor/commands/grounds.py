@@ -8,7 +8,8 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.commands.terminal import colour, width
+from advisor.commands import shown
+from advisor.commands.terminal import width
 
 if TYPE_CHECKING:
     import argparse
@@ -131,25 +132,9 @@ def day_told(text: str | None, option: str) -> date | None:
 
 def show(answer: Answer, arguments: argparse.Namespace) -> int:
     """Print the answer as the options ask."""
-    from advisor.commands.told import check_names
-
-    if arguments.why:
-        check_names(arguments.why, answer.lines())
-    if arguments.json:
-        print(answer.model_dump_json(indent=2))
-        return 0
     from advisor.papers.ground import ground_page
 
-    sys.stdout.write(ground_page(answer, width=width(), colour=colour(), why=arguments.why))
-    return 0
-
-
-def show_schema(shape: type[Answer]) -> int:
-    """Print the JSON Schema of an answer."""
-    import json
-
-    print(json.dumps(shape.model_json_schema(), indent=2))
-    return 0
+    return shown.show(answer, arguments, ground_page)
 
 
 def show_guide(names: Sequence[str], of: str, units: str) -> int:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from advisor.commands.terminal import colour, width
-from advisor.commands.told import add_shown, check_names, household_named
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import add_shown, household_named
 
 SUMMARY = "what a household's scraps come to in a year: buckets, worms, comfrey, pots"
 
@@ -26,10 +25,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.counsel.kitchen_shapes import Kitchen
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(Kitchen.model_json_schema(), indent=2))
-        return 0
+        return show_schema(Kitchen)
     from advisor.counsel.consult import shipped_engine
     from advisor.counsel.kitchen import kitchen
     from advisor.errors import UsageError
@@ -48,12 +44,6 @@ def run(arguments: argparse.Namespace) -> int:
         household=household_named(arguments.file, knowledge),
         units=arguments.units,
     )
-    if arguments.why:
-        check_names(arguments.why, found.lines())
-    if arguments.json:
-        print(found.model_dump_json(indent=2))
-        return 0
     from advisor.papers.kitchen import kitchen_page
 
-    sys.stdout.write(kitchen_page(found, width=width(), colour=colour(), why=arguments.why))
-    return 0
+    return show(found, arguments, kitchen_page)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
+from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
 SUMMARY = "whether compost is ready, for what, and what its heat was"
@@ -37,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.soil_counsel.shapes import ReadyAnswer
 
     if arguments.schema:
-        return grounds.show_schema(ReadyAnswer)
+        return show_schema(ReadyAnswer)
     if arguments.guide is not None:
         return grounds.show_guide(arguments.guide, "compost", arguments.units)
     from advisor.errors import UsageError

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
+from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
 SUMMARY = "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"
@@ -28,7 +29,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.soil_counsel.shapes import SeasonsAnswer
 
     if arguments.schema:
-        return grounds.show_schema(SeasonsAnswer)
+        return show_schema(SeasonsAnswer)
     from dataclasses import replace
     from datetime import date
 

@@ -6,6 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from advisor.commands import grounds
+from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.soil_counsel.shapes import SoilAnswer
 
     if arguments.schema:
-        return grounds.show_schema(SoilAnswer)
+        return show_schema(SoilAnswer)
     if arguments.guide is not None:
         return grounds.show_guide(arguments.guide, "soil", arguments.units)
     from advisor.knowledge.load import shipped

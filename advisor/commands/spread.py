@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
+from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
 SUMMARY = "how much finished compost goes where, what it brings, and what to gather for it"
@@ -29,7 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.soil_counsel.shapes import SpreadAnswer
 
     if arguments.schema:
-        return grounds.show_schema(SpreadAnswer)
+        return show_schema(SpreadAnswer)
     from dataclasses import replace
 
     from advisor.errors import UsageError

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from typing import TYPE_CHECKING
 
-from advisor.commands.terminal import colour, width
-from advisor.commands.told import add_shown, check_names, household_named
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import add_shown, household_named
 
 if TYPE_CHECKING:
     from advisor.household.shapes import Household
@@ -31,10 +30,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.counsel.substitutes import shipped_replacing_engine, substitutes
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(Substitutes.model_json_schema(), indent=2))
-        return 0
+        return show_schema(Substitutes)
     from advisor.errors import UsageError
     from advisor.household.holdings import holdings_told
     from advisor.knowledge.load import shipped
@@ -51,15 +47,9 @@ def run(arguments: argparse.Namespace) -> int:
         season=_season(arguments, household),
         units=arguments.units,
     )
-    if arguments.why:
-        check_names(arguments.why, found.lines())
-    if arguments.json:
-        print(found.model_dump_json(indent=2))
-        return 0
     from advisor.papers.stead import stead_page
 
-    sys.stdout.write(stead_page(found, width=width(), colour=colour(), why=arguments.why))
-    return 0
+    return show(found, arguments, stead_page)
 
 
 def _season(arguments: argparse.Namespace, household: Household | None) -> str | None:

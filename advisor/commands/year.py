@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
-from advisor.commands.terminal import colour, width
-from advisor.commands.told import add_household, add_shown, check_names, household_told
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import add_household, add_shown, household_told
 
 SUMMARY = "plan a year: what to put by, what to add each week, which batch starts when"
 
@@ -26,10 +25,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.counsel.almanac import Almanac
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(Almanac.model_json_schema(), indent=2))
-        return 0
+        return show_schema(Almanac)
     from advisor.counsel.consult import shipped_engine
     from advisor.counsel.year import year_plan
     from advisor.knowledge.load import shipped
@@ -37,13 +33,6 @@ def run(arguments: argparse.Namespace) -> int:
     knowledge = shipped()
     household = household_told(arguments, knowledge, "3 buckets grass clippings a week")
     year = year_plan(household, knowledge, shipped_engine(), units=arguments.units, balanced=not arguments.use_all)
-    if arguments.why:
-        check_names(arguments.why, year.lines())
-    if arguments.json:
-        print(year.model_dump_json(indent=2))
-        return 0
     from advisor.papers.almanac import almanac_page
 
-    page = almanac_page(year, width=width(), colour=colour(), why=arguments.why, weeks=arguments.weeks)
-    sys.stdout.write(page)
-    return 0
+    return show(year, arguments, almanac_page, weeks=arguments.weeks)

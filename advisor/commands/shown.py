@@ -1,0 +1,49 @@
+"""How the answer of a command is shown: as a page, as JSON, or as the JSON Schema of that."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Protocol, TypeVar
+
+from advisor.commands.terminal import colour, width
+from advisor.commands.told import check_names
+
+if TYPE_CHECKING:
+    import argparse
+
+    from pydantic import BaseModel
+
+    from advisor.counsel.plan import Line
+
+
+class _Answer(Protocol):
+    def lines(self) -> Sequence[Line]: ...
+
+    def model_dump_json(self, *, indent: int | None = None) -> str: ...
+
+
+_Shown = TypeVar("_Shown", bound=_Answer)
+
+
+def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str], **more: object) -> int:
+    """Print an answer as the options of `add_shown` ask; `more` goes to the page.
+
+    Raises:
+        UsageError: a line is asked why that is not there.
+    """
+    if arguments.why:
+        check_names(arguments.why, answer.lines())
+    if arguments.json:
+        print(answer.model_dump_json(indent=2))
+    else:
+        sys.stdout.write(page(answer, width=width(), colour=colour(), why=arguments.why, **more))
+    return 0
+
+
+def show_schema(shape: type[BaseModel]) -> int:
+    """Print the JSON Schema of an answer."""
+    import json
+
+    print(json.dumps(shape.model_json_schema(), indent=2))
+    return 0

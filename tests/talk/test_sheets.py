@@ -257,13 +257,31 @@ def test_no_manure_said_in_passing_opens_no_sheet(person: Person) -> None:
 
 
 def test_beds_told_to_spread_on_may_be_kept_for_the_seasons(person: Person) -> None:
-    person.says("how much compost should I spread", "A", "1.2 x 6 m", "1", "I don't know", "1", "no", "6 barrows")
+    person.says(
+        "how much compost should I spread",
+        "A",
+        "1.2 x 6 m",
+        "1",
+        "I don't know",
+        "1",
+        "no",
+        "6 barrows",
+        "no, only for the beds",
+    )
     # 7.2 m2 at the upkeep depth of rules/figures.toml (the middle of its range), in litres: area times depth.
     depth_cm = KNOWLEDGE.figures["dressing-upkeep-cm"].typical
     assert depth_cm * 7.2 * 10 == pytest.approx(93.6)
     assert any("94 L" in text for text in _texts(person))
     person.says("yes", "rebuild my soil")
     assert [option.label for option in person.question.options][:2] == ["All of these", "A"]
+
+
+def test_pots_take_their_share(person: Person) -> None:
+    person.says("how much compost should I spread", "A", "8 m2", "1", "skip", "skip", "no", "400 L")
+    person.says("potting mix, mix for seed trays", "60 L", "20 L")
+    # 20 to 33 % of a potting mix, 10 to 20 % of a seed mix: the shares of rules/figures.toml.
+    assert any("60 L" in text and "pot" in text for text in _texts(person))
+    assert any("20 L" in text and "seed" in text for text in _texts(person))
 
 
 def test_frosts_told_once_are_asked_no_more(person: Person, tmp_path: Path) -> None:

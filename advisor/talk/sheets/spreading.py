@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator
+from collections.abc import Generator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -17,6 +17,7 @@ from advisor.talk.sheets.reading import frost_said, volume_said
 from advisor.talk.sheets.world import World, in_parts
 from advisor.units import volume_text
 
+_MIXES = {"pots": "potting mix", "seeds": "mix for seed trays"}
 _NO_FROST = "no-frost"
 _SEASONS = {"one": "this season", "two": "two seasons", "five": "five seasons"}
 _NUMBER = {"one": 1, "two": 2, "five": 5}
@@ -31,8 +32,24 @@ def spread(world: World) -> Script:
         lambda text: volume_said(text, world),
         heard=lambda litres: volume_text(litres, world.units),
     )
+    mixes = yield choice(
+        "Is any of it for pots or seed trays as well?",
+        "A mix takes a share of its volume, never all of it.",
+        {"none": "no, only for the beds", "pots": "potting mix", "seeds": "mix for seed trays"},
+        many=True,
+    )
+    litres: dict[str, float] = {}
+    for mix, name in _MIXES.items():
+        if mix in (mixes or ()):
+            made = yield figure(
+                f"How much {name} do you want to make? As in 60 L.",
+                "Of that the compost is a share.",
+                lambda text: volume_said(text, world),
+                heard=lambda volume: volume_text(volume, world.units),
+            )
+            litres[mix] = made or 0.0
     ground = replace(_with_heap(ground, world), finished_litres=there)
-    yield Say(lambda: _spread(world, ground))
+    yield Say(lambda: _spread(world, ground, litres))
     yield from kept(new)
 
 
@@ -45,8 +62,15 @@ def _with_heap(ground: Ground, world: World) -> Ground:
     return replace(ground, method=plan.choice.method, heap_litres=litres if litres > 0 else None)
 
 
-def _spread(world: World, ground: Ground) -> tuple[Reply, ...]:
-    answer = spread_answer(ground, world.knowledge, shipped_soil_engine(), units=world.units)
+def _spread(world: World, ground: Ground, mixes: Mapping[str, float]) -> tuple[Reply, ...]:
+    answer = spread_answer(
+        ground,
+        world.knowledge,
+        shipped_soil_engine(),
+        units=world.units,
+        pots_litres=mixes.get("pots", 0.0),
+        seed_mix_litres=mixes.get("seeds", 0.0),
+    )
     return tuple(in_parts(answer.parts))
 
 

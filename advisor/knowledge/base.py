@@ -9,22 +9,18 @@ from typing import Literal
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import (
     Cause,
-    CropFamily,
     Evidence,
     Figure,
-    GreenManure,
-    Guide,
     Kind,
-    LivingMulch,
     Material,
     Measure,
     Method,
     Notice,
     Question,
     Remedy,
-    Scale,
     Source,
 )
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
 Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "safety"]

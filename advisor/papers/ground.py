@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from advisor.knowledge.shapes import Guide
+from advisor.knowledge.soil_shapes import Guide
 from advisor.papers.answer import answer_page
 from advisor.papers.charts import Chart, chart_text
 from advisor.papers.charts.take import heat_charts, seasons_charts, texture_charts, trend_charts

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from advisor.knowledge.shapes import Band
+from advisor.knowledge.soil_shapes import Band
 from advisor.soil.infiltration import MM_PER_INCH
 from advisor.soil.scales import Scales, scale
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from advisor.knowledge.shapes import Band
+from advisor.knowledge.soil_shapes import Band
 from advisor.soil.scales import Scales, scale
 
 

@@ -11,7 +11,7 @@ from datetime import date, timedelta
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, figure, plain, scaled
-from advisor.knowledge.shapes import GreenManure
+from advisor.knowledge.soil_shapes import GreenManure
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from advisor.errors import RuleBaseError
-from advisor.knowledge.shapes import Scale
+from advisor.knowledge.soil_shapes import Scale
 
 Scales = Mapping[str, Scale]
 

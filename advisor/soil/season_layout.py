@@ -14,7 +14,7 @@ from typing import Final, Literal
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, exactly, figure, plain, scaled, times
-from advisor.knowledge.shapes import GreenManure, LivingMulch
+from advisor.knowledge.soil_shapes import GreenManure, LivingMulch
 from advisor.soil.green_manures import Season, Window, cutting, planting_from, seed_grams, sowing
 from advisor.soil.spreading import volume_litres
 

@@ -12,7 +12,7 @@ from datetime import date, timedelta
 from typing import Final, Literal
 
 from advisor.heap.ranges import Figures
-from advisor.knowledge.shapes import CropFamily, GreenManure, LivingMulch
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, LivingMulch
 from advisor.soil.green_manures import Season
 from advisor.soil.season_layout import LAST_STEP, Between, Layout, Plot, Seed, Step, Tables, Task, What
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from advisor.knowledge.shapes import Band
+from advisor.knowledge.soil_shapes import Band
 from advisor.soil.scales import Scales, scale
 from advisor.units import FOOT_M
 

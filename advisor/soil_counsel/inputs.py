@@ -12,7 +12,7 @@ from typing import Final
 from advisor.errors import HouseholdError
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.hints import hint
-from advisor.knowledge.shapes import Guide, GuideInput
+from advisor.knowledge.soil_shapes import Guide, GuideInput
 from advisor.units import FOOT_M, INCH_M
 
 Values = Mapping[str, tuple[float | str, ...]]

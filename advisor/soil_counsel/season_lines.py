@@ -13,7 +13,7 @@ from advisor.counsel.why import figure as figure_because
 from advisor.counsel.wording import joined
 from advisor.heap.ranges import figure
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.shapes import LivingMulch
+from advisor.knowledge.soil_shapes import LivingMulch
 from advisor.soil.green_manures import Season, Window
 from advisor.soil.season_layout import Task
 from advisor.soil.seasons import Structure, Year

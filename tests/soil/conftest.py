@@ -6,7 +6,8 @@ from typing import TypeVar
 import pytest
 from pydantic import BaseModel
 
-from advisor.knowledge.shapes import CropFamily, Figure, GreenManure, Scale
+from advisor.knowledge.shapes import Figure
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Scale
 from advisor.places import rules_folder
 
 _Shape = TypeVar("_Shape", bound=BaseModel)

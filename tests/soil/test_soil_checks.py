@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.knowledge.shapes import Scale
+from advisor.knowledge.soil_shapes import Scale
 from advisor.soil.drainage import hole, percolation
 from advisor.soil.infiltration import KIT_LITRES, Fill, depth_mm, infiltration, litres_for
 from advisor.soil.slake import Crumb, crumb_class, slake

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from advisor.knowledge.load import shipped
-from advisor.knowledge.shapes import Figure, Scale
+from advisor.knowledge.shapes import Figure
+from advisor.knowledge.soil_shapes import Scale
 from advisor.soil.germination import Dish, dish, germination_index, radish, relative_growth, weed_seeds
 from advisor.soil.sanitising import HEAT_RULES, Reading, harvest_from, recorded, share_through_heat
 from advisor.soil_counsel.ground import check_told

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from advisor.errors import RuleBaseError
-from advisor.knowledge.shapes import Scale
+from advisor.knowledge.soil_shapes import Scale
 from advisor.places import rules_folder
 from advisor.soil.scales import scale
 

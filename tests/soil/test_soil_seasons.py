@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.knowledge.shapes import CropFamily, Figure, GreenManure
+from advisor.knowledge.shapes import Figure
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure
 from advisor.soil.green_manures import Season, cutting, planting_from, season_of, seed_grams, sowing
 from advisor.soil.seasons import ROTATION, Plot, Step, next_step, years
 from advisor.soil.trend import TRACKED, Mark, Tracked, trend

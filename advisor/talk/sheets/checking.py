@@ -8,7 +8,7 @@ from typing import Any
 
 from advisor.errors import HouseholdError
 from advisor.household.tokens import singular
-from advisor.knowledge.shapes import Guide, GuideInput
+from advisor.knowledge.soil_shapes import Guide, GuideInput
 from advisor.soil_counsel.asking import check_order, which_checks
 from advisor.soil_counsel.checks import read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground

@@ -26,6 +26,7 @@ from advisor.talk.sheets.playing import (
     bared,
     choice,
     figure,
+    telling,
     yes_or_no,
 )
 from advisor.talk.sheets.reading import day_said, name_said
@@ -61,7 +62,7 @@ def check(world: World) -> Script:
         if not bed:
             ground, bed = yield from _bed(world, ground)
         guide = world.knowledge.guides[name]
-        yield Say(lambda guide=guide: (how_to(guide, world),))  # type: ignore[misc]
+        yield telling(how_to(guide, world))
         told = yield from inputs(world, name)
         if told is not None:
             ground = yield from _made(world, ground, bed, name, told)
@@ -213,14 +214,13 @@ def inputs(world: World, name_of: str) -> Told:
                 told[name] = said
             elif not (asked.optional or asked.default):
                 text = f"Without that the {guide.name} cannot be read. You can come back to it when you know."
-                yield Say(lambda text=text: (Reply("answer", text),))  # type: ignore[misc]
+                yield telling(Reply("answer", text))
                 return None
         try:
             values = read_values(told, guide, guide.name)
             read_check(name_of, values, world.knowledge, world.units)
         except HouseholdError as error:
-            wrong = error
-            yield Say(lambda wrong=wrong: (amiss(wrong), Reply("answer", "Let us take its figures again.")))  # type: ignore[misc]
+            yield telling(amiss(error), Reply("answer", "Let us take its figures again."))
             continue
         return told
 

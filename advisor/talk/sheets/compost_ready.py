@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from advisor.soil_counsel.asking import check_order
 from advisor.soil_counsel.ground import CheckTold
@@ -11,7 +12,7 @@ from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.ready import Finished, ready_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.checking import guide_named, how_to, inputs, short
-from advisor.talk.sheets.playing import Say, Script, choice, figure
+from advisor.talk.sheets.playing import Say, Script, choice, figure, telling
 from advisor.talk.sheets.reading import day_said, number_said
 from advisor.talk.sheets.world import World, in_parts
 
@@ -57,7 +58,7 @@ def ready(world: World) -> Script:
     test = guide_named(world.said, world, "compost")
     while True:
         if not test:
-            yield Say(lambda so_far=finished: _answer(world, so_far))  # type: ignore[misc]
+            yield Say(partial(_answer, world, finished))
             guides = world.knowledge.guides
             names = {
                 name: f"{guides[name].name}: {short(guides[name].about)}"
@@ -70,7 +71,7 @@ def ready(world: World) -> Script:
             )
         if test in (None, _NO_TEST):
             return
-        yield Say(lambda guide=world.knowledge.guides[test]: (how_to(guide, world),))  # type: ignore[misc]
+        yield telling(how_to(world.knowledge.guides[test], world))
         figures = yield from inputs(world, test)
         if figures is not None:
             made = CheckTold("", None, test, read_values(figures, world.knowledge.guides[test], test))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Generator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Generator, Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
-from advisor.errors import HouseholdError
 from advisor.soil_counsel.ground import BedTold, CheckTold, MonthDay
 from advisor.talk.replies import Option, Reply
+from advisor.talk.sheets.matching import Near, bared, nearest_named, none_of_these, one_named, several_named
 
 #: Reads the words of an answer. Raises HouseholdError, with the hint that helps.
 Read = Callable[[str], Any]
@@ -27,6 +27,8 @@ class Blank:
         many: whether several options may hold.
         heard: how the answer is said back; nothing for what stands on the screen anyway.
         needed: whether "I don't know" cannot be taken.
+        meant: the words of the options that other words come near to; None if they come near to none.
+        free: whether any words will do, as for a name.
     """
 
     ask: str
@@ -36,6 +38,8 @@ class Blank:
     many: bool = False
     heard: Callable[[Any], str] | None = None
     needed: bool = False
+    meant: Callable[[str], str | None] | None = None
+    free: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +47,11 @@ class Say:
     """Something to say. What takes long to work out is worked out only if it has not been said already."""
 
     make: Callable[[], Sequence[Reply]]
+
+
+def telling(*replies: Reply) -> Say:
+    """Something to say that is worked out already."""
+    return Say(lambda: replies)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,17 +88,19 @@ class Played:
     """Where a sheet stands.
 
     Attributes:
-        new: what was to be said and kept since the last answer, in its order.
+        tails: what was to be said and kept before the first blank, and behind each answer, in their order.
+        filled: the blanks that have an answer.
         blank: what is asked now; None at the end.
     """
 
-    new: tuple[Say | Keep, ...] = ()
+    tails: tuple[tuple[Say | Keep, ...], ...] = ((),)
+    filled: tuple[Blank, ...] = ()
     blank: Blank | None = None
 
-
-@dataclass
-class _Tail:
-    new: list[Say | Keep] = field(default_factory=list)
+    def new(self, since: int | None = None) -> Iterator[Say | Keep]:
+        """What was to be said and kept behind the last answer, or from the answer of that number on, from 0."""
+        for tail in self.tails[-1:] if since is None else self.tails[since + 1 :]:
+            yield from tail
 
 
 def played(script: Script, answers: Sequence[str]) -> Played:
@@ -98,23 +109,27 @@ def played(script: Script, answers: Sequence[str]) -> Played:
     Raises:
         HouseholdError: an answer cannot be read; none that was taken once.
     """
-    tail = _Tail()
+    tails: list[list[Say | Keep]] = [[]]
+    filled: list[Blank] = []
     waiting = list(answers)
     sent: Any = None
-    while True:
+    blank: Blank | None = None
+    while blank is None:
         try:
             step = script.send(sent)
         except StopIteration:
-            return Played(tuple(tail.new))
+            break
         sent = None
         if not isinstance(step, Blank):
-            tail.new.append(step)
-            continue
-        if not waiting:
-            return Played(tuple(tail.new), step)
-        said = waiting.pop(0)
-        sent = step.read(said) if said else None
-        tail = _Tail()
+            tails[-1].append(step)
+        elif not waiting:
+            blank = step
+        else:
+            said = waiting.pop(0)
+            sent = step.read(said) if said else None
+            filled.append(step)
+            tails.append([])
+    return Played(tuple(map(tuple, tails)), tuple(filled), blank)
 
 
 # ---------------------------------------------------------------- blanks that several sheets have
@@ -127,73 +142,40 @@ def choice(
     *,
     many: bool = False,
     also: Read | None = None,
+    near: Near | None = None,
     needed: bool = False,
 ) -> Blank:
     """One of some words, or several; `also` reads what is none of them.
 
     Args:
         words: what is meant, and how it is said.
+        near: other words for it, which need not be exact.
     """
     options = tuple(Option(text[:1].upper() + text[1:], text, value) for value, text in words.items())
 
     def read(said: str) -> Any:
         if many:
-            return _several(said, words)
-        found = _word(said, words)
-        if found is not None:
+            found = several_named(said, words)
+            if found is None:
+                raise none_of_these(said)
             return found
+        one = one_named(said, words)
+        if one is not None:
+            return one
         if also is not None:
             return also(said)
-        raise _none_of_these(said)
+        raise none_of_these(said)
 
-    return Blank(ask, why, read, options, many, needed=needed)
+    def meant(said: str) -> str | None:
+        if not many:
+            found = nearest_named(said, words, near or {})
+            return words[found] if found is not None else None
+        each = [nearest_named(piece, words, near or {}) for piece in re.split(r",|;|\band\b|&", said) if piece.strip()]
+        if not each or None in each:
+            return None
+        return ", ".join(words[value] for value in dict.fromkeys(each) if value is not None)
 
-
-_NUMBERS = re.compile(r"\d{1,2}(?:[ ,;]+(?:and )?\d{1,2})*")
-
-
-def _word(said: str, words: dict[str, str]) -> str | None:
-    bare = bared(said)
-    for value, text in words.items():
-        if bare in (bared(text), bared(value), bared(value.replace("-", " "))):
-            return value
-    opening = [value for value, text in words.items() if bare and bared(text).startswith(bare)]
-    if len(opening) == 1:
-        return opening[0]
-    short = {"y": "yes", "yeah": "yes", "yep": "yes", "sure": "yes", "n": "no", "nope": "no"}.get(bare, "")
-    return short if short in words else None
-
-
-def _several(said: str, words: dict[str, str]) -> tuple[str, ...]:
-    rest = bared(said)
-    whole = _word(said, words)
-    if whole is not None:
-        return (whole,)
-    if _NUMBERS.fullmatch(rest):
-        places = [int(number) for number in re.findall(r"\d+", rest)]
-        if all(1 <= place <= len(words) for place in places):
-            return tuple(dict.fromkeys(list(words)[place - 1] for place in places))
-    found: list[str] = []
-    by_length = sorted(((bared(text), value) for value, text in words.items()), key=lambda pair: -len(pair[0]))
-    by_length += [(bared(value.replace("-", " ")), value) for value in words]
-    while rest:
-        match = next(((text, value) for text, value in by_length if rest.startswith(text)), None)
-        if match is None:
-            raise _none_of_these(said)
-        found.append(match[1])
-        rest = rest[len(match[0]) :].lstrip(" ,;.").removeprefix("and ").lstrip()
-    return tuple(dict.fromkeys(found))
-
-
-def bared(text: str) -> str:
-    """Words as they are compared: small letters, single spaces, no stops at the ends."""
-    return " ".join(text.casefold().replace("’", "'").strip(" .!?,").split())
-
-
-def _none_of_these(said: str) -> HouseholdError:
-    from advisor.household.tokens import shown
-
-    return HouseholdError(f"“{shown(said)}” is none of these", hint="pick a number")
+    return Blank(ask, why, read, options, many, needed=needed, meant=meant)
 
 
 def yes_or_no(ask: str, why: str, *, yes: str = "yes", no: str = "no") -> Blank:
@@ -202,7 +184,13 @@ def yes_or_no(ask: str, why: str, *, yes: str = "yes", no: str = "no") -> Blank:
 
 
 def figure(
-    ask: str, why: str, read: Callable[[str], Any], *, heard: Callable[[Any], str] | None = None, needed: bool = False
+    ask: str,
+    why: str,
+    read: Callable[[str], Any],
+    *,
+    heard: Callable[[Any], str] | None = None,
+    needed: bool = False,
+    free: bool = False,
 ) -> Blank:
-    """Something typed, without options to pick from."""
-    return Blank(ask, why, read, heard=heard, needed=needed)
+    """Something typed, without options to pick from; `free` if any words will do."""
+    return Blank(ask, why, read, heard=heard, needed=needed, free=free)

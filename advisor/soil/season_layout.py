@@ -33,7 +33,8 @@ class Plot:
     """A bed: its area, the step it begins with, its place in the rotation.
 
     `dressing_cm` and `worked_in_cm` are a dressing that was asked for, in the first season alone; `stands_cm` is how
-    deep a bed is dressed that is not replanted, shrubs or `lawn`: it has no steps and no rotation.
+    deep a bed is dressed that is not replanted, shrubs or `lawn`: it has no steps and no rotation. `food` is what
+    the soil is fit for: all crops, those of which the fruit is eaten, or none.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Plot:
     worked_in_cm: float | None = None
     stands_cm: float | None = None
     lawn: bool = False
+    food: Literal["all", "fruits", "none"] = "all"
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,8 +190,8 @@ class Layout:
     def between(self, names: tuple[str, ...], planted: date) -> list[Task]:
         """The living mulches there is time for; straw or leaves if there is none."""
         found = [task for name in names if (task := self.living(name, planted)) is not None]
-        if found or (self.plot.stands_cm is not None and self.settled):
-            return found
+        if found or self.plot.stands_cm is not None:
+            return found  # what stands has its mulch
         lying = Window(planted + timedelta(weeks=4), self.season.first_frost)
         return [Task("cover", lying, between="straw")] if lying.opens <= lying.closes else []
 

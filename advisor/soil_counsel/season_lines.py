@@ -48,7 +48,15 @@ _FROSTLESS = {
     1: "{1.3 cm} of compost, and roots: cowpeas with buckwheat",
     2: "{2.5 cm} of compost, buckwheat, then cowpeas",
 }
+#: Crops of fruiting families of which something else is eaten.
+_NO_FRUIT = ("potato",)
+
 _STANDING = ("it stays as it is planted: mulched, and let be", "Expect fewer weeds, and dark crumbs under the mulch.")
+
+_NO_FOOD = (
+    "nothing to eat is grown in it: mulched, and let be",
+    "Expect no less lead: it stays. What the cover does is to keep its dust from hands and mouths.",
+)
 
 _LAWN = (
     "lawn, with a thin sieved dressing",
@@ -133,8 +141,9 @@ class SeasonLines:
         """
         name = f"{year.plot.name}, {area_text(year.plot.area_m2, self.units)}: " if self.several else ""
         if year.plot.stands_cm is not None:
+            standing = _LAWN if year.plot.lawn else _NO_FOOD if year.plot.food == "none" else _STANDING
             return self.line(
-                f"{name}{(_LAWN if year.plot.lawn else _STANDING)[0]}.",
+                f"{name}{standing[0]}.",
                 (_practice("a bed that is not replanted"), *dressing_why),
             )
         what = STEPS[year.step][0] if year.season.freezes else _FROSTLESS.get(year.step, STEPS[year.step][0])
@@ -154,7 +163,7 @@ class SeasonLines:
     def expect(self, year: Year) -> Line:
         """What to look for by the end of it."""
         name = f"{year.plot.name}: " if self.several else ""
-        standing = _LAWN if year.plot.lawn else _STANDING
+        standing = _LAWN if year.plot.lawn else _NO_FOOD if year.plot.food == "none" else _STANDING
         text = STEPS[year.step][1] if year.plot.stands_cm is None else standing[1]
         because = computed(
             "what to look for",
@@ -213,8 +222,10 @@ class SeasonLines:
             return f"wait after the {names}: {then} from the end of this; small seeds come up badly in it."
         if task.what == "plant":
             family = self.knowledge.crop_families[task.family]
+            crops_of_it = [crop for crop in family.crops if year.plot.food == "all" or crop not in _NO_FRUIT]
+            only = ", but only for their fruit" if len(crops_of_it) < len(family.crops) else ""
             return (
-                f"grow {family.name}: {joined(list(family.crops[:4]), 'or')}. Nothing of this family here "
+                f"grow {family.name}{only}: {joined(crops_of_it[:4], 'or')}. Nothing of this family here "
                 "again for three years."
             )
         until = "until spring" if year.season.freezes else "until the next year's sowing"

@@ -35,6 +35,9 @@ _NEW_BED_CM: Final = 17.5
 #: Beds that are not replanted each year.
 _STANDS: Final = ("mulch", "lawn")
 
+#: Families of which the fruit, pod or ear is eaten: what soil with some lead in it is fit for (lead-brochure).
+_FRUITING: Final = ("legumes", "gourds", "nightshades", "grasses")
+
 
 def seasons_answer(
     ground: Ground, knowledge: Knowledge, engine: Engine, *, number: int = 5, units: Units = "metric"
@@ -193,15 +196,20 @@ class _Planner:
         if depth is None and told.wants:
             depth = 0.0 if told.wants == "none" else figure(self.knowledge.figures, WANTS[told.wants]).typical
         stands = told.wants in _STANDS
+        leaded, bars_food = "leaded" in bed.judged.found, _bars_food(bed)
+        if not stands and bars_food:
+            # Kept covered, as what stands is.
+            stands, depth = True, figure(self.knowledge.figures, WANTS["mulch"]).typical if depth is None else depth
         return Plot(
             told.name,
             told.area_m2 or 0.0,
             5 if stands else self.first_step(bed),
-            rotation=_rotation(told.crops, place),
+            rotation=_fruiting(told.crops, place) if leaded else _rotation(told.crops, place),
             dressing_cm=depth,
             worked_in_cm=_NEW_BED_CM if told.wants == "new" else None,
             stands_cm=depth if stands else None,
             lawn=told.wants == "lawn",
+            food="none" if bars_food else "fruits" if leaded else "all",
         )
 
     def first_step(self, bed: Bed) -> Step:
@@ -283,6 +291,18 @@ class _Planner:
 
 def _spade(bed: Bed) -> list[tuple[date, str]]:
     return [(check.on, read.word) for check, read in bed.checks if check.guide == "spade" and check.on is not None]
+
+
+def _bars_food(bed: Bed) -> bool:
+    """Whether the rules let nothing to eat grow in it."""
+    return any(said.name == "no-food-here" for said in bed.judged.advice)
+
+
+def _fruiting(crops: Sequence[str], place: int) -> tuple[str, ...]:
+    """The turn of a bed with lead in it: fruiting families alone, those told first."""
+    start = place % len(_FRUITING)
+    told = [family for family in crops if family in _FRUITING]
+    return tuple(dict.fromkeys((*told, *_FRUITING[start:], *_FRUITING[:start])))
 
 
 def _rotation(crops: Sequence[str], place: int) -> tuple[str, ...]:

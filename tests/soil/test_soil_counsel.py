@@ -1,5 +1,6 @@
 """Advice from checks, readiness, dressings and calendars, for shipped grounds and for any."""
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -13,7 +14,7 @@ from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, check_told, 
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.ready import Finished, ready_answer
 from advisor.soil_counsel.seasons import seasons_answer
-from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SoilAnswer
+from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SeasonsAnswer, SoilAnswer
 from advisor.soil_counsel.soil import soil_answer
 from advisor.soil_counsel.spread import spread_answer
 
@@ -91,6 +92,36 @@ def test_lead_comes_first_and_is_grave() -> None:
     assert answer.parts[0].grave
     assert "no food at all" in answer.parts[0].lines[0].text
     assert "elsewhere" in words_of(answer)
+
+
+@pytest.mark.parametrize(("ppm", "food"), [(101, True), (400, True), (401, False), (900, False)])
+def test_too_much_lead_leaves_no_food_to_recommend(ppm: int, food: bool) -> None:
+    """Lead-safe soil brochure (read): 100 to 400 ppm fruiting crops, above 400 no food in that soil."""
+    page = words_of(soil(f"laboratory lead={ppm}", crop="leaves"))
+    assert ("here grow tomatoes" in page) == food
+    assert ("Grow nothing to eat in this soil" in page) != food
+
+
+def _leaded_calendar(ppm: int) -> SeasonsAnswer:
+    bed = BedTold("A", area_m2=6.0, step=3, crops=("roots",))
+    ground = Ground("t", "", (4, 20), (10, 15), date(2026, 3, 1), beds=(bed,))
+    reported = replace(ground, checks=(check(f"laboratory lead={ppm}", date(2026, 2, 1)),))
+    return seasons_answer(reported, KNOWLEDGE, ENGINE, number=5)
+
+
+def test_the_calendar_plants_nothing_to_eat_where_no_food_may_grow() -> None:
+    answer = _leaded_calendar(520)
+    assert not any(task.what == "plant" for year in answer.years for task in year.tasks)
+    assert "nothing to eat is grown in it" in words_of(answer)
+
+
+def test_the_calendar_of_soil_with_some_lead_has_fruiting_crops_alone() -> None:
+    """The brochure's fruiting crops: no carrots, cabbages or potatoes."""
+    answer = _leaded_calendar(220)
+    planted = [task for year in answer.years for task in year.tasks if task.what == "plant"]
+    assert {task.family for task in planted} == {"legumes", "gourds", "nightshades", "grasses"}
+    lines = " ".join(task.line.text for task in planted)
+    assert "carrot" not in lines and "cabbage" not in lines and "potato," not in lines
 
 
 def test_a_place_that_may_hold_lead() -> None:

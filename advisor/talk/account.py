@@ -2,25 +2,35 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
+from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.talk.intents import Door
+from advisor.talk.filling import parts
+from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview
-from advisor.talk.memory import Entered, Filled, Fresh, Memory, Move, State
+from advisor.talk.memory import Entered, Filled, Fresh, Memory, Mended, Move, State
 from advisor.talk.reckoning import Reckoning
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.talk.shelf import NAMELESS
 from advisor.talk.trouble import Ailing
 from advisor.units import Units
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """What there is to say to a line that answers a sheet, and what it said that is no matter of sheets."""
+
+    replies: list[Reply]
+    others: tuple[str, ...] = ()
 
 
 class Account:
@@ -40,6 +50,9 @@ class Account:
         self.interview = Interview(knowledge, engine, diary, today)
         self.name = ""
         """The name under which the household was kept last."""
+        self._in_mind: tuple[str, ...] = ()  # said on a sheet before it was asked
+        self._noted: tuple[str, ...] = ()  # of that, what was said to be borne in mind
+        self._opened_with: tuple[str, ...] = ()  # said when the sheet was opened
         self._memory = Memory(knowledge, household or Household(NAMELESS))
         self.work_out()
 
@@ -117,6 +130,7 @@ class Account:
         if not self._memory.moves:
             return None
         last = self._memory.moves[-1]
+        self._bear_in_mind()
         try:
             unkept = self.interview.take_back(len(self._memory.moves))
         except HouseholdError as error:
@@ -128,6 +142,7 @@ class Account:
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self.name = ""
+        self._bear_in_mind()
         self.reckoning.forget()
         self.ailing.forget()
         self.interview.forget()
@@ -139,22 +154,85 @@ class Account:
         self._memory = self._memory.told(Move((Entered(door, text),)))
         replies = self.interview.begin(self.state, self.plan, self.units)
         self.work_out()
-        return [*replies, *self._sheet_says()]
+        self._bear_in_mind(parts(text))
+        return [*replies, *self._sheet_says(), *self._said_before()]
 
-    def fill(self, text: str) -> list[Reply]:
-        """Fill the open blank of the sheet, with nothing if it is not known; what the sheet says to that."""
+    def hears(self, understood: Understood, besides: Callable[[str], bool]) -> Answered | None:
+        """What a line does to the open sheet; None if it is about something else.
+
+        Args:
+            besides: whether words that do not fill the open blank tell or ask something that is no matter of sheets.
+        """
+        found = self.interview.filled_by(understood, self.state.filled)
+        if found is None or isinstance(found, list):
+            return None if found is None else Answered(found)
+        if isinstance(found, Mended):
+            return Answered(self._mend(found))
+        others = tuple(piece for piece in found.rest if besides(piece))
+        self._in_mind += tuple(piece for piece in found.rest if piece not in others)
+        said = understood.text if not found.rest else ""
+        return Answered(self.fill(found.text, said), others)
+
+    def fill(self, text: str, said: str = "") -> list[Reply]:
+        """Fill the open blank of the sheet, with nothing if it is not known; what the sheet says to that.
+
+        Args:
+            said: the words in which it was said, if they were others.
+        """
+        return [*self._fill(text, said), *self._said_before()]
+
+    def _fill(self, text: str, said: str) -> list[Reply]:
         blank = self.interview.blank
         if blank is not None and blank.needed and not text:
             return [Reply("answer", "Nothing can be worked out without that; a guess will do. “never mind” leaves it.")]
-        heard = self.interview.heard(text)
+        heard = self.interview.heard(text, said)
         try:
             self.told(Move((Filled(text),), (f"“{text}”",) if text else ()))
         except HouseholdError as error:
             return [Reply("lost", upper(f"{error}."))]
         return [*heard, *self._sheet_says()]
 
+    def _said_before(self) -> list[Reply]:
+        """Fill what follows from what was said already, as far as that goes."""
+        replies: list[Reply] = []
+        while self.on_a_sheet:
+            found = self.interview.said_before(self._in_mind, near=True)
+            if found is None and (found := self.interview.said_before(self._opened_with, near=False)) is None:
+                break
+            text, fit = found
+            self._in_mind = tuple(piece for piece in self._in_mind if piece != text)
+            self._opened_with = tuple(piece for piece in self._opened_with if piece != text)
+            blank = self.interview.blank
+            asked = blank.ask if blank is not None else ""
+            filled = self._fill(fit, "")
+            replies += [Reply("heard", f"{asked.split('?')[0]}? “{text}”, you said."), *filled]
+        if self._in_mind:
+            named = ", ".join(f"“{shown(piece)}”" for piece in self._in_mind)
+            if not self.on_a_sheet:
+                replies.append(Reply("lost", f"I did not get to ask about {named}."))
+                self._in_mind = ()
+            elif self._in_mind != self._noted:
+                replies.append(Reply("heard", f"I bear in mind {named}."))
+            self._noted = self._in_mind
+        return replies
+
+    def _mend(self, mended: Mended) -> list[Reply]:
+        """Put right what a blank before the open one was filled with."""
+        heard = self.interview.heard(mended.text, f"{mended.text}.,", mended.place)
+        text = heard[0].text.removeprefix("Heard: ") if heard else f"{mended.text}."
+        try:
+            self.told(Move((mended,), (f"“{mended.text}”",)))
+        except HouseholdError as error:
+            return [Reply("lost", upper(f"{error}."))]
+        return [Reply("heard", f"Put right: {text}"), *self._sheet_says(None if mended.alone else mended.place)]
+
+    def _bear_in_mind(self, opened_with: Sequence[str] = ()) -> None:
+        """Begin anew with what was said ahead."""
+        self._in_mind, self._noted, self._opened_with = (), (), tuple(opened_with)
+
     def leave(self) -> None:
         """Leave the sheet, or the heap in trouble."""
+        self._bear_in_mind()
         self.told(Move((Entered(""),)))
 
     @property
@@ -162,8 +240,8 @@ class Account:
         """Whether a blank of a sheet is open."""
         return self.interview.blank is not None
 
-    def _sheet_says(self) -> list[Reply]:
-        replies = list(self.interview.goes_on(len(self._memory.moves)))
+    def _sheet_says(self, since: int | None = None) -> list[Reply]:
+        replies = list(self.interview.goes_on(len(self._memory.moves), since))
         if not self.on_a_sheet:
             # its end belongs to the last answer, so that both are taken back together
             *before, last = self._memory.moves

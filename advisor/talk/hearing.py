@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -34,6 +35,8 @@ from advisor.units import Units
 
 _MOST_LOST = 6  # of a pasted page, so many pieces are named
 _LONGEST_LOST = 60
+_NAMED = 3  # materials that are named one by one
+_KIND = re.compile(r"\b(?:any|no|of) (\w+(?: \w+)?)$", re.IGNORECASE)
 
 
 @dataclass
@@ -175,6 +178,8 @@ class _Listener:
         said = none_of(there or materials, self.knowledge)
         if not there and words.lower().startswith(("no ", "without ", "none ")):
             said = words
+        elif not there and len(materials) > _NAMED and (kind := _KIND.search(words)) is not None:
+            said = f"no {kind[1]}"  # "I haven't got any manure": a whole class by the word that was used
         self.make(intent, said)
 
     def less(self, intent: Less) -> None:

@@ -14,6 +14,7 @@ from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
+from advisor.talk.filling import Filling, corrected, filling, fits
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -31,8 +32,9 @@ from advisor.talk.intents import (
     Understood,
     WhatIf,
 )
-from advisor.talk.memory import Change, Filled, State
+from advisor.talk.memory import Change, Filled, Mended, State, with_mended
 from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.sheets.matching import bared
 from advisor.talk.sheets.playing import Blank, Keep, KeepBed, KeepCheck, Played, Say, Script, played
 from advisor.talk.sheets.world import World, amiss
 from advisor.units import Units
@@ -50,6 +52,7 @@ class Interview:
         self._worlds: dict[int, World] = {}
         self._undo: dict[int, list[Undo]] = {}
         self._stands = Played()
+        self._played: Callable[[Sequence[str]], Played] = _nothing
         self.lines: Mapping[str, Line] = {}
         """What the sheet said last, by the names of its lines."""
 
@@ -84,9 +87,10 @@ class Interview:
         world = self._worlds.get(state.begun)
         script = scripts().get(state.door)
         if script is None or world is None:
-            self._stands = Played()
+            self._played, self._stands = _nothing, Played()
             return
-        self._stands = played(script(replace(world, units=units)), state.filled)
+        self._played = lambda answers: played(script(replace(world, units=units)), answers)
+        self._stands = self._played(state.filled)
 
     @property
     def blank(self) -> Blank | None:
@@ -98,39 +102,97 @@ class Interview:
         """The same as a question."""
         return _asked(self._stands.blank) if self._stands.blank is not None else None
 
-    def filled_by(self, understood: Understood) -> Filled | list[Reply] | None:
-        """What a line does to the open blank.
+    def filled_by(self, understood: Understood, answers: Sequence[str]) -> Filling | Mended | list[Reply] | None:
+        """What a line does to the open blank, or to one before it.
+
+        Args:
+            answers: what the blanks before it were filled with.
 
         Returns:
-            What fills it; what there is to say if nothing does; or nothing, if the line is about something else.
+            What fills it or puts right another; what there is to say if nothing does; or nothing, if the line is
+            about something else.
         """
-        blank = self._stands.blank
-        if blank is None or not understood.text.strip() or _moves_about(understood.intents, blank):
+        blank, text = self._stands.blank, understood.text.strip()
+        if blank is None or not text or _moves_about(understood.intents, blank):
             return None
+        better = corrected(text)
+        if better is not None:
+            mended = self._mended(better, text, blank, answers)
+            if mended is not None:
+                return mended
+        asks = "?" in text or any(isinstance(intent, AskMaterial | WhatIf) for intent in understood.intents)
+        for said in filter(None, (text, better)):
+            try:
+                return filling(said, blank, lambda first, rest: self._follows(answers, first, rest), asks=asks)
+            except HouseholdError as error:
+                wrong = error
+        if any(isinstance(intent, _TELLING) for intent in understood.intents):
+            return None
+        hint = Reply("answer", "To change what you answered before, say “go back” until it is asked again.")
+        return [amiss(wrong), *([hint] if better is not None else [])]
+
+    def _follows(self, answers: Sequence[str], first: str, rest: str) -> bool:
+        """Whether the blank behind the open one takes the rest, if the open one is filled with what comes first."""
+        blank = self._played((*answers, first)).blank
+        return blank is not None and fits(rest, blank) is not None
+
+    def _mended(self, better: str, text: str, blank: Blank, answers: Sequence[str]) -> Mended | list[Reply] | None:
+        """The last answer that a correction fits."""
+        yes_or_no = {option.value for option in blank.options} == {"yes", "no"}
+        for place in reversed(range(len(answers))):
+            before = self._stands.filled[place]
+            if yes_or_no and bared(text).startswith("no") and (before.options or before.loose):
+                continue  # "no, just the one" answers what is asked
+            fit = fits(better, replace(before, loose=before.loose and place < len(answers) - 1))
+            if fit is None or bared(fit) == bared(answers[place]):
+                continue
+            if any(not isinstance(step, Say) for step in self._stands.new(place)):
+                return [Reply("answer", "That is in your diary already: “go back” takes it out, and asks again.")]
+            return self._put_right(Mended(place, fit), answers)
+        return None
+
+    def _put_right(self, mended: Mended, answers: Sequence[str]) -> Mended:
+        """The same, with what comes behind it asked again if the questions are not those they were."""
+        asked = [blank.ask for blank in self._stands.filled]
         try:
-            blank.read(understood.text)
-        except HouseholdError as error:
-            if any(isinstance(intent, _TELLING) for intent in understood.intents):
-                return None
-            return [amiss(error)]
-        return Filled(understood.text.strip())
+            found = [blank.ask for blank in self._played(with_mended(tuple(answers), mended)).filled]
+        except HouseholdError:
+            found = []
+        return mended if found == asked else replace(mended, alone=True)
 
-    def heard(self, text: str) -> list[Reply]:
-        """An answer said back, if it was read in other units or words than it was said."""
+    def said_before(self, said: Sequence[str], *, near: bool) -> tuple[str, str] | None:
+        """Words said before that fill the open blank, and what they fill it with."""
         blank = self._stands.blank
-        if blank is None or blank.heard is None or not text:
-            return []
-        said = blank.heard(blank.read(text))
-        return [Reply("heard", f"Heard: {said}.")] if said else []
+        for text in said if blank is not None else ():
+            found = fits(text, blank, near=near) if blank is not None else None
+            if found is not None:
+                return text, found
+        return None
 
-    def goes_on(self, move: int) -> Iterator[Reply]:
+    def heard(self, text: str, said: str = "", place: int | None = None) -> list[Reply]:
+        """An answer said back, if it was read in other units or words than it was said.
+
+        Args:
+            said: the words in which it was said, if they were others.
+            place: of the answer, if it is not to the open blank.
+        """
+        blank = self._stands.blank if place is None else self._stands.filled[place]
+        if blank is None or not text:
+            return []
+        back = blank.heard(blank.read(text)) if blank.heard is not None else ""
+        if not back and said and bared(said) != bared(text):
+            back = text
+        return [Reply("heard", f"Heard: {back}.")] if back else []
+
+    def goes_on(self, move: int, since: int | None = None) -> Iterator[Reply]:
         """Say and keep what comes before the next blank, once.
 
         Args:
             move: the number of the move that led here; taking it back takes out of the diary what was kept.
+            since: the place of an answer that was put right; what was said behind it is said anew.
         """
         lines: dict[str, Line] = {}
-        for step in self._stands.new:
+        for step in self._stands.new(since):
             if not isinstance(step, Say):
                 yield self._keep(step, move)
                 continue
@@ -181,6 +243,11 @@ class Interview:
 
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
+
+
+def _nothing(_: Sequence[str]) -> Played:
+    """No sheet is open."""
+    return Played()
 
 
 def _moves_about(intents: Sequence[Intent | Change], blank: Blank) -> bool:

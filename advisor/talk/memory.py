@@ -69,7 +69,22 @@ class Filled:
     text: str
 
 
-Change = Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered | Filled
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """A blank that was filled before, by its place, is filled with something else.
+
+    Attributes:
+        alone: whether what was filled in behind it is asked again, as the questions are others now.
+    """
+
+    place: int
+    text: str
+    alone: bool = False
+
+
+Change = (
+    Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered | Filled | Mended
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +211,14 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             return replace(state, door=door, said=said, begun=state.spent, filled=())
         case Filled(text):
             return replace(state, filled=(*state.filled, text))
+        case Mended():
+            return replace(state, filled=with_mended(state.filled, change))
+
+
+def with_mended(filled: tuple[str, ...], mended: Mended) -> tuple[str, ...]:
+    """What the blanks are filled with once one of them is put right."""
+    behind = () if mended.alone else filled[mended.place + 1 :]
+    return (*filled[: mended.place], mended.text, *behind)
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:

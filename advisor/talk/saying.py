@@ -11,7 +11,7 @@ from advisor.inference.facts import written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.talk.intents import Have, HaveNot, Less, TellMeasure, TellRoom, Told
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Guess, Load, Skip
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Guess, Load, Mended, Skip
 from advisor.units import Units, length_text, mass_text, volume_text
 
 #: What an answer is about, in front of it. An attribute without an entry is called by its name.
@@ -139,7 +139,7 @@ def change(made: Change, household: Household, knowledge: Knowledge, units: Unit
             return f"the heap kept as “{kept.name}”"
         case Fresh():
             return "the start of it all over again"
-        case Filled(text):
+        case Filled(text) | Mended(_, text):
             return f"“{text}”" if text else ""
         case Entered():
             return ""

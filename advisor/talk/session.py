@@ -34,8 +34,10 @@ from advisor.talk.intents import (
     Context,
     Door,
     Enter,
+    Have,
     HaveNot,
     Intent,
+    Less,
     Pick,
     Request,
     Swap,
@@ -52,6 +54,10 @@ from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
+
+
+#: What is told or asked of a heap even where a sheet is open.
+_BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
 
 
 class Talk:
@@ -170,15 +176,24 @@ class Talk:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
         if picked:
             return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
-        from advisor.talk.understand import understand
-
-        understood = understand(text, self.knowledge, self.context)
-        filled = self._account.interview.filled_by(understood) if self._waiting.first is None else None
-        if filled is None:
+        understood = self._understood(text)
+        answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
+        if answered is None:
             return self.take(understood)
         self._exchanges += 1
-        replies = self._filled(filled.text) if isinstance(filled, Filled) else filled
+        replies = answered.replies
+        for other in answered.others:
+            replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
+        self._after_the_sheet()
         return (*replies, *self._goes_on())
+
+    def _understood(self, text: str) -> Understood:
+        from advisor.talk.understand import understand
+
+        return understand(text, self.knowledge, self.context)
+
+    def _is_besides(self, text: str) -> bool:
+        return any(isinstance(intent, _BESIDES) for intent in self._understood(text).intents)
 
     def take(self, understood: Understood) -> tuple[Reply, ...]:
         """The same, understood already."""

@@ -10,7 +10,8 @@ from advisor.errors import HouseholdError
 from advisor.household.tokens import shown
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.ground import BedTold, Ground, area_m2
-from advisor.talk.sheets.playing import Blank, Keep, KeepBed, Say, bared, choice, figure, yes_or_no
+from advisor.talk.sheets.matching import bared
+from advisor.talk.sheets.playing import Blank, Keep, KeepBed, Say, choice, figure, yes_or_no
 from advisor.talk.sheets.reading import name_said, number_said
 from advisor.talk.sheets.world import World, with_bed
 from advisor.units import area_text
@@ -87,6 +88,7 @@ def new_bed(world: World, ground: Ground, points: Sequence[Point]) -> OneBed:
         ITS_NAME,
         "Its checks and years are kept by it.",
         lambda text: _fresh(text, names),
+        free=True,
     )
     return (yield from about_bed(world, BedTold(name or _next(names)), points))
 
@@ -133,6 +135,7 @@ def _dressed(world: World, bed: BedTold) -> OneBed:  # noqa: ARG001
         f"For how many years in a row has {bed.name} had an inch (2.5 cm) or more of compost or manure?",
         "Phosphorus and salts build up where much is spread every year.",
         lambda text: number_said(text, 0, 100, "years"),
+        loose=True,
     )
     return _with_fact(bed, "dressed_years", float(round(years))) if years is not None else bed
 

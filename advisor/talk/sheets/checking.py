@@ -17,13 +17,13 @@ from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.soil import soil_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import ITS_NAME, about_bed
+from advisor.talk.sheets.matching import bared
 from advisor.talk.sheets.playing import (
     Blank,
     Keep,
     KeepCheck,
     Say,
     Script,
-    bared,
     choice,
     figure,
     telling,
@@ -182,7 +182,7 @@ def _bed(world: World, ground: Ground) -> Generator[Blank | Say | Keep, Any, tup
     else:
         name = ""
     if not name:
-        name = (yield figure(ITS_NAME, "Its checks are kept by it.", name_said)) or "the bed"
+        name = (yield figure(ITS_NAME, "Its checks are kept by it.", name_said, free=True)) or "the bed"
     if name in names:
         return ground, name
     bed = yield from about_bed(world, BedTold(name), ("place", "grows"))

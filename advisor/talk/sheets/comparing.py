@@ -52,6 +52,7 @@ def kitchen(world: World) -> Script:
         "For how many people is there cooking at home?",
         "Scraps are reckoned by the head, from published surveys.",
         lambda text: number_said(text, 1, _MOST_PEOPLE, "people"),
+        loose=True,
         needed=True,
     )
     words = world.knowledge.kinds["place"].attributes["space"].words

@@ -37,6 +37,7 @@ def ready(world: World) -> Script:
         "How many weeks is it since it was last hot, shut or fed?",
         "After the heat it needs weeks of rest.",
         lambda text: number_said(text, 0, 1000, "weeks"),
+        loose=True,
     )
     held = yield choice(
         "Did any of these go in?",

@@ -9,7 +9,7 @@ from typing import Any
 
 from advisor.soil_counsel.ground import BedTold, CheckTold, MonthDay
 from advisor.talk.replies import Option, Reply
-from advisor.talk.sheets.matching import Near, bared, nearest_named, none_of_these, one_named, several_named
+from advisor.talk.sheets.matching import Near, nearest_named, none_of_these, one_named, several_named
 
 #: Reads the words of an answer. Raises HouseholdError, with the hint that helps.
 Read = Callable[[str], Any]
@@ -28,7 +28,9 @@ class Blank:
         heard: how the answer is said back; nothing for what stands on the screen anyway.
         needed: whether "I don't know" cannot be taken.
         meant: the words of the options that other words come near to; None if they come near to none.
+        near: whether other words were foreseen.
         free: whether any words will do, as for a name.
+        loose: whether any words with a number in them will do.
     """
 
     ask: str
@@ -39,7 +41,9 @@ class Blank:
     heard: Callable[[Any], str] | None = None
     needed: bool = False
     meant: Callable[[str], str | None] | None = None
+    near: bool = False
     free: bool = False
+    loose: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +179,7 @@ def choice(
             return None
         return ", ".join(words[value] for value in dict.fromkeys(each) if value is not None)
 
-    return Blank(ask, why, read, options, many, needed=needed, meant=meant)
+    return Blank(ask, why, read, options, many, needed=needed, meant=meant, near=near is not None)
 
 
 def yes_or_no(ask: str, why: str, *, yes: str = "yes", no: str = "no") -> Blank:
@@ -191,6 +195,7 @@ def figure(
     heard: Callable[[Any], str] | None = None,
     needed: bool = False,
     free: bool = False,
+    loose: bool = False,
 ) -> Blank:
-    """Something typed, without options to pick from; `free` if any words will do."""
-    return Blank(ask, why, read, heard=heard, needed=needed, free=free)
+    """Something typed, without options to pick from; `free` and `loose` as in Blank."""
+    return Blank(ask, why, read, heard=heard, needed=needed, free=free, loose=loose)

@@ -22,15 +22,30 @@ _AGO = re.compile(r"(?:a|an|one|(?P<count>\d{1,3})) (?P<unit>day|week|month|year
 _SPELLED = {
     "none": 0.0,
     "no": 0.0,
+    "never": 0.0,
     "a": 1.0,
+    "an": 1.0,
     "one": 1.0,
     "two": 2.0,
+    "couple": 2.0,
     "three": 3.0,
     "four": 4.0,
     "five": 5.0,
     "six": 6.0,
+    "seven": 7.0,
+    "eight": 8.0,
+    "nine": 9.0,
+    "ten": 10.0,
+    "eleven": 11.0,
+    "twelve": 12.0,
+    "dozen": 12.0,
 }
+_SHY = frozenset({"a", "an", "no", "none", "never"})
+_WORDS = re.compile(r"[^\W\d_]+")
+_HALF = re.compile(r"\bhalf (?:a|an)\b|\b(?P<whole>an?|one)? ?(?P<unit>day|week|month|year)s? and a half\b")
+_SPAN = re.compile(r"\b(day|week|month|year)s?\b")
 _DAYS_OF = {"day": 1, "week": 7, "month": 30, "year": 365}
+_LASTS = {"day": 1.0, "week": 7.0, "month": 365.25 / 12, "year": 365.25}
 
 
 def day_said(text: str, today: date) -> date:
@@ -112,28 +127,47 @@ def volume_said(text: str, world: World) -> float:
 def number_said(text: str, low: float, high: float, what: str) -> float:
     """A number within bounds, alone or with words about it: "about 3", "3 weeks".
 
+    Where `what` is "weeks" or "years", a time in another unit comes out in that: "2 months" are 8.7 weeks.
+
     Raises:
         HouseholdError: there is none, or it is out of bounds.
     """
-    found = re.findall(r"\d+(?:[.,]\d+)?", text)
-    words = {
-        "none": 0.0,
-        "no": 0.0,
-        "one": 1.0,
-        "a": 1.0,
-        "two": 2.0,
-        "three": 3.0,
-        "four": 4.0,
-        "five": 5.0,
-        "six": 6.0,
-    }
-    spelled = [words[word] for word in text.casefold().split() if word in words]
-    if len(found) != 1 and (found or len(spelled) != 1):
+    bare = " ".join(text.casefold().split())
+    found = [float(number.replace(",", ".")) for number in re.findall(r"\d+(?:[.,]\d+)?", bare)]
+    half = _HALF.search(bare)
+    if not found and half is not None:
+        found = [1.5 if half["unit"] else 0.5]
+    if not found:
+        found = _spelled(bare, what)
+    if len(found) != 1:
         raise HouseholdError(f"“{shown(text)}” is no number", hint=f"{what}, {low:g} to {high:g}")
-    number = float(found[0].replace(",", ".")) if found else spelled[0]
+    number = found[0] * _times(bare, what)
     if not low <= number <= high:
         raise HouseholdError(f"{number:g} cannot be", hint=f"{what}, {low:g} to {high:g}")
     return number
+
+
+def _spelled(bare: str, what: str) -> list[float]:
+    """Numbers in words; "a" and "no" are numbers only before what is counted, or alone."""
+    words = _WORDS.findall(bare)
+    counted = {*_LASTS, *(word.removesuffix("s") for word in what.split())}
+    found = [
+        _SPELLED[word]
+        for word, after in zip(words, [*words[1:], ""], strict=True)
+        if word in _SPELLED
+        and (word not in _SHY or len(words) == 1 or after.removesuffix("s") in counted)
+        and not (word in _SHY and after in _SPELLED)
+    ]
+    return list(dict.fromkeys(found))
+
+
+def _times(bare: str, what: str) -> float:
+    """How many of what is asked for the unit of time that was said comes to."""
+    own = what.removesuffix("s")
+    said = {unit for unit in _SPAN.findall(bare) if unit in _LASTS}
+    if own not in _LASTS or own in said or len(said) != 1:
+        return 1.0
+    return _LASTS[said.pop()] / _LASTS[own]
 
 
 def name_said(text: str) -> str:

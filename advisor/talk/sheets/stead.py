@@ -99,6 +99,7 @@ def animals(world: World) -> Script:
         "For how many weeks are they on it? “I don't know” takes a winter of 26.",
         "The bed grows with every week.",
         lambda text: number_said(text, 1, 60, "weeks"),
+        loose=True,
     )
     indoors = yield choice(
         "How much of the day are they in?",

@@ -50,6 +50,7 @@ def year(world: World) -> Script:
             "How many bins, bays or heaps can be filled in turn?",
             "While one ripens, another is fed.",
             lambda text: round(number_said(text, 1, _MOST_BAYS, "a number of bays")),
+            loose=True,
         )
         told = replace(told, storage_l=room, bays=bays or 1)
     planned = replace(household, year=told)

@@ -145,8 +145,11 @@ def _repeated(rule: HeatRule, hot: Sequence[int], hours: float, turnings: Sequen
 def _judged(rule: HeatRule, row: Sequence[int], hours: float, span: float, turnings: int) -> Recorded:
     lacks = []
     if len(row) < rule.days:
-        row_of = " in a row" if rule.running else ""
-        lacks.append(f"{_more(rule.days - len(row), 'day')}{row_of} at {rule.celsius:g} °C")
+        if rule.running:
+            # A row that broke off is begun again: what it lacked is no matter.
+            lacks.append(f"{len(row)} of {rule.days} days in a row at {rule.celsius:g} °C")
+        else:
+            lacks.append(f"{_more(rule.days - len(row), 'day')} at {rule.celsius:g} °C")
     if hours < rule.hours:
         lacks.append(f"{_more(max(1, round(rule.hours - hours)), 'hour')} at {_hours_at(rule):g} °C")
     if turnings < rule.turnings:

@@ -119,14 +119,12 @@ def _heat(told: Told) -> CheckRead:
     found = sanitising.recorded(readings, turned, turned=told.words("vessel") != ("yes",))
     meant = [one for one in found if one.rule.sanitises]
     reached = [one for one in meant if one.reached]
-    text = (
-        f"recorded: the numbers of {len(reached)} of {len(meant)} published rules"
-        if reached
-        else "recorded: the numbers of no published rule"
-    )
+    many = f"{len(reached)} of {len(meant)}" if reached else f"none of {len(meant)}"
+    turnings = "1 turning" if len(turned) == 1 else f"{len(turned)} turnings"
     return told.found(
         "heat",
-        f"{text}, over {max(days) - min(days) + 1:g} days, {len(turned)} turnings",
+        f"recorded: the numbers of {many} published rules against germs, "
+        f"over {max(days) - min(days) + 1:g} days, {turnings}",
         {"heat": "reached" if reached else "missed"},
         word="reached" if reached else "missed",
         heat=found,

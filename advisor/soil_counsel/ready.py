@@ -30,6 +30,8 @@ _SAY = {"seeds": "seed sowing", "pots": "pots", "beds": "beds", "mulch": "mulch"
 #: What can be told of it in a word, by attribute of the fact kind `finish`.
 TOLD = ("method", "smell", "looks", "reheats")
 
+_SOURED = ("smell", "sour")
+
 #: Attributes of `finish` by which it has been looked at.
 _SEEN = frozenset({"smell", "looks", "reheats", "bag", "index", "relative", "sprouted", "rise", "ratio"})
 
@@ -98,23 +100,28 @@ def word_told(attribute: str, word: str, knowledge: Knowledge, where: str) -> st
 
 def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -> list[tuple[Fact, str]]:
     said = "you said so"
-    facts = [(Fact("finish", name, "", word), said) for name, word in told_of.words.items()]
+    fermented = told_of.words.get("method") == "fermented-bucket"
+    # A fermented bucket should smell sour: that is no sign of anything, as it is of compost.
+    words = {name: word for name, word in told_of.words.items() if not (fermented and (name, word) == _SOURED)}
+    facts = [(Fact("finish", name, "", word), said) for name, word in words.items()]
     facts += [(Fact("finish", "holds", "", word), said) for word in told_of.holds]
     if told_of.weeks is not None:
         low, high = knowledge.kinds["finish"].attributes["weeks"].number or (0.0, 0.0)
         if not low <= told_of.weeks <= high:
             raise HouseholdError(f"{told_of.weeks:g} weeks cannot be", where="--weeks")
         facts.append((Fact("finish", "weeks", "", told_of.weeks), said))
+    elif fermented:
+        facts.append((Fact("finish", "weeks", "", 0.0), "no weeks in the ground were told"))
     # Of two tests of one kind the later told stands.
     latest = {(fact.kind, fact.attribute): (fact, one.text) for one in read for fact in one.facts}
     facts += latest.values()
     known = {fact.attribute for fact, _ in facts}
     # A fermented bucket is judged by its weeks in the ground, whatever it looks like.
-    seen = known & _SEEN or (told_of.words.get("method") == "fermented-bucket" and told_of.weeks is not None)
+    seen = known & _SEEN or fermented
     facts.append((Fact("finish", "examined", "", "yes" if seen else "no"), "what was told of it"))
     if ("finish", "beans") not in latest:
         facts.append((Fact("finish", "beans", "", "untried"), "no test on beans was told"))
-    if ("finish", "tested") not in latest:
+    if ("finish", "tested") not in latest and not fermented:
         facts.append((Fact("finish", "tested", "", "no"), "no seed test was told"))
     if ("finish", "heat") not in latest:
         facts.append((Fact("finish", "heat", "", "no-readings"), "no readings were told"))
@@ -124,7 +131,7 @@ def _facts(told_of: Finished, read: Sequence[CheckRead], knowledge: Knowledge) -
 def _verdict(fit: Sequence[Use], judged: Judged) -> Line:
     why = tuple(because for use in USES for because in judged.unfit.get(use, ()))
     if not fit:
-        return Line(id="v1", text="Not yet: for nothing so far.", why=why)
+        return Line(id="v1", text="Not ready for anything yet.", why=why)
     named = joined([_SAY[use] for use in fit])
     beyond = "" if len(fit) == len(USES) else "; not yet for the rest"
     return Line(id="v1", text=f"Ready for {named}{beyond}.", why=why)

@@ -159,7 +159,8 @@ def test_ready_for_everything() -> None:
     [
         ((), {"smell": "earthy", "looks": "crumbly"}, ("beds", "mulch")),  # no seed test
         (GOOD, {"reheats": "yes"}, ("mulch",)),
-        (GOOD, {"smell": "ammonia"}, ("mulch",)),
+        (GOOD, {"smell": "ammonia"}, ()),  # its fumes burn what it is laid round
+        (GOOD, {"smell": "rotten"}, ()),
         (GOOD, {"looks": "recognised"}, ("mulch",)),
         (("radish sown=15 grown=11",), {}, ("beds", "mulch")),
         ((*GOOD, "flask room=20 peak=67"), {}, ("mulch",)),  # a rise of 47 °C is class I (memory; figures made up)
@@ -178,6 +179,23 @@ def test_sprayed_stuff_is_fit_for_nothing() -> None:
     assert answer.fit == ()
     assert "beans" in words_of(answer)
     assert answer.parts[0].grave
+
+
+def test_a_sour_smell_is_right_in_a_fermented_bucket() -> None:
+    """Souring is what it is for (common practice): it is buried, neither aired nor cured nor sown in."""
+    told = Finished({"method": "fermented-bucket", "smell": "sour"}, weeks=1)
+    page = words_of(ready_answer(told, KNOWLEDGE, ENGINE))
+    assert "bury them" in page
+    for wrong in ("Air it", "let it cure", "radishes"):
+        assert wrong not in page
+
+
+def test_a_row_of_hot_days_that_broke_off_is_not_said_to_lack_the_rest() -> None:
+    """40 CFR 503 (memory): fifteen days in a row. After four and a cool one it takes fifteen, not eleven more."""
+    answer = ready("heat days=1 2 3 4 5 degrees=58 60 57 56 50 turned=2")
+    windrow = next(one for one in answer.heat if one.rule == "us-windrow")
+    assert "4 of 15 days in a row" in windrow.line.text
+    assert "1 turning." in f"{answer.results[0].line.text}."
 
 
 @pytest.mark.parametrize(("weeks", "fit"), [(1.0, ()), (3.0, ("beds",))])
@@ -422,7 +440,7 @@ def test_any_climate_gets_a_calendar_in_order(last: date, frost_free: int, later
 
 def test_nothing_is_said_of_compost_unseen() -> None:
     answer = ready(method="bin")
-    assert answer.fit == ("mulch",)
+    assert answer.fit == ()
     assert "unseen" in words_of(answer)
 
 

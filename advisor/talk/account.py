@@ -13,7 +13,7 @@ from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.talk.filling import parts
+from advisor.talk.filling import opening_parts
 from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview
 from advisor.talk.memory import Entered, Filled, Fresh, Memory, Mended, Move, State
@@ -154,7 +154,7 @@ class Account:
         self._memory = self._memory.told(Move((Entered(door, text),)))
         replies = self.interview.begin(self.state, self.plan, self.units)
         self.work_out()
-        self._bear_in_mind(parts(text))
+        self._bear_in_mind(opening_parts(text))
         return [*replies, *self._sheet_says(), *self._said_before()]
 
     def hears(self, understood: Understood, besides: Callable[[str], bool]) -> Answered | None:

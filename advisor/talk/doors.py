@@ -55,6 +55,9 @@ _BEHIND: dict[Door, str] = {
     "seasons": "Rebuilding a soil, then, season by season.",
 }
 
+#: Doors with a sheet of questions behind them.
+SHEETS = frozenset(_BEHIND)
+
 #: How to get about on a sheet.
 ABOUT_SHEETS = "“I don't know” will do for any question, “go back” returns to the last, and “never mind” leaves them."
 

@@ -24,7 +24,8 @@ _LEAD = re.compile(
     re.IGNORECASE,
 )
 _TAIL = re.compile(
-    r"[\s,]+(?:(?:and )?not|instead of|rather than)\s+\S.*$|[\s,]+(?:sorry|i mean|i meant|actually|i should say)[.! ]*$",
+    r"[\s,]+(?:(?:and )?not|instead of|rather than)\s+\S.*$|[\s,]+(?:sorry|i mean|i meant|actually|i should say)"
+    r"[.! ]*$",
     re.IGNORECASE,
 )
 
@@ -55,7 +56,8 @@ def filling(text: str, blank: Blank, follows: Next, *, asks: bool) -> Filling:
     if not rest:
         return Filling(text)
     if blank.free:
-        return Filling(first, rest) if follows(first, rest[0]) else Filling(text)
+        told = any(sign.isdigit() for sign in rest[0])  # "by the fence, near the shed" is one name
+        return Filling(first, rest) if told and follows(first, rest[0]) else Filling(text)
     try:
         return Filling(first, rest) if blank.read(first) == whole else Filling(text)
     except HouseholdError:
@@ -85,8 +87,14 @@ def parts(text: str) -> list[str]:
     return [part.strip() for part in _PARTS.split(text) if part and part.strip()]
 
 
+def opening_parts(text: str) -> list[str]:
+    """The parts of a line that opens a sheet, and what stands behind a "for" in them: "how much straw for 3 hens"."""
+    cut = parts(text)
+    return [*cut, *(behind for part in cut if (behind := part.rpartition(" for ")[2]) != part)]
+
+
 def fits(text: str, blank: Blank, *, near: bool = True) -> str | None:
-    """What a blank can be filled with from words that were said before it was asked; None if they speak of something else.
+    """What a blank can be filled with from words said before it was asked; None if they speak of something else.
 
     Args:
         near: whether words that only come near to an option will do where none were foreseen.

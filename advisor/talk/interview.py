@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
@@ -113,20 +114,23 @@ class Interview:
             about something else.
         """
         blank, text = self._stands.blank, understood.text.strip()
-        if blank is None or not text or _moves_about(understood.intents, blank):
+        if blank is None or not text:
             return None
         better = corrected(text)
         if better is not None:
             mended = self._mended(better, text, blank, answers)
             if mended is not None:
                 return mended
+        if _moves_about(understood, blank):
+            return None
         asks = "?" in text or any(isinstance(intent, AskMaterial | WhatIf) for intent in understood.intents)
         for said in filter(None, (text, better)):
             try:
                 return filling(said, blank, lambda first, rest: self._follows(answers, first, rest), asks=asks)
             except HouseholdError as error:
                 wrong = error
-        if any(isinstance(intent, _TELLING) for intent in understood.intents):
+        signs = any(isinstance(intent, Told) and intent.attribute.startswith("sign.") for intent in understood.intents)
+        if not (signs and blank.options) and any(isinstance(intent, _TELLING) for intent in understood.intents):
             return None
         hint = Reply("answer", "To change what you answered before, say “go back” until it is asked again.")
         return [amiss(wrong), *([hint] if better is not None else [])]
@@ -139,16 +143,19 @@ class Interview:
     def _mended(self, better: str, text: str, blank: Blank, answers: Sequence[str]) -> Mended | list[Reply] | None:
         """The last answer that a correction fits."""
         yes_or_no = {option.value for option in blank.options} == {"yes", "no"}
+        answers_it = yes_or_no and bared(text).startswith("no")  # "no, just the one"
+        bare_number = better.isdigit()
         for place in reversed(range(len(answers))):
             before = self._stands.filled[place]
-            if yes_or_no and bared(text).startswith("no") and (before.options or before.loose):
-                continue  # "no, just the one" answers what is asked
-            fit = fits(better, replace(before, loose=before.loose and place < len(answers) - 1))
-            if fit is None or bared(fit) == bared(answers[place]):
-                continue
-            if any(not isinstance(step, Say) for step in self._stands.new(place)):
-                return [Reply("answer", "That is in your diary already: “go back” takes it out, and asks again.")]
-            return self._put_right(Mended(place, fit), answers)
+            if answers_it and (before.loose or bare_number or fits(better, blank) is not None):
+                return None
+            fit = _numbered(better, before) if bare_number else fits(better, _spoken_of(before, place, len(answers)))
+            if fit is not None and bared(fit) != bared(answers[place]):
+                if any(not isinstance(step, Say) for step in self._stands.new(place)):
+                    return [Reply("answer", "That is in your diary already: “go back” takes it out, and asks again.")]
+                return self._put_right(Mended(place, fit), answers)
+            if bare_number:  # it speaks of nothing but the last
+                return None
         return None
 
     def _put_right(self, mended: Mended, answers: Sequence[str]) -> Mended:
@@ -241,6 +248,11 @@ class Interview:
         return self._diary.keep_frosts(step.frosts)
 
 
+_HEAP = re.compile(r"\b(?:heap|pile|bin|tumbler|compost|wormery)s?\b|\bwrong\b", re.IGNORECASE)
+
+#: So many words may name a door and yet be an answer: "about a year".
+_SHORT = 5
+
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
 
@@ -250,18 +262,42 @@ def _nothing(_: Sequence[str]) -> Played:
     return Played()
 
 
-def _moves_about(intents: Sequence[Intent | Change], blank: Blank) -> bool:
+def _moves_about(understood: Understood, blank: Blank) -> bool:
     """Whether a line asks something of the talk or picks from the list, and nothing else."""
     answers = {option.value for option in blank.options}
+    as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and _reads(understood.text, blank)
+    of_a_heap = _HEAP.search(understood.text) is not None
 
     def about(intent: Intent | Change) -> bool:
         if isinstance(intent, Pick):
             return bool(answers)
         if isinstance(intent, Ask):
             return intent.request not in answers and (intent.request not in ("yes", "no") or "yes" in answers)
-        return isinstance(intent, AskWhy | Enter)
+        if isinstance(intent, Enter):  # "it is dead" opens the door of troubles, but not where a soil is asked about
+            return not as_an_answer and (intent.door != "trouble" or of_a_heap or not answers)
+        return isinstance(intent, AskWhy)
 
-    return bool(intents) and all(map(about, intents))
+    return bool(understood.intents) and all(map(about, understood.intents))
+
+
+def _reads(text: str, blank: Blank) -> bool:
+    try:
+        blank.read(text)
+    except HouseholdError:
+        return False
+    return True
+
+
+def _numbered(number: str, blank: Blank) -> str | None:
+    """What a bare number puts in the place of an answer: an option by its place, or a figure."""
+    if blank.options:
+        return blank.options[int(number) - 1].say if 1 <= int(number) <= len(blank.options) else None
+    return number if not blank.free and _reads(number, blank) else None
+
+
+def _spoken_of(blank: Blank, place: int, answered: int) -> Blank:
+    """The blank, whose number needs no unit beside it if it was the last that was answered."""
+    return replace(blank, loose=blank.loose and place < answered - 1)
 
 
 def _named(lines: Iterable[Line], before: int) -> Iterator[Line]:

@@ -57,7 +57,7 @@ class Reckoning:
             return
         held = within_bounds(household, self.knowledge)
         new = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False)
-        self.view = sketcher_for(self.knowledge, self.engine).view(household, held)
+        self.view = sketcher_for(self.knowledge, self.engine).view(household, held, since=self.view)
         self.plan = new
 
     def whole_plan(self) -> Plan | None:

@@ -38,11 +38,15 @@ from advisor.talk.intents import (
     HaveNot,
     Intent,
     Less,
+    Lost,
     Pick,
     Request,
     Swap,
+    TellRoom,
     Told,
+    Unclear,
     Understood,
+    Vague,
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
@@ -55,9 +59,9 @@ from advisor.talk.trying import what_if
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 
-
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
+_LEFT_TO_SHEETS = (Lost, Vague, Unclear, TellRoom)
 
 
 class Talk:
@@ -206,6 +210,9 @@ class Talk:
             known = {(one.attribute, one.values) for one in found.intents if isinstance(one, Told)}
             signs = self._account.ailing.signs_in(understood.text)
             found.intents += [one for one in signs if (one.attribute, one.values) not in known]
+        if any(isinstance(intent, Enter) and intent.door in doors.SHEETS for intent in found.intents):
+            # what else such a line says belongs to the sheet, which asks for it
+            found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
             return (doors.farewell(unkept=self.plan is not None and self.household != self._kept),)
@@ -290,7 +297,7 @@ class Talk:
         return replies
 
     def _after_the_sheet(self) -> None:
-        if not self._account.on_a_sheet and self.plan is None:
+        if not self._account.on_a_sheet and not self.household.holdings:
             self._waiting.add(doors.doors_asked("What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:

@@ -119,6 +119,7 @@ class Lexicon:
     groups: Mapping[tuple[str, ...], Group]
     implied: Mapping[str, str]  # the material of a measure that holds only one
     ordinals: Mapping[str, int]
+    near: Mapping[str, Mapping[str, tuple[str, ...]]]  # other words for what the sheets offer, by attribute and value
 
 
 def lexicon(knowledge: Knowledge) -> Lexicon:
@@ -222,7 +223,19 @@ class _Maker:
             groups=self.groups(text.group),
             implied=text.implied,
             ordinals={word: number for number, listed in enumerate(text.ordinals, 1) for word in listed},
+            near=self.near(text),
         )
+
+    def near(self, text: PhraseFile) -> Mapping[str, Mapping[str, tuple[str, ...]]]:
+        """Other words for what the sheets offer, of what is declared."""
+        declared = {
+            f"{kind}.{name}": each for kind, of in self.knowledge.kinds.items() for name, each in of.attributes.items()
+        }
+        for attribute, values in text.near.items():
+            self.known(attribute, declared, f"near.{attribute}")
+            for value in values if attribute in declared and declared[attribute].words else ():
+                self.known(value, declared[attribute].words, f"near.{attribute}.{value}")
+        return text.near
 
     def entries(self, text: PhraseFile, asked: Sequence[str]) -> Iterator[Iterable[Entry]]:
         for number, answer in enumerate(text.answer, 1):

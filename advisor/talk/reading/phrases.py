@@ -148,3 +148,5 @@ class PhraseFile(Shape):
     sign: tuple[PhraseText, ...] = ()
     frame: tuple[FrameText, ...] = ()
     group: tuple[Group, ...] = ()
+    near: dict[str, dict[str, tuple[str, ...]]] = Field(default_factory=dict)
+    """Other words for what the sheets offer: by attribute and value."""

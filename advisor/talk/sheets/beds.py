@@ -140,8 +140,8 @@ def _dressed(world: World, bed: BedTold) -> OneBed:  # noqa: ARG001
     return _with_fact(bed, "dressed_years", float(round(years))) if years is not None else bed
 
 
-def _step(world: World, bed: BedTold) -> OneBed:  # noqa: ARG001
-    found = yield choice(f"How is the soil of {bed.name} now?", _HEARTS, _STEPS)
+def _step(world: World, bed: BedTold) -> OneBed:
+    found = yield choice(f"How is the soil of {bed.name} now?", _HEARTS, _STEPS, near=world.near("bed.step"))
     steps: dict[str, Step] = {"1": 1, "2": 2, "3": 3, "5": 5}
     return replace(bed, step=steps[found or "1"])
 
@@ -153,6 +153,7 @@ def _crops(world: World, bed: BedTold) -> OneBed:
         _IN_TURN,
         words,
         many=True,
+        near={id_: family.crops for id_, family in world.knowledge.crop_families.items()},
     )
     return replace(bed, crops=found or ())
 
@@ -160,9 +161,10 @@ def _crops(world: World, bed: BedTold) -> OneBed:
 def _place(world: World, bed: BedTold) -> OneBed:
     words = world.knowledge.kinds["bed"].attributes["place"].words
     found = yield choice(
-        f"What lies near {bed.name}, or lay there once?",
+        f"Of {bed.name}: what lies near it, or lay there once?",
         _LEAD,
         words,
+        near=world.near("bed.place"),
     )
     return _with_fact(bed, "place", found) if found else bed
 
@@ -174,6 +176,7 @@ def _grows(world: World, bed: BedTold) -> OneBed:
         _EATEN,
         words,
         many=True,
+        near=world.near("bed.crop"),
     )
     for word in found or ():
         bed = replace(bed, facts=(*bed.facts, ("crop", word)))

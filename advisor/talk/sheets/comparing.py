@@ -57,7 +57,10 @@ def kitchen(world: World) -> Script:
     )
     words = world.knowledge.kinds["place"].attributes["space"].words
     spaces = {name: words[name] for name in _SPACES}
-    space = yield choice("What space is there?", "Without soil to dig, bucket and worms finish in tubs.", spaces)
+    told = [str(value) for value in world.household.answers.get("place.space", ()) if value in spaces]
+    space = told[0] if told else None
+    if space is None:
+        space = yield choice("What space is there?", "Without soil to dig, bucket and worms finish in tubs.", spaces)
     yield Say(lambda: _kitchen(world, people, space or "balcony"))
 
 

@@ -30,7 +30,7 @@ def ready(world: World) -> Script:
         ("looks", "What does it look like?", "What can still be recognised is not done."),
         ("reheats", "Does it warm again when it is turned and watered?", "What warms again is still hungry."),
     ):
-        said = yield choice(ask, why, dict(words[name]))
+        said = yield choice(ask, why, dict(words[name]), near=world.near(f"finish.{name}"))
         if said is not None:
             told[name] = said
     weeks = yield figure(
@@ -44,6 +44,7 @@ def ready(world: World) -> Script:
         "Manure, sprays and disease decide where it may go, and when.",
         {**words["holds"], _NONE: "none of these"},
         many=True,
+        near=world.near("finish.holds"),
     )
     holds = tuple(word for word in held or () if word != _NONE)
     finished = Finished(told, weeks, holds)

@@ -20,12 +20,16 @@ _SHORT = {
 }
 #: Words that turn round what stands beside them, so that it cannot be taken for an option.
 _TURNS = frozenset({"no", "not", "never", "none", "without", "hardly", "neither", "nor", "cannot"})
-_IDLE = frozenset(
-    "a about after all also am an and any are as at be been bit but by can did do does for from get got had has have "
-    "i in is it its just kind like looks lot lots me mine more most mostly my of ok on one or our out please pretty "
-    "quite really rather so some sort sorry that the their them there these they thing things think this those to up us very "
-    "was we well what when with would you your smells smell made still there's it's that's".split()
-)
+#: Words that tell no option from another.
+_IDLE = frozenset([
+    "a", "about", "after", "all", "also", "am", "an", "and", "any", "are", "as", "at", "be", "been", "bit", "but",
+    "by", "can", "did", "do", "does", "for", "from", "get", "got", "had", "has", "have", "i", "in", "is", "it",
+    "it's", "its", "just", "kind", "like", "looks", "lot", "lots", "made", "me", "mine", "more", "most", "mostly",
+    "my", "of", "ok", "on", "one", "or", "our", "out", "please", "pretty", "quite", "rather", "really", "smell",
+    "smells", "so", "some", "sorry", "sort", "still", "that", "that's", "the", "their", "them", "there", "there's",
+    "these", "they", "thing", "things", "think", "this", "those", "to", "up", "us", "very", "was", "we", "well",
+    "what", "when", "with", "would", "you", "your",
+])  # fmt: skip
 _WORDS = re.compile(r"[^\W\d_]+(?:'[a-z]+)?")
 _FEW = 3
 
@@ -80,6 +84,8 @@ def nearest_named(said: str, words: Options, near: Near) -> str | None:
     spoken = _WORDS.findall(bared(said))
     if {"yes", "no"} <= set(words) and spoken:
         return next((value for value, short in _SHORT.items() if spoken[0] in short), None)
+    if "none" in words and spoken and spoken[0] in ("no", "none", "nothing", "neither"):
+        return "none"
     if any(sign.isdigit() for sign in said) or any(word in _TURNS or word.endswith("n't") for word in spoken):
         return None
     told = _content(spoken)

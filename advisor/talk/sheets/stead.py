@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from advisor.counsel.additions import additions
 from advisor.counsel.deep_bed import Season, deep_bed
 from advisor.counsel.herds import herds_told
@@ -19,16 +21,18 @@ from advisor.talk.sheets.reading import number_said, volume_said
 from advisor.talk.sheets.world import World, amiss, in_parts
 from advisor.units import volume_text
 
+_WINTER = 26.0  # weeks; common practice
 _SEASONS = ("spring", "summer", "autumn", "winter")
 _LEADS = (
+    "we've ",
+    "i've ",
     "i have ",
     "we have ",
     "i keep ",
     "we keep ",
+    "got ",
     "about ",
     "there are ",
-    "i've got ",
-    "we've got ",
     "my ",
     "our ",
 )
@@ -98,7 +102,7 @@ def animals(world: World) -> Script:
     weeks = yield figure(
         "For how many weeks are they on it? “I don't know” takes a winter of 26.",
         "The bed grows with every week.",
-        lambda text: number_said(text, 1, 60, "weeks"),
+        _weeks,
         loose=True,
     )
     indoors = yield choice(
@@ -112,8 +116,14 @@ def animals(world: World) -> Script:
         {"steady": "steadily, some months", "quick": "hot and quick", "fungal": "slowly, for a fungus-rich compost"},
     )
     share = {"all": 1.0, "night": 0.6, "little": 0.33}[indoors or "all"]
-    season = Season(weeks or 26.0, share, None, aim or "steady")
+    season = Season(weeks or _WINTER, share, None, aim or "steady")
     yield Say(lambda: _bed(world, herds, season))
+
+
+def _weeks(text: str) -> float:
+    if re.search(r"\bwinter\b", text, re.IGNORECASE) and not any(sign.isdigit() for sign in text):
+        return _WINTER
+    return number_said(text, 1, 60, "weeks")
 
 
 def _herds(text: str) -> tuple[Herd, ...]:

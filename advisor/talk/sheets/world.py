@@ -15,6 +15,7 @@ from advisor.papers.sections import Section
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
+from advisor.talk.sheets.matching import Near
 from advisor.units import Units
 
 if TYPE_CHECKING:
@@ -39,6 +40,12 @@ class World:
     today: date
     ground: Ground
     said: str = ""
+
+    def near(self, attribute: str) -> Near:
+        """Other words for the values of an attribute, from rules/phrases.toml."""
+        from advisor.talk.reading.lexicon import lexicon
+
+        return lexicon(self.knowledge).near.get(attribute, {})
 
 
 def with_bed(ground: Ground, bed: BedTold) -> Ground:

@@ -27,9 +27,13 @@ HEAP_L = 1000.0
 MOST_L = 200_000.0
 #: What gives off ammonia that ash would drive out.
 _AMMONIA = ("farm-manure", "urine", "concentrate")
-#: Measures to count in, largest first; the first of which there is at least one.
-_LADDER = ("wheelbarrow", "bucket", "spadeful", "mug", "handful")
+#: Measures to count in, largest first; the first of which there is at least one, or at least a half of the bucket.
+_LADDER = ("wheelbarrow", "bucket", "jug", "mug", "handful")
+_HERB_LADDER = ("wheelbarrow", "bucket", "double-handful", "handful")
 _LIQUID_LADDER = ("watering-can", "jug", "mug")
+_HALVED = "bucket"
+#: The order of the page.
+_ROLES = ("green", "starter", "mineral")
 #: What may be steeped in rainwater and sprinkled on the layers.
 _STEEPED = ("comfrey", "nettles", "yarrow", "dandelions")
 _GRADES = {
@@ -142,7 +146,8 @@ class _Writer:
     def answer(self) -> Additions:
         """The whole of it."""
         order = [name for name in self.knowledge.materials if self.talk.values("holding", "dose", name)]
-        order = [name for name in order if not is_barred(self.talk, name, self.method)]
+        order = [name for name in order if not self._stays_out_of_it(name)]
+        order.sort(key=self._place)
         made = [self._addition(number, name) for number, name in enumerate(order, 1)]
         given = [one for one in made if one.litres > 0]
         self.talk.tell(uses([self.knowledge.materials[one.material] for one in given]), "what is added")
@@ -161,6 +166,17 @@ class _Writer:
             stays_out=tuple(self._stays_out()),
             cautions=tuple(cautions(self.talk, self.knowledge, self.units)),
         )
+
+    def _stays_out_of_it(self, name: str) -> bool:
+        """What a rule keeps out; what is not on hand and would get none is still told of, so that nobody fetches it."""
+        return is_barred(self.talk, name, self.method) and (name in self.held or not self._none_of(name))
+
+    def _none_of(self, name: str) -> bool:
+        return min(float(dose) for dose in self.talk.values("holding", "dose", name)) <= 0
+
+    def _place(self, name: str) -> int:
+        """Where on the page it stands: by what it is, and what is left out at the end."""
+        return len(_ROLES) if self._none_of(name) else _ROLES.index(self.knowledge.materials[name].role)
 
     def _heap(self) -> Line:
         gives = "something in it gives off ammonia" if self.gives_off else "nothing in it gives off ammonia"
@@ -211,10 +227,13 @@ class _Writer:
         )
 
     def _measured(self, material: Material, litres: float) -> str:
-        for measure in _LIQUID_LADDER if material.structure == "liquid" else _LADDER:
+        liquid, herb = material.structure == "liquid", material.role == "green"
+        for measure in _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER:
+            declared = self.knowledge.measures[measure]
             size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= 0.95 * size:
-                return counted(round(litres / size * 2) / 2, self.knowledge.measures[measure].name)
+            if litres >= (0.4 if measure == _HALVED else 0.95) * size:
+                parts = 2 if declared.halves else 1
+                return counted(round(litres / size * parts) / parts, declared.name)
         return "a pinch" if material.structure != "liquid" else "a dash"
 
     # ------------------------------------------------------------ steeped herbs, and the comfrey patch

@@ -28,6 +28,8 @@ from advisor.units import Units, area_text, length_text, mass_text, volume_text
 GOALS = {"quick": 30.0, "steady": 32.0, "fungal": 45.0}
 #: What is fetched where the bedding on hand does not reach.
 _FETCHED = "straw"
+#: What straw is bought by.
+_BALE = "straw-bale"
 _STANDARD = ("asae-d384",)
 _BALANCE = ("cornell-mix-formula", "cornell-schools-moisture")
 MOST_WEEKS = 60
@@ -226,12 +228,16 @@ class _Writer:
             material = self._material(name)
             litres = kg / material.density.typical * 1000
             weekly = litres / self.season.weeks
-            measure = "sack"
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            sacks = counted(max(0.5, round(weekly / size * 2) / 2), measure)
+            bales = self._bales(name, kg)
+            of_these = "" if bales is None else f", about {counted(bales, self._bale_name())}"
+            if bales is None:
+                size = measure_figure("sack", self.household, self.knowledge).typical
+                often = _how_often(weekly / size, "sack")
+            else:
+                often = _how_often(bales / self.season.weeks, self._bale_name())
             text = (
                 f"{material.name}: {mass_text(kg, self.units)} over the season "
-                f"({volume_text(litres, self.units)} loose), {sacks} a week"
+                f"({volume_text(litres, self.units)} loose{of_these}), {often}"
                 f"{', to be fetched' if name == 'fetched' else ''}"
             )
             reason = why.computed(
@@ -250,6 +256,17 @@ class _Writer:
                 line=Line(id=f"r{number}", text=text, why=(reason,)),
             )
 
+    def _bale_name(self) -> str:
+        return self.knowledge.measures[_BALE].name
+
+    def _bales(self, name: str, kg: float) -> int | None:
+        """How many small bales so much straw is, as it is bought; None for what is not baled."""
+        material = self._material(name)
+        if name not in (_FETCHED, "fetched") or material.density_packed is None:
+            return None
+        bale = measure_figure(_BALE, self.household, self.knowledge).typical * material.density_packed.typical / 1000
+        return max(1, math.ceil(kg / bale - 0.25))
+
     def _toppings(self) -> float:
         """Toppings a week: each covers the floor to a few centimetres, and there is at least one."""
         litres = sum(kg / self._material(name).density.typical * 1000 for name, kg in self.bed.used)
@@ -267,8 +284,9 @@ class _Writer:
             why=(why.figure("thickness of a topping", self.figures["bedding-topping-cm"], " cm"),),
         )
         text = (
-            f"The bed as laid: carbon to nitrogen {pack.carbon_nitrogen:.0f}, moisture {pack.moisture_pct:.0f} %; "
-            "some of the water dries off and some nitrogen is lost, so in spring it is drier than this"
+            f"The bed as laid: carbon to nitrogen {pack.carbon_nitrogen:.0f}, moisture {pack.moisture_pct:.0f} %. "
+            "Nothing is taken off for what dries, so this is the most it should take: lay less while a knee pressed "
+            "into it stays dry and nothing smells."
         )
         yield Line(id="b2", text=text, why=(why.computed("dung and bedding added up", sources=_BALANCE),))
         depth = [length_text(each, self.units) for each in (pack.depth_m.typical, pack.depth_m.low, pack.depth_m.high)]
@@ -308,7 +326,9 @@ class _Writer:
     def _short(self) -> Iterator[Line]:
         fetched = dict(self.bed.used).get("fetched", 0.0)
         if fetched > 0 and len(self.offered) > 1:
-            text = f"the bedding on hand does not reach: {mass_text(fetched, self.units)} of straw more"
+            bales = self._bales("fetched", fetched)
+            as_bales = "" if bales is None else f", about {counted(bales, self._bale_name())}"
+            text = f"the bedding on hand does not reach: {mass_text(fetched, self.units)} of straw more{as_bales}"
             yield Line(id="x1", text=text, why=(why.computed("what the goals take, less what is there"),))
         bed_on = [self._material(name).name for name, _ in self.bed.used]
         if not bed_on:
@@ -325,6 +345,13 @@ class _Writer:
         if barred:
             text = f"not used as bedding: {joined(sorted(set(barred)))}"
             yield Line(id="x3", text=text, why=(why.computed("soiled already, or kept out by a rule"),))
+
+
+def _how_often(weekly: float, measure: str) -> str:
+    """ "2 sacks a week", or "1 sack every 5 weeks"."""
+    if weekly >= 0.4:
+        return f"{counted(max(0.5, round(weekly * 2) / 2), measure)} a week"
+    return f"{counted(1, measure)} every {round(1 / weekly)} weeks"
 
 
 def _kinds(material: Material) -> Iterator[str]:

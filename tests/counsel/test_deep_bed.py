@@ -100,3 +100,28 @@ def test_a_bed_far_deeper_than_usual_is_cleared_part_way() -> None:
 
     assert said("40 pigs")
     assert not said("6 hens")
+
+
+def test_straw_is_counted_in_bales_and_what_is_rarely_strewn_by_the_week() -> None:
+    """A small bale of straw is 36 by 46 by 100 cm and some 20 kg (memory)."""
+    found = bedded("2 goats and 1 pony", "4 sacks wood shavings")
+    straw = next(each for each in found.laid if each.material == "straw")
+    bales = int(straw.line.text.split("about ")[1].split(" small bales")[0])
+    assert 18 <= straw.kilograms / bales <= 24
+    assert "sack" not in straw.line.text
+    shavings = next(each for each in found.laid if each.material != "straw")
+    assert "1 sack every" in shavings.line.text
+
+
+def test_what_comes_out_in_spring_can_burn_and_may_have_been_sprayed() -> None:
+    """Usual cautions: big piles (BioCycle on fires), weedkillers in straw and in the dung of grazers (Florida, WSU)."""
+    for animals in ("6 hens", "1 horse"):
+        said = " ".join(line.text for line in bedded(animals).cautions)
+        assert "fire service" in said
+        assert "weedkiller" in said
+
+
+def test_each_caution_of_a_bed_has_a_reason_of_its_own() -> None:
+    cautions = bedded("1 horse").cautions
+    reasons = [line.why[0].because for line in cautions]
+    assert len(set(reasons)) == len(reasons)

@@ -17,7 +17,7 @@ from weakref import WeakKeyDictionary
 from advisor.counsel.blending import shift_of_target
 from advisor.counsel.choose import Standing, rank
 from advisor.counsel.settle import FORMS, answers, container_litres, is_barred
-from advisor.counsel.shifts import meets, shift_of, shifted
+from advisor.counsel.shifts import Known, meets, shift_of, shifted
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts, uses
 from advisor.household.shapes import Household, Room
 from advisor.inference.engine import Engine
@@ -89,16 +89,18 @@ class Sketcher:
         self._small = Engine(self.rules, kinds)
         self._views: deque[View] = deque(maxlen=_VIEWS_KEPT)
 
-    def view(self, household: Household, held: Sequence[Lot] | None = None) -> View:
+    def view(self, household: Household, held: Sequence[Lot] | None = None, since: View | None = None) -> View:
         """What can be sketched of a household. The last few are kept, with all that was tried on them.
 
         Args:
             held: the lots of the household, if they have been worked out already.
+            since: the view of the household as it was before the last answer; what was tried on it need not be drawn
+                again where that answer only adds to it.
         """
         known = next((view for view in self._views if view.household == household), None)
         if known is not None:
             return known
-        view = View(self, household, lots(household, self.knowledge) if held is None else tuple(held))
+        view = View(self, household, lots(household, self.knowledge) if held is None else tuple(held), since)
         self._views.appendleft(view)
         return view
 
@@ -170,26 +172,66 @@ class Sketcher:
 Barred = Mapping[str, frozenset[str]]
 
 
-class View:
-    """One household as the sketcher sees it: its facts are worked out once, its answers may be tried."""
+class OnHand:
+    """What is on hand, as facts that some rule of a sketch reads."""
 
-    def __init__(self, sketcher: Sketcher, household: Household, held: tuple[Lot, ...]) -> None:
-        self.sketcher, self.household, self.held = sketcher, household, held
-        self._materials = tuple(material_facts(held))
+    def __init__(self, sketcher: Sketcher, held: tuple[Lot, ...]) -> None:
+        self._sketcher = sketcher
+        materials = tuple(material_facts(held))
         with sketcher.engine.consultation() as talk:
-            talk.tell(self._materials, "from what you have on hand")
+            talk.tell(materials, "from what you have on hand")
             self.barred: Barred = {
                 lot.material_id: frozenset(map(str, talk.values("holding", "barred_from", lot.material_id)))
                 for lot in held
             }
-            self._considered = [lot for lot in held if not is_barred(talk, lot.material_id, "all")]
-        self._read = tuple(sketcher.read(self._materials))
+            self.considered = [lot for lot in held if not is_barred(talk, lot.material_id, "all")]
+        self.materials = tuple(sketcher.read(materials))
         self._stock: dict[float | None, tuple[Fact, ...]] = {}
+
+    def stock(self, container: float | None) -> tuple[Fact, ...]:
+        """What it adds up to, beside a container of so many litres."""
+        if container not in self._stock:
+            self._stock[container] = tuple(self._sketcher.read(stock_facts(self.considered, container)))
+        return self._stock[container]
+
+
+class View:
+    """One household as the sketcher sees it: its facts are worked out once, its answers may be tried.
+
+    What an answer brings is told in one of three ways, the cheapest first: added to what stands now; what stood with it
+    before the last answer, with that added; or drawn.
+    """
+
+    def __init__(
+        self, sketcher: Sketcher, household: Household, held: tuple[Lot, ...], since: View | None = None
+    ) -> None:
+        self.sketcher, self.household, self.held = sketcher, household, held
+        if since is not None and since.held != held:
+            since = None  # what was tried with other things on hand tells nothing
+        self._on_hand: OnHand = OnHand(sketcher, held) if since is None else since._on_hand
         self._tried: dict[tuple[str, tuple[Value, ...]], tuple[Outline, ...]] = {}
+        self._before: dict[tuple[str, Value], Outline] = {}
+        self._told_since: dict[str, Value] = {}
+        if since is not None:
+            self._follow(since)
+
+    def _follow(self, since: View) -> None:
+        """Take over what was tried before the last answer, if that told new attributes and changed none."""
+        new = {name: known for name, known in self._known.items() if since._known.get(name) != known}
+        one_each = all(len(known) == 1 and known[0][0] == "" for known in new.values())
+        if not one_each or since._known.keys() - self._known.keys() or new.keys() & since._known.keys():
+            return
+        self._told_since = {name: known[0][1] for name, known in new.items()}
+        self._household_before = since.household
+        for (attribute, values), outlines in since._tried.items():
+            self._before |= {(attribute, value): one for value, one in zip(values, outlines, strict=True)}
 
     @cached_property
     def now(self) -> Outline:
         """The outline as things stand."""
+        for (attribute, value), outline in self._before.items():
+            if attribute in self._told_since and answered(self._household_before, attribute, value) == self.household:
+                return outline
         return self._outline(self.household)
 
     def tried(self, attribute: str, values: Sequence[Value]) -> tuple[Outline, ...]:
@@ -205,16 +247,28 @@ class View:
         drawn: dict[frozenset[str] | str, Outline] = {}
         for value, found in zip(values, added_up, strict=True):
             if found is None and marks[value] not in drawn:
-                drawn[marks[value]] = self._outline(answered(self.household, attribute, value))
+                drawn[marks[value]] = self._followed(attribute, value) or self._outline(
+                    answered(self.household, attribute, value)
+                )
         return tuple(
             drawn[marks[value]] if found is None else found for value, found in zip(values, added_up, strict=True)
         )
 
     def _added_up(self, attribute: str, value: Value) -> Outline | None:
         """The outline that follows from an answer, if it can be told without running the rules."""
-        told = {attribute: value, **self._worked_out(attribute, value)}
-        now = self.now
-        shift = shift_of(told, self.sketcher.readers(told), self._settled, self.sketcher.knowledge)
+        return self._with(self.now, {attribute: value, **self._worked_out(attribute, value)}, self._settled)
+
+    def _followed(self, attribute: str, value: Value) -> Outline | None:
+        """The same, from what stood with that answer before the last one was told."""
+        before = self._before.get((attribute, value))
+        if before is None:
+            return None
+        settled = _settled(before, self._all_known(answered(self._household_before, attribute, value)))
+        return self._with(before, self._told_since, settled)
+
+    def _with(self, now: Outline, told: Mapping[str, Value], settled: Known) -> Outline | None:
+        """An outline with answers added, if what they bring can be told by what is settled."""
+        shift = shift_of(told, self.sketcher.readers(told), settled, self.sketcher.knowledge)
         if shift is None:
             return None
         standings = shifted(now.standings, shift, self.sketcher.knowledge)
@@ -236,15 +290,13 @@ class View:
             return {"place.narrowest": math.sqrt(value)}
         if attribute != "place.holds":
             return {}
-        facts = stock_facts(self._considered, value)
+        facts = stock_facts(self._on_hand.considered, value)
         return {f"{fact.kind}.{fact.attribute}": fact.value for fact in facts if fact.attribute == "container_filled"}
 
     @cached_property
-    def _settled(self) -> dict[str, list[tuple[str, Value]]]:
+    def _settled(self) -> Known:
         """What is known once the method stands."""
-        now = self.now
-        chosen = {"plan.method": now.method, "plan.form": FORMS[now.method], "plan.aim": now.aim}
-        return {**self._known, **{name: [("", value)] for name, value in chosen.items() if value}}
+        return _settled(self.now, self._known)
 
     def may_hold(self, condition: Condition) -> bool:
         """Whether a condition can be met by what is known of the household, whatever the rules conclude."""
@@ -257,25 +309,28 @@ class View:
 
     @cached_property
     def _known(self) -> dict[str, list[tuple[str, Value]]]:
+        return self._all_known(self.household)
+
+    def _all_known(self, household: Household) -> dict[str, list[tuple[str, Value]]]:
         found: dict[str, list[tuple[str, Value]]] = {}
-        for fact in self._facts(self.household):
+        for fact in self._facts(household):
             found.setdefault(f"{fact.kind}.{fact.attribute}", []).append((fact.subject, fact.value))
         return found
 
     def _outline(self, household: Household) -> Outline:
-        return self.sketcher.draw(self._facts(household), self.held, self.barred)
+        return self.sketcher.draw(self._facts(household), self.held, self._on_hand.barred)
 
     def _facts(self, household: Household) -> Iterator[Fact]:
         yield from answers(household)
         if household.room is not None:
             yield Fact("place", "narrowest", "", min(household.room.length_m, household.room.width_m))
-        yield from self._read
-        yield from self._stock_facts(container_litres(household))
+        yield from self._on_hand.materials
+        yield from self._on_hand.stock(container_litres(household))
 
-    def _stock_facts(self, container: float | None) -> tuple[Fact, ...]:
-        if container not in self._stock:
-            self._stock[container] = tuple(self.sketcher.read(stock_facts(self._considered, container)))
-        return self._stock[container]
+
+def _settled(outline: Outline, known: Known) -> Known:
+    chosen = {"plan.method": outline.method, "plan.form": FORMS[outline.method], "plan.aim": outline.aim}
+    return {**known, **{name: [("", value)] for name, value in chosen.items() if value}}
 
 
 def answered(household: Household, attribute: str, answer: Value) -> Household:

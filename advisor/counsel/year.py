@@ -174,7 +174,9 @@ class _Writer(YearFigures):
         for number, batch in enumerate(self.plan.batches, 1):
             first, last = self._name(batch.first_month), self._name(batch.last_month)
             within = not batch.misses.any or batch.litres < 1
-            finished = batch.litres * method.shrinks_to.typical / 100
+            # What is fed for months has sunk for months: no more comes out than lies there at the last load.
+            ends = max(week for week, month in enumerate(self.year.month_of) if month == batch.last_month)
+            finished = min(batch.litres * method.shrinks_to.typical / 100, self.plan.level_l[ends])
             ratio = f"{batch.carbon_nitrogen:.0f}" if math.isfinite(batch.carbon_nitrogen) else "without nitrogen"
             ready = MONTHS[(self.begins - 1 + batch.last_month + self.year.ripens_months) % 12]
             text = (

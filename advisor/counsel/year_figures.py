@@ -144,6 +144,10 @@ class YearFigures:
     def _counted(self, flow: Flow, litres: float) -> str:
         count = round(litres / flow.stream.unit_l * 2) / 2
         if count < 0.5:
+            # Less than half a sack a week is a matter of buckets.
+            buckets = round(2 * litres / measure_figure("bucket", self.household, self.knowledge).typical) / 2
+            if buckets >= 0.5:
+                return f"{counted(buckets, 'bucket')} of {flow.material.name}"
             return f"{volume_text(litres, self.units)} of {flow.material.name}"
         return f"{counted(count, flow.measure_name)} of {flow.material.name}"
 

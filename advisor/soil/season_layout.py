@@ -23,6 +23,10 @@ What = Literal["check", "spread", "sow", "cut", "wait", "plant", "cover"]
 
 LAST_STEP: Final = 5
 
+#: What is sown sooner than this before the last frost stands still in the cold: its days are counted from here on.
+#: Common practice.
+COLD_WEEKS: Final = 2
+
 #: Which living mulches suit a step and a family of crops, by their names in rules/living-mulches.toml, the best first.
 #: The family is empty for a bed that stands, of shrubs or flowers.
 Between = Callable[[Step, str], tuple[str, ...]]
@@ -122,15 +126,15 @@ class Layout:
     def first(self) -> list[Task]:
         """Half an inch, oats with field peas, and the same again to stand over winter."""
         names: tuple[str, ...] = ("oats", "field-peas") if self.season.freezes else ("cowpeas", "buckwheat")
-        spring = self.green(names)
+        autumn = Window(self.autumn(-10), self.autumn(-6))
+        spring = self.green(names, autumn.closes)
         if spring is None:
             # Begun too late for these: buckwheat has the whole summer.
-            spring = self.green(("buckwheat",))
+            spring = self.green(("buckwheat",), autumn.closes)
         if spring is None:
             return [*self.dress("dressing-rebuild-first-cm", self.season.last_frost), *self.late()]
         sow, cut = spring
         tasks = [*self.dress("dressing-rebuild-first-cm", sow.window.opens), sow, cut]
-        autumn = Window(self.autumn(-10), self.autumn(-6))
         if cut.window.closes <= autumn.closes:
             opens = max(autumn.opens, cut.window.closes)
             tasks.append(Task("sow", Window(opens, autumn.closes), seeds=self.seeds(names)))
@@ -138,7 +142,8 @@ class Layout:
 
     def second(self) -> list[Task]:
         """An inch, buckwheat in the warm months, rye over winter."""
-        summer = self.green(("buckwheat",))
+        late = next((task.window.opens for task in self.late() if task.what == "sow"), self.season.first_frost)
+        summer = self.green(("buckwheat",), late)
         if summer is None:
             return [*self.dress("dressing-rebuild-second-cm", self.season.last_frost), *self.late()]
         sow, cut = summer
@@ -221,18 +226,35 @@ class Layout:
         closes = self.season.last_frost - timedelta(weeks=6)
         return Task("check", Window(opens, max(closes, opens + timedelta(weeks=1))))
 
-    def green(self, names: tuple[str, ...]) -> tuple[Task, Task] | None:
-        """Sowing and cutting of crops sown together; None if their window has closed before the start."""
-        first = self.crops[names[0]]
-        window = sowing(first, self.season)
+    def green(self, names: tuple[str, ...], before: date) -> tuple[Task, Task] | None:
+        """Sowing and cutting of crops sown together; None if their window has closed before the start.
+
+        They are sown while there is time to cut them, and to wait after that, before the day of the next sowing; where
+        there is none, at once.
+        """
+        window = sowing(self.crops[names[0]], self.season)
         if window is None or window.closes < self.starts:
             return None
         opens = max(window.opens, self.starts)
-        cuts = [cutting(self.crops[name], opens, self.spring) for name in names]
-        # All are cut together, before the first of them has set seed.
-        cut = Window(min(each.opens for each in cuts), min(each.closes for each in cuts))
+        takes = self.cut_together(names, opens).closes - self.grows_from(opens)
+        wait = timedelta(weeks=max(self.crops[name].wait_weeks[1] for name in names))
+        closes = min(window.closes, before - wait - takes)
+        first = self.cut_together(names, opens)
+        cut = first if closes < opens else Window(first.opens, self.cut_together(names, closes).closes)
         seeds = self.seeds(names)
-        return Task("sow", Window(opens, window.closes), seeds=seeds), Task("cut", cut, seeds=seeds)
+        sow = Window(opens, window.closes if closes < opens else closes)
+        return Task("sow", sow, seeds=seeds), Task("cut", cut, seeds=seeds)
+
+    def cut_together(self, names: tuple[str, ...], sown: date) -> Window:
+        """When crops sown together on a day are cut: all of them, before the first has set seed."""
+        cuts = [cutting(self.crops[name], self.grows_from(sown), self.spring) for name in names]
+        return Window(min(each.opens for each in cuts), min(each.closes for each in cuts))
+
+    def grows_from(self, sown: date) -> date:
+        """The day from which what was sown grows."""
+        if not self.season.freezes:
+            return sown
+        return max(sown, self.season.last_frost - timedelta(weeks=COLD_WEEKS))
 
     def dress(self, name: str, before: date, depth: float | None = None) -> list[Task]:
         """Compost before a day: so deep as was asked for, as `depth` says, or as the figure of that name."""

@@ -210,10 +210,11 @@ class SeasonLines:
             # All are cut together, when the first of them is ready.
             first = min((crops[seed.crop] for seed in task.seeds), key=lambda crop: crop.cut_days or (365, 365))
             low, high = first.wait_weeks
-            days = f" ({first.cut_days[0]} to {first.cut_days[1]} days after sowing)" if first.cut_days else ""
+            cold = ", more if sown in the cold" if first.sow == "spring" and year.season.freezes else ""
+            days = f" ({first.cut_days[0]} to {first.cut_days[1]} days after sowing{cold})" if first.cut_days else ""
             return (
-                f"cut the {names} {first.cut}{days}, and leave it lying or work it in no deeper than a hand; "
-                f"wait {low} to {high} weeks before you sow."
+                f"cut the {names} {fill(first.cut, {}, self.units)}{days}, and leave it lying or work it in no deeper "
+                f"than a hand; wait {low} to {high} weeks before you sow."
             )
         if task.what == "wait":
             families = [self.knowledge.crop_families[each.family] for each in year.tasks if each.what == "plant"]
@@ -237,10 +238,10 @@ class SeasonLines:
             return f"sieve and spread {deep}, and brush it in among the grass."
         if task.worked_in_cm <= 0:
             return f"lay on {deep}, as a mulch, and do not work it in."
-        into = length_text(task.worked_in_cm / 100, self.units)
         if task.worked_in_cm > figure(self.knowledge.figures, "worked-in-rebuild-cm").high:
+            into = fill("{15-20 cm}", {}, self.units)
             return f"spread {deep}, and fork it in once, {into} down, while the soil crumbles."
-        return f"spread {deep}, and rake it into the top {into} only."
+        return f"spread {deep}, and rake it into the top {fill('{5-8 cm}', {}, self.units)} only."
 
     def say_between(self, task: Task) -> str:
         if task.between == "straw":

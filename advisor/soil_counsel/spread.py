@@ -20,7 +20,7 @@ from advisor.soil_counsel.gather import to_gather
 from advisor.soil_counsel.ground import WANTS, Ground
 from advisor.soil_counsel.shapes import BedDressed, Part, SpreadAnswer, ToGather
 from advisor.soil_counsel.soil import Bed, read_beds, together
-from advisor.units import Units, area_text, length_text, mass_text, volume_text
+from advisor.units import Units, area_text, fill, length_text, mass_text, volume_text
 
 #: Who gets it first when there is not enough: what is being built before what is kept up, hungry crops before light
 #: ones, mulch last. Common practice.
@@ -87,6 +87,10 @@ def spread_answer(
     return writer.answer(screened, (pots_litres, seed_mix_litres, raised_mix_litres))
 
 
+#: What is short by a smaller share than this is enough.
+_ENOUGH = 0.005
+
+
 class _Writer:
     def __init__(self, ground: Ground, knowledge: Knowledge, beds: Sequence[Bed], units: Units) -> None:
         self.ground, self.knowledge, self.beds, self.units = ground, knowledge, beds, units
@@ -104,7 +108,9 @@ class _Writer:
             self.bed(number, bed, one.litres, one.wanted_litres)
             for number, (bed, one) in enumerate(zip(self.beds, served, strict=True), 1)
         ]
-        gathered = to_gather(wanted + for_mixes, self.ground, self.knowledge, self.units, screened=screened)
+        missing = wanted + for_mixes - (there or 0.0)
+        missing = missing if missing > _ENOUGH * (wanted + for_mixes) else 0.0
+        gathered = to_gather(missing, self.ground, self.knowledge, self.units, screened=screened)
         warned = warnings(dressed, [self.wants(bed) for bed in self.beds], self.figures, self.units)
         cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in self.beds], "c", self.units))
         advice = [
@@ -317,7 +323,7 @@ class _Writer:
         if there is not None:
             beyond = there - wanted
             what = f"{volume_text(abs(beyond), self.units)} {'left over' if beyond >= 0 else 'short'}"
-            what = what if abs(beyond) > 0.005 * wanted else "just enough"
+            what = what if abs(beyond) > _ENOUGH * wanted else "just enough"
             text += f" There is {volume_text(there, self.units)}: {what}."
         yield Line(id="t1", text=text, why=(because,))
         if there is not None and there < wanted:
@@ -342,7 +348,7 @@ class _Writer:
     def how(self, dressed: Sequence[BedDressed]) -> Iterable[Line]:
         worked = figure(self.figures, "worked-in-rebuild-cm")
         wants = {self.wants(bed) for bed, one in zip(self.beds, dressed, strict=True) if one.wanted_litres > 0}
-        deep = f"{length_text(worked.low / 100, self.units)} to {length_text(worked.high / 100, self.units)}"
+        deep = fill("{5-8 cm}", {}, self.units)
         if wants & {"upkeep", "rebuild-first", "rebuild-second"}:
             yield Line(
                 id="e1",
@@ -353,8 +359,8 @@ class _Writer:
         if "new" in wants:
             yield Line(
                 id="e2",
-                text=f"On a new bed fork it in once, {length_text(0.15, self.units)} to "
-                f"{length_text(0.2, self.units)} deep, when the soil crumbles; wait two to four weeks if it "
+                text=f"On a new bed fork it in once, {fill('{15-20 cm}', {}, self.units)} deep, "
+                f"when the soil crumbles; wait two to four weeks if it "
                 f"smells of anything but earth.",
                 why=(figure_because("a new bed", figure(self.figures, "dressing-new-bed-cm"), " cm"),),
             )

@@ -47,6 +47,14 @@ def test_every_batch_of_the_terrace_is_right() -> None:
         assert 45 - 0.1 <= batch.moisture_pct <= 65 + 0.1
 
 
+def test_no_batch_gives_more_compost_than_lies_in_its_place() -> None:
+    """A bin of 1.8 m3 fed for a year takes 4.6 m3 and never gives more than it holds."""
+    household = read_household(scenarios_folder() / "coffee-shop.toml", shipped())
+    year = year_plan(household, shipped(), shipped_engine())
+    for batch in year.batches:
+        assert batch.finished_litres <= year.container_litres + 1e-6
+
+
 def test_the_terrace_by_plain_sums() -> None:
     """C:N of each batch added up again from the month table, by the mix formula (cornell-mix-formula)."""
     year, materials = planned(), shipped().materials

@@ -120,6 +120,18 @@ def test_sacks_and_buckets_are_named() -> None:
     assert "With straw instead" in page
 
 
+def test_only_what_is_short_is_gathered() -> None:
+    """1 m2 under 5 cm is 50 L; with 20 L there 30 are short, and with 60 nothing is fetched."""
+    bed = (BedTold("A", 1.0, depth_cm=5.0, wants="new"),)
+    none, some, enough = (
+        spread(Ground("t", heap_litres=1000, beds=bed, finished_litres=there)) for there in (None, 20.0, 60.0)
+    )
+    assert none.raw_litres is not None and some.raw_litres is not None
+    assert some.raw_litres.typical == pytest.approx(none.raw_litres.typical * 30 / 50)
+    assert enough.raw_litres is None and enough.gather == ()
+    assert "left over" in words_of(enough) and "as built" not in words_of(enough)
+
+
 def test_leaf_mould_takes_leaves_alone() -> None:
     answer = spread(Ground("t", method="leaf-heap", beds=(BedTold("A", 2.0),)))
     assert answer.gather == ()

@@ -114,6 +114,26 @@ def test_the_steps_of_five_years(crops: Crops, families: Families, figures: Figu
     assert all("winter-rye" in crops_of for crops_of in sown[2:])
 
 
+@pytest.mark.parametrize(("first_frost", "step"), [((10, 10), 1), ((9, 20), 1), ((10, 10), 2), ((9, 20), 2)])
+def test_whenever_it_is_sown_it_can_be_cut_and_waited_for(
+    first_frost: tuple[int, int], step: Step, crops: Crops, families: Families, figures: Figures
+) -> None:
+    """Nothing sown in March is at flower in April: days count from two weeks before the last frost (common practice).
+
+    What is sown on the last day of its window is cut within the window of cutting, and the wait after it is over when
+    the next is sown: 2 to 3 weeks after oats and peas, 1 to 2 after buckwheat (general extension figures, memory).
+    """
+    season = season_of(2026, (4, 20), first_frost)
+    (year,) = years(Plot("A", 10, step), [season], crops, families, figures)
+    sow, cut, again = (task for task in year.tasks if task.what in ("sow", "cut"))
+    days = [crops[seed.crop].cut_days or (0, 0) for seed in cut.seeds]
+    assert cut.window.opens >= season.last_frost + timedelta(days=min(low for low, _ in days) - 14)
+    assert cut.window.closes == sow.window.closes + timedelta(days=min(high for _, high in days))
+    wait = timedelta(weeks=max(crops[seed.crop].wait_weeks[1] for seed in cut.seeds))
+    last_day = again.window.closes if step == 1 else again.window.opens
+    assert cut.window.closes + wait <= last_day
+
+
 def test_never_bare(crops: Crops, families: Families, figures: Figures) -> None:
     for year in years(Plot("A", 10), NORTH, crops, families, figures):
         assert any(task.what == "cover" for task in year.tasks)

@@ -15,6 +15,7 @@ from advisor.talk.sheets.playing import Blank
 Next = Callable[[str, str], bool]
 
 _PARTS = re.compile(r"\s*[;\n]\s*|,\s+|(?<=[^\d\s])[.!?]+\s+|[.!?]+\s*$")
+_ASKS = re.compile(r"(?:how|what|when|where|which|who|why|can|could|should|do|does|did)\b", re.IGNORECASE)
 _TIMES: Final = frozenset({"day", "week", "month", "year"})
 _WORDS = re.compile(r"[^\W\d_]+")
 _LEAD = re.compile(
@@ -74,7 +75,7 @@ def _loosely(
         try:
             blank.read(first)
         except HouseholdError:
-            near = blank.meant(first) if blank.meant is not None else None
+            near = blank.near_to(first)
             if near is not None:
                 return Filling(near, rest)
         else:
@@ -99,14 +100,14 @@ def fits(text: str, blank: Blank, *, near: bool = True) -> str | None:
     Args:
         near: whether words that only come near to an option will do where none were foreseen.
     """
-    if blank.free or not text:
+    if blank.free or not text or _ASKS.match(text):
         return None
     try:
         if blank.options:
             if text.strip().isdigit():
                 return None
             if near or blank.near:
-                found = blank.meant(text) if blank.meant is not None else None
+                found = blank.near_to(text)
                 if found is not None:
                     return found
             if not near:

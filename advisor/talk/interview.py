@@ -25,12 +25,14 @@ from advisor.talk.intents import (
     HaveNot,
     Intent,
     Less,
+    Lost,
     Pick,
     Swap,
     TellMeasure,
     TellRoom,
     Told,
     Understood,
+    Vague,
     WhatIf,
 )
 from advisor.talk.memory import Change, Filled, Mended, State, with_mended
@@ -252,6 +254,8 @@ _HEAP = re.compile(r"\b(?:heap|pile|bin|tumbler|compost|wormery)s?\b|\bwrong\b",
 
 #: So many words may name a door and yet be an answer: "about a year".
 _SHORT = 5
+#: So many words or more do not name a bed if they name a door.
+_LEAST_TO_LEAVE = 3
 
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
@@ -265,14 +269,20 @@ def _nothing(_: Sequence[str]) -> Played:
 def _moves_about(understood: Understood, blank: Blank) -> bool:
     """Whether a line asks something of the talk or picks from the list, and nothing else."""
     answers = {option.value for option in blank.options}
+    if blank.free and len(understood.text.split()) >= _LEAST_TO_LEAVE:
+        asked = any(isinstance(intent, Enter) and intent.door != "trouble" for intent in understood.intents)
+        if asked and all(isinstance(intent, Enter | Lost | Vague) for intent in understood.intents):
+            return True  # "deep litter for six hens" is no name for a bed
     as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and _reads(understood.text, blank)
+    if {"yes", "no"} <= answers and blank.near_to(understood.text) is not None:
+        return False  # "no, just the one" picks no first option
     of_a_heap = _HEAP.search(understood.text) is not None
 
     def about(intent: Intent | Change) -> bool:
         if isinstance(intent, Pick):
             return bool(answers)
         if isinstance(intent, Ask):
-            return intent.request not in answers and (intent.request not in ("yes", "no") or "yes" in answers)
+            return intent.request not in answers and intent.request not in ("yes", "no")
         if isinstance(intent, Enter):  # "it is dead" opens the door of troubles, but not where a soil is asked about
             return not as_an_answer and (intent.door != "trouble" or of_a_heap or not answers)
         return isinstance(intent, AskWhy)
@@ -284,7 +294,7 @@ def _reads(text: str, blank: Blank) -> bool:
     try:
         blank.read(text)
     except HouseholdError:
-        return False
+        return bool(blank.near_to(text))
     return True
 
 

@@ -409,7 +409,7 @@ class Talk:
 
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
-            return Reply("answer", "There is nothing to keep yet.")
+            return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
         try:
             self._account.name, said = self._keeper.keep(self.household, name)
         except HouseholdError as error:

@@ -393,6 +393,11 @@ def test_a_conversation_of_nonsense_keeps_what_sense_there_was(person: Person) -
 
 _PIECES = st.sampled_from(
     [
+        "my soil's like concrete",
+        "how thick do I put it on",
+        "A, 1.2 x 6 m, for vegetables",
+        "no, 8 m2 not 6",
+        "we've three hens and a pony, how much straw",
         "3 sacks of leaves",
         "no leaves",
         "a bucket of grass",

@@ -214,7 +214,11 @@ def test_a_diary_that_cannot_be_read_stops_nothing(tmp_path: Path) -> None:
 _WORDS = st.sampled_from(
     ["1", "2", "3", "1 3", "yes", "no", "I don't know", "go back", "8 m2", "6 in", "400 L", "today", "20 April", "A",
      "6 hens", "2 barrows horse manure", "3 buckets grass a week", "never mind", "why", "help", "us units", "12",
-     "something quite different", "", "check my soil", "3 sacks of leaves", "spade test", "2 4", "10, 10 cm"]
+     "something quite different", "", "check my soil", "3 sacks of leaves", "spade test", "2 4", "10, 10 cm",
+     "A, 1.2 x 6 m, for vegetables", "no, 8 m2 not 6", "no, 4", "sorry, I meant the worm bin", "heap", "like the woods",
+     "dark and crumbly but there's bits of stick in it", "about a year", "all winter", "nothing", "8 weeks, and a dog",
+     "it's dead", "how do I do the jar thing", "2 months", "3, and I have 2 sacks of grass", "no, no, no", "🪱 ٣ أكياس",
+     "actually 20 April, not May"]
 )  # fmt: skip
 
 

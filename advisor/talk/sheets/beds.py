@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Generator, Sequence
 from dataclasses import replace
 from typing import Any, Literal
@@ -118,11 +119,18 @@ def _area(world: World, bed: BedTold) -> OneBed:
     area = yield figure(
         f"How big is {bed.name}? As in 1.2 x 6 m, 8 m2, 4 x 20 ft.",
         "How much compost it takes, and how much seed, goes by its area.",
-        lambda text: area_m2(text, ""),
+        _square_metres,
         heard=lambda square: area_text(square, world.units),
         needed=True,
     )
     return replace(bed, area_m2=area)
+
+
+def _square_metres(text: str) -> float:
+    if re.fullmatch(r"\s*\d+(?:[.,]\d+)?\s*", text):
+        number = text.strip()
+        raise HouseholdError(f"{number} of what", hint=f"say {number} m2, {number} sq ft, or both sides: 1.2 x 6 m")
+    return area_m2(text, "")
 
 
 def _wants(world: World, bed: BedTold) -> OneBed:  # noqa: ARG001
@@ -153,9 +161,16 @@ def _crops(world: World, bed: BedTold) -> OneBed:
         _IN_TURN,
         words,
         many=True,
-        near={id_: family.crops for id_, family in world.knowledge.crop_families.items()},
+        near=_crops_said(world),
     )
     return replace(bed, crops=found or ())
+
+
+def _crops_said(world: World) -> dict[str, tuple[str, ...]]:
+    """The crops of each family, and what else they are called."""
+    called = world.near("bed.family")
+    families = world.knowledge.crop_families
+    return {id_: (*family.crops, *called.get(id_, ())) for id_, family in families.items()}
 
 
 def _place(world: World, bed: BedTold) -> OneBed:

@@ -29,7 +29,7 @@ from advisor.talk.sheets.playing import (
     telling,
     yes_or_no,
 )
-from advisor.talk.sheets.reading import day_said, name_said
+from advisor.talk.sheets.reading import day_said, name_said, spelled_out
 from advisor.talk.sheets.world import World, amiss, in_parts, of_bed, with_bed, with_check
 from advisor.units import fill, length_text, temperature_text, volume_text
 
@@ -231,7 +231,7 @@ def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
     only = guide.model_copy(update={"inputs": {name: asked}})
 
     def read(said: str) -> str:
-        text = in_own_unit(said, asked, world)
+        text = in_own_unit(_listed_with_and(spelled_out(said)) if asked.many else spelled_out(said), asked, world)
         read_values({name: text}, only, guide.name)
         return text
 
@@ -243,6 +243,10 @@ def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
         return Blank(blank.ask, why, lambda said: " ".join(_listed(inner(said))), blank.options, asked.many)
     # no options: a number typed would pick one
     return Blank(ask, why, read, heard=lambda text: _heard(text, name, only, world))
+
+
+def _listed_with_and(text: str) -> str:
+    return re.sub(r"\s*(?:,|\band\b|&)\s*", ", ", text).strip(" ,")
 
 
 def _listed(found: str | tuple[str, ...]) -> tuple[str, ...]:

@@ -22,6 +22,7 @@ _SHORT = {
 _TURNS = frozenset({"no", "not", "never", "none", "without", "hardly", "neither", "nor", "cannot"})
 #: Words that tell no option from another.
 _IDLE = frozenset([
+    "against", "before", "behind", "beside", "between", "near", "next", "over", "under",
     "a", "about", "after", "all", "also", "am", "an", "and", "any", "are", "as", "at", "be", "been", "bit", "but",
     "by", "can", "did", "do", "does", "for", "from", "get", "got", "had", "has", "have", "i", "in", "is", "it",
     "it's", "its", "just", "kind", "like", "looks", "lot", "lots", "made", "me", "mine", "more", "most", "mostly",
@@ -74,7 +75,7 @@ def several_named(said: str, words: Options) -> tuple[str, ...] | None:
 
 
 def nearest_named(said: str, words: Options, near: Near) -> str | None:
-    """The one option that speaks of most of what was said, if it speaks of half of it.
+    """The one option that speaks of most of what was said, if it speaks of more than half of it.
 
     What holds a number, or a word that turns its sense round, names none.
 
@@ -97,7 +98,7 @@ def nearest_named(said: str, words: Options, near: Near) -> str | None:
         own = _content(_WORDS.findall(bared(words.get(value, ""))))
         scores[value] = len(told & (known | own)) + (told in [_content(phrase.split()) for phrase in phrases])
     most = max(scores.values())
-    if most * 2 < len(told) or not most:
+    if most * 2 <= len(told):
         return None
     best = [value for value, score in scores.items() if score == most]
     if len(best) == 1:

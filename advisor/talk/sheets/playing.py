@@ -7,6 +7,7 @@ from collections.abc import Callable, Generator, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from advisor.errors import HouseholdError
 from advisor.soil_counsel.ground import BedTold, CheckTold, MonthDay
 from advisor.talk.replies import Option, Reply
 from advisor.talk.sheets.matching import Near, nearest_named, none_of_these, one_named, several_named
@@ -44,6 +45,13 @@ class Blank:
     near: bool = False
     free: bool = False
     loose: bool = False
+
+    def near_to(self, said: str) -> str | None:
+        """The words of the options that other words come near to; None if they come near to none, or to two."""
+        try:
+            return self.meant(said) if self.meant is not None else None
+        except HouseholdError:
+            return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from datetime import date, datetime, timedelta
+from itertools import pairwise
 
 from advisor.errors import HouseholdError
 from advisor.household.amounts import read_phrase
@@ -18,7 +19,9 @@ _DAYS = ("%d %B %Y", "%d %b %Y", "%B %d %Y", "%b %d %Y")
 _LEAP = 2028  # any year with a 29th of February
 _ORDINAL = re.compile(r"(?<=\d)(?:st|nd|rd|th)\b", re.IGNORECASE)
 _OF = re.compile(r"\b(?:of|the|about|around|on)\b", re.IGNORECASE)
-_AGO = re.compile(r"(?:a|an|one|(?P<count>\d{1,3})) (?P<unit>day|week|month|year)s? ago")
+_AGO = re.compile(r"(?:a|an|one|(?P<count>\d{1,3}|two|three|four|five|six|ten)) (?P<unit>day|week|month|year)s? ago")
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_LAST = re.compile(rf"(?:last |this )?(?P<what>{'|'.join(_WEEKDAYS)})|last (?P<unit>week|month|year)")
 _SPELLED = {
     "none": 0.0,
     "no": 0.0,
@@ -39,6 +42,13 @@ _SPELLED = {
     "eleven": 11.0,
     "twelve": 12.0,
     "dozen": 12.0,
+    "fifteen": 15.0,
+    "sixteen": 16.0,
+    "eighteen": 18.0,
+    "twenty": 20.0,
+    "thirty": 30.0,
+    "forty": 40.0,
+    "fifty": 50.0,
 }
 _SHY = frozenset({"a", "an", "no", "none", "never"})
 _WORDS = re.compile(r"[^\W\d_]+")
@@ -59,9 +69,14 @@ def day_said(text: str, today: date) -> date:
         return today
     if bare == "yesterday":
         return today - timedelta(days=1)
+    since = _LAST.fullmatch(bare)
+    if since is not None:
+        return today - timedelta(days=_days_since(since["what"], since["unit"], today))
     ago = _AGO.fullmatch(bare)
     if ago is not None:
-        return today - timedelta(days=int(ago["count"] or 1) * _DAYS_OF[ago["unit"]])
+        told = ago["count"] or "1"
+        count = int(told) if told.isdigit() else int(_SPELLED.get(told, 1))
+        return today - timedelta(days=count * _DAYS_OF[ago["unit"]])
     found = _parsed(bare, _DATES)
     if found is None:
         found = _parsed(f"{bare} {today.year}", _DAYS)
@@ -72,6 +87,23 @@ def day_said(text: str, today: date) -> date:
     if found > today:
         raise HouseholdError(f"{found.isoformat()} is still to come", hint="say the day on which it was done")
     return found
+
+
+def _days_since(weekday: str | None, unit: str | None, today: date) -> int:
+    """How long ago the last day of a name was, at least one day; or the last week, month or year."""
+    if weekday is None:
+        return _DAYS_OF[unit or "week"]
+    return (today.weekday() - _WEEKDAYS.index(weekday) - 1) % 7 + 1
+
+
+def spelled_out(text: str) -> str:
+    """The same with numbers in words written in figures: "five, seven and 2" is "5, 7 and 2"."""
+    return _WORDS.sub(lambda word: _figures(word[0]), text)
+
+
+def _figures(word: str) -> str:
+    number = _SPELLED.get(word.casefold())
+    return f"{number:g}" if number is not None and word.casefold() not in _SHY | {"couple", "dozen"} else word
 
 
 def frost_said(text: str) -> MonthDay:
@@ -153,7 +185,7 @@ def _spelled(bare: str, what: str) -> list[float]:
     counted = {*_LASTS, *(word.removesuffix("s") for word in what.split())}
     found = [
         _SPELLED[word]
-        for word, after in zip(words, [*words[1:], ""], strict=True)
+        for word, after in pairwise([*words, ""])
         if word in _SPELLED
         and (word not in _SHY or len(words) == 1 or after.removesuffix("s") in counted)
         and not (word in _SHY and after in _SPELLED)

@@ -153,9 +153,11 @@ class _Writer:
 
     def _scraps(self) -> Iterator[Line]:
         vessels = ("kitchen-caddy", "bucket")
+        many = [(each, round(self.litres.typical / self._size(each) * 2) / 2) for each in vessels]
+        # What fills less than a half of a bucket is told by the caddy alone.
+        told = [(each, count) for each, count in many if self.litres.typical >= 0.4 * self._size(each)]
         measures = " or ".join(
-            counted(max(0.5, round(self.litres.typical / size * 2) / 2), name)
-            for name, size in ((self.knowledge.measures[each].name, self._size(each)) for each in vessels)
+            counted(max(0.5, count), self.knowledge.measures[each].name) for each, count in told or many[:1]
         )
         if self.people is None:
             reasons = tuple(why.told(f"you said: {lot.holding.said}") for lot in self.scraps)

@@ -37,6 +37,11 @@ _OPTIONS = 3
 _HOLDS_OPEN = 1 / 3
 #: A way that brings less than this share of the nitrogen is not worth telling beside others.
 _WORTH_WHILE = 0.5
+#: Browns make no good of nitrogen: a way leaner than a heap may be, 40 to 1 (art-and-science-table-1), is told only
+#: where there is no other.
+_TOO_LEAN = 40.0
+#: More cans than this nobody carries.
+_MOST_CANS = 10
 #: Manure with a lower C:N than this is richer than the greens that are had for nothing, and never goes in without
 #: browns; what stands in for it may then come with its browns, at the C:N of a heap that works by itself.
 _RICH, _WITH_BROWNS = 15.0, 25.0
@@ -151,15 +156,25 @@ class _Search:
             yield own
         if self.goal.carbon_nitrogen < _RICH:
             yield from self._with_browns(seen)
-        for _ in range(_OPTIONS):
+        lean: list[Stand] = []
+        found = 0
+        for _ in range(2 * _OPTIONS):
+            if found == _OPTIONS or not left:
+                break
             stand = stand_in(self.goal, [each.offer for each in left.values()], trouble)
             if not stand.counts or (seen and stand.nitrogen_kg < _WORTH_WHILE * self.goal.nitrogen_kg):
-                return
+                break
             if stand.counts not in seen:
                 seen.add(stand.counts)
-                yield stand
+                if stand.carbon_nitrogen > max(_TOO_LEAN, 1.1 * self.goal.carbon_nitrogen):
+                    lean.append(stand)
+                else:
+                    found += 1
+                    yield stand
             main = max(stand.counts, key=lambda one: (left[one[0]].nitrogen_kg * one[1], one[0]))[0]
             del left[main]
+        if not found and len(seen) == len(lean):
+            yield from lean[:1]
 
     def _with_browns(self, seen: set[tuple[tuple[str, float], ...]]) -> Iterator[Stand]:
         """The nitrogen of rich manure from what is had for nothing, with the browns it would have been given."""
@@ -167,6 +182,8 @@ class _Search:
         goal = Goal(self.goal.nitrogen_kg, _WITH_BROWNS)
         trouble = {each.material_id: trouble_of(each) for each in near}
         found = stand_in(goal, [each.offer for each in near], trouble)
+        if found.carbon_nitrogen > _TOO_LEAN:
+            return
         if found.counts and found.counts not in seen and found.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
             seen.add(found.counts)
             yield replace(found, met=False)
@@ -280,6 +297,7 @@ class _Search:
             cans = max(1, round(water / can))
             reason = why.computed("the water in the manure, less the water in this", sources=("cornell-moisture-goal",))
             more, given = volume_text(water, self.units), counted(cans, "watering can")
+            given = given if cans <= _MOST_CANS else "as much with a hose"
             text = f"Moisture: the manure has {more} of water more; give {given} as the heap is built."
             yield Line(id=f"{low}m{number}", text=text, why=(reason,))
         ways = _by_word(self.talk, "make_up", names)

@@ -50,6 +50,13 @@ def test_a_head_and_year_as_published(engine: Engine) -> None:
         assert weekly.low * WEEKS_PER_YEAR < published < weekly.high * WEEKS_PER_YEAR
 
 
+def test_one_person_s_scraps_are_not_both_half_a_caddy_and_half_a_bucket(engine: Engine) -> None:
+    """Three litres: more than half a caddy of 5 L, and little more than a quarter of a bucket of 11 L."""
+    line = next(line for line in of(1, engine).lines() if line.text.startswith("A week"))
+    assert "caddy" in line.text and "bucket" not in line.text
+    assert "bucket" in next(line for line in of(3, engine).lines() if line.text.startswith("A week")).text
+
+
 def test_three_give_three_times_as_much(engine: Engine) -> None:
     one, three = of(1, engine), of(3, engine)
     for spread, times_three in (

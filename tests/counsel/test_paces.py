@@ -93,6 +93,16 @@ def test_the_slow_heap_says_that_it_does_not_sanitise(engine: Engine) -> None:
     assert {"weed-seed-windrow", "epa-part-503-b"} <= {source for because in heat.why for source in because.sources}
 
 
+def test_a_quick_heap_too_small_to_heat_is_not_praised_for_its_heat(engine: Engine) -> None:
+    """Under some 600 L a heap does not keep its heat (Organic Gardener's Composting): it kills no seeds."""
+    have = ("2 sacks dry leaves", "3 buckets grass clippings", "1 bucket weeds in seed")
+    small = compared(have, GARDEN, engine, GROUND)
+    assert "Hot as it gets" not in said(small.quick)
+    assert "does not sanitise" in said(small.quick) and "weeds in seed" in said(small.quick)
+    large = compared((*BALANCED, "4 buckets weeds in seed"), GARDEN, engine, GROUND)
+    assert "Hot as it gets" in said(large.quick) and "does not sanitise" not in said(large.quick)
+
+
 @pytest.mark.parametrize(
     ("answers", "suits"),
     [

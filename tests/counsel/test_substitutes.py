@@ -99,6 +99,28 @@ def test_what_is_on_hand_comes_first_even_where_its_carbon_is_off() -> None:
     assert any(option.met for option in found.options[1:])
 
 
+@pytest.mark.parametrize("material", MANURES)
+@pytest.mark.parametrize("have", ["", "16 L kitchen scraps, 5 L coffee grounds"])
+def test_straw_by_the_barrow_is_no_source_of_nitrogen(material: str, have: str) -> None:
+    """A heap works up to 40 parts of carbon to one of nitrogen (The Art and Science of Composting, table 1)."""
+    wanted = [Holding(material, Quantity(1, 1, 1, "sack"), f"1 sack of {material}")]
+    there = Household("a test", holdings_told(have, shipped(), lambda _: "") if have else ())
+    found = substitutes(wanted, shipped(), shipped_replacing_engine(), household=there, season="winter")
+    for option in found.options:
+        assert option.carbon_nitrogen <= max(40.0, 1.1 * found.carbon_nitrogen) + 1e-6
+
+
+def test_what_packs_is_not_laid_a_hand_thick_and_two_fingers_too() -> None:
+    page = " ".join(line.text for line in asked("2 barrows horse manure", place__season="summer").lines())
+    assert "a hand is wide" not in page
+    assert "two fingers" in page
+
+
+def test_water_by_the_hundred_litres_is_no_matter_of_cans() -> None:
+    page = " ".join(line.text for line in asked("1 m3 cow manure").lines())
+    assert "with a hose" in page and "watering cans" not in page
+
+
 def test_the_manure_itself_is_no_substitute_for_itself() -> None:
     found = asked("1 barrow horse manure", "5 barrows horse manure", place__season="summer")
     assert all(part.material != "horse-manure" for one in found.options for part in one.parts)

@@ -8,6 +8,7 @@ from advisor.counsel.blending import blend
 from advisor.counsel.doubts import doubts
 from advisor.counsel.plan import Plan
 from advisor.counsel.settle import settle
+from advisor.counsel.stock import Lot
 from advisor.counsel.writing import Writer
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
@@ -24,19 +25,21 @@ def consult(
     *,
     units: Units = "metric",
     with_doubts: bool = True,
+    held: tuple[Lot, ...] | None = None,
 ) -> Plan:
     """The plan for a household. The same household always gets the same plan.
 
     Args:
         with_doubts: also find out what each unanswered question would change, which takes a consultation for each
             answer it might have.
+        held: the lots of the household, if they have been worked out already.
 
     Raises:
         HouseholdError: amounts out of all bounds.
         InferenceFault: a rule broke.
     """
     with engine.consultation() as talk:
-        settled = settle(talk, household, knowledge)
+        settled = settle(talk, household, knowledge, held)
         blended = blend(talk, settled, household, knowledge)
         writer = Writer(talk, household, knowledge, settled, blended, units)
         plan = writer.plan()

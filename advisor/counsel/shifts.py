@@ -84,6 +84,8 @@ _TOLD = frozenset({"place", "wish", "household", "stock", "plan"})
 
 def shifted(standings: Sequence[Standing], shift: Shift, knowledge: Knowledge) -> tuple[Standing, ...]:
     """The methods with the votes that a shift adds and takes away, best first, by the order of `choose.rank`."""
+    if not shift.gained and not shift.lost:
+        return tuple(standings)
     silenced = {rule.id for rule in shift.lost}
     new = {method: list[Vote]() for method in knowledge.methods}
     for rule in shift.gained:
@@ -94,6 +96,9 @@ def shifted(standings: Sequence[Standing], shift: Shift, knowledge: Knowledge) -
                 new[then.subject].append(Vote(rule.id, weight, key))
     found = []
     for one in standings:
+        if not new[one.method] and not any(vote.rule in silenced for vote in one.votes):
+            found.append(one)
+            continue
         votes = [vote for vote in one.votes if vote.rule not in silenced] + new[one.method]
         votes.sort(key=lambda vote: (vote.weight != 0, -abs(vote.weight), vote.rule))
         score = sum(vote.weight for vote in votes)

@@ -147,9 +147,8 @@ class Sketcher:
             return {value: str(value) for value in values}
         readers = [
             (rule.id, [condition for condition in rule.when if condition.name == attribute])
-            for rule in self.rules
-            if any(condition.name == attribute for condition in rule.when)
-            and all(condition.name == attribute or view.may_hold(condition) for condition in rule.when)
+            for rule in self._readers.get(attribute, ())
+            if all(condition.name == attribute or view.may_hold(condition) for condition in rule.when)
         ]
         return {
             value: frozenset(
@@ -242,17 +241,22 @@ class View:
         return self._tried[told]
 
     def _try(self, attribute: str, values: Sequence[Value]) -> tuple[Outline, ...]:
-        added_up = [self._added_up(attribute, value) for value in values]
-        marks = self.sketcher.alike(attribute, values, self)
-        drawn: dict[frozenset[str] | str, Outline] = {}
-        for value, found in zip(values, added_up, strict=True):
-            if found is None and marks[value] not in drawn:
-                drawn[marks[value]] = self._followed(attribute, value) or self._outline(
-                    answered(self.household, attribute, value)
-                )
-        return tuple(
-            drawn[marks[value]] if found is None else found for value, found in zip(values, added_up, strict=True)
-        )
+        found: dict[Value, Outline] = {}
+        left = []
+        for value in values:
+            added_up = self._added_up(attribute, value)
+            if added_up is None:
+                left.append(value)
+            else:
+                found[value] = added_up
+        marks = self.sketcher.alike(attribute, left, self) if left else {}
+        alike: dict[frozenset[str] | str, Outline] = {}
+        for value in left:
+            mark = marks[value]
+            if mark not in alike:
+                alike[mark] = self._followed(attribute, value) or self._drawn(attribute, value)
+            found[value] = alike[mark]
+        return tuple(found[value] for value in values)
 
     def _added_up(self, attribute: str, value: Value) -> Outline | None:
         """The outline that follows from an answer, if it can be told without running the rules."""
@@ -265,6 +269,9 @@ class View:
             return None
         settled = _settled(before, self._all_known(answered(self._household_before, attribute, value)))
         return self._with(before, self._told_since, settled)
+
+    def _drawn(self, attribute: str, value: Value) -> Outline:
+        return self._outline(answered(self.household, attribute, value))
 
     def _with(self, now: Outline, told: Mapping[str, Value], settled: Known) -> Outline | None:
         """An outline with answers added, if what they bring can be told by what is settled."""

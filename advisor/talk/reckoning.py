@@ -55,8 +55,11 @@ class Reckoning:
         if not known:
             self.plan = self.view = None
             return
-        held = within_bounds(household, self.knowledge)
-        new = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False)
+        if view is not None and _amounts(view.household) == _amounts(household):
+            held = view.held
+        else:
+            held = within_bounds(household, self.knowledge)
+        new = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
         self.view = sketcher_for(self.knowledge, self.engine).view(household, held, since=self.view)
         self.plan = new
 
@@ -123,6 +126,11 @@ class Reckoning:
             return []
         told = answers.compared(before, plan, self.units)
         return [Reply("verdict", "\n".join([*told, "Say “show the plan” for all of it."]))]
+
+
+def _amounts(household: Household) -> tuple[object, ...]:
+    """What the lots hang on: how much there is, and how large the measures are that it was told in."""
+    return household.holdings, household.measures
 
 
 def _gist(plan: Plan) -> tuple[object, ...]:

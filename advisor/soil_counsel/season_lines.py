@@ -48,6 +48,8 @@ _FROSTLESS = {
     1: "{1.3 cm} of compost, and roots: cowpeas with buckwheat",
     2: "{2.5 cm} of compost, buckwheat, then cowpeas",
 }
+_TENTH_OUNCE_G = 2.835
+
 #: Crops of fruiting families of which something else is eaten.
 _NO_FRUIT = ("potato",)
 
@@ -201,10 +203,7 @@ class SeasonLines:
         if task.what == "spread":
             return self.say_spread(task, lawn=year.plot.lawn)
         if task.what == "sow":
-            seeds = [
-                f"{crops[seed.crop].name} ({mass_text(seed.grams.typical / 1000, self.units)} of seed)"
-                for seed in task.seeds
-            ]
+            seeds = [f"{crops[seed.crop].name} ({self.seed_text(seed.grams.typical)} of seed)" for seed in task.seeds]
             return f"sow {joined(seeds)}."
         if task.what == "cut":
             # All are cut together, when the first of them is ready.
@@ -232,6 +231,10 @@ class SeasonLines:
         until = "until spring" if year.season.freezes else "until the next year's sowing"
         return f"leave nothing bare {until}: what stands or lies there stays, and gaps get leaves or straw."
 
+    def seed_text(self, grams: float) -> str:
+        """A weight of seed: less than a tenth of an ounce is told in grams, as packets have it, in all units."""
+        return mass_text(grams / 1000, "metric" if grams < _TENTH_OUNCE_G else self.units)
+
     def say_spread(self, task: Task, *, lawn: bool = False) -> str:
         deep = f"{volume_text(task.litres, self.units)} of compost, {length_text(task.depth_cm / 100, self.units)} deep"
         if lawn:
@@ -252,7 +255,7 @@ class SeasonLines:
             many = f"about {max(1, round(task.plants.typical))} plants of {mulch.name} ({low} to {high})"
             return f"set out {many} between the rows or along the edge."
         if task.seeds:
-            weight = mass_text(task.seeds[0].grams.typical / 1000, self.units)
+            weight = self.seed_text(task.seeds[0].grams.typical)
             return f"sow {mulch.name} between the rows, as a living mulch ({weight} of seed)."
         return f"let {mulch.name} stand between the rows, and cut them every {_weeks(mulch)}, before they seed."
 

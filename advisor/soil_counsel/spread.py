@@ -125,7 +125,14 @@ class _Writer:
             Part(title="What to gather for it", lines=gathered.lines if gathered else ()),
             Part(title="How and when", lines=tuple(self.how(dressed))),
             Part(title="What to do besides", lines=tuple(advice)),
-            Part(title="Take care", lines=(*(line for line, grave in cautions if not grave), *warned)),
+            Part(
+                title="Take care",
+                lines=(
+                    *(line for line, grave in cautions if not grave),
+                    *self.always(dressed, sieved=screened or bool(mixes)),
+                    *warned,
+                ),
+            ),
         )
         return SpreadAnswer(
             name=self.ground.name,
@@ -342,6 +349,27 @@ class _Writer:
             return ""
         named = [joined([want.name for want in asked if want.rank == rank]) for rank in ranks]
         return f": here {', then '.join(named)}"
+
+    # ------------------------------------------------------------ what holds whatever the checks show
+
+    def always(self, dressed: Sequence[BedDressed], *, sieved: bool) -> Iterable[Line]:
+        """The wait after manure, and the dust of sieving."""
+        if any(one.litres > 0 for one in dressed):
+            splash, clear = (figure(self.figures, f"manure-wait-{name}-days") for name in ("splash", "clear"))
+            yield Line(
+                id="k1",
+                text="If manure went into it, treat it as raw manure unless the heap was proven hot throughout: "
+                f"{splash.typical:g} days before the harvest of what touches the soil, {clear.typical:g} days for the "
+                "rest, and none on what is growing to be eaten raw.",
+                why=(
+                    figure_because("before what touches the soil", splash, " days"),
+                    figure_because("before the rest", clear, " days"),
+                ),
+            )
+        if sieved:
+            notice = self.knowledge.notices["caution"]["compost-dust"]
+            why = computed("whatever is sieved gives off dust", sources=notice.source)
+            yield Line(id="k2", text=fill(notice.say, {}, self.units), why=(why,))
 
     # ------------------------------------------------------------ how
 

@@ -77,7 +77,7 @@ def test_the_table_and_the_facts_name_the_same() -> None:
         ("nightshades", ("weeds names=horsetail",), {}, ("white-clover",)),
         ("legumes", ("weeds names=creeping-buttercup",), {}, ()),
         ("cabbages", ("texture sand=92 silt=5 clay=3",), {}, ("yellow-trefoil",)),
-        ("cabbages", ("texture sand=92 silt=5 clay=3",), {"kind": "raised"}, ("yellow-trefoil", "creeping-thyme")),
+        ("cabbages", ("texture sand=92 silt=5 clay=3",), {"kind": "raised"}, ("yellow-trefoil",)),
         ("cabbages", ("laboratory ph=7.9",), {}, ("white-clover", "yellow-trefoil")),
         ("cabbages", (), {"kind": "pots"}, ()),
         ("", (), {"crop": "flowers"}, ("creeping-thyme",)),

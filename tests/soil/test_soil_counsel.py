@@ -124,6 +124,13 @@ def test_the_calendar_of_soil_with_some_lead_has_fruiting_crops_alone() -> None:
     assert "carrot" not in lines and "cabbage" not in lines and "potato," not in lines
 
 
+def test_a_laboratory_is_not_advised_for_what_it_has_just_measured() -> None:
+    tested = words_of(soil("laboratory phosphorus=240 salt=1.1 organic_matter=9.2", dressed_years=10.0))
+    assert "A laboratory test is worth its price" not in tested
+    untested = words_of(soil("laboratory organic_matter=9.2", dressed_years=10.0))
+    assert "A laboratory test is worth its price" in untested
+
+
 def test_a_place_that_may_hold_lead() -> None:
     assert soil(place="old-house").parts[0].grave
 

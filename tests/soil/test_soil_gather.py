@@ -132,6 +132,15 @@ def test_only_what_is_short_is_gathered() -> None:
     assert "left over" in words_of(enough) and "as built" not in words_of(enough)
 
 
+def test_manure_waits_and_what_is_sieved_gives_dust() -> None:
+    """7 CFR 205.203: 120 and 90 days; Queensland and New South Wales on legionella and potting mix."""
+    bed = Ground("t", beds=(BedTold("A", 2.0),))
+    plain, sieved = words_of(spread(bed)), words_of(spread(bed, screened=True))
+    for page in (plain, sieved):
+        assert "120 days" in page and "90 days" in page
+    assert "spores" in sieved and "spores" not in plain
+
+
 def test_leaf_mould_takes_leaves_alone() -> None:
     answer = spread(Ground("t", method="leaf-heap", beds=(BedTold("A", 2.0),)))
     assert answer.gather == ()

@@ -87,9 +87,8 @@ def _of_people(people: float, space: str, knowledge: Knowledge) -> Household:
     litres, _ = scraps_of(people, knowledge)
     who = "1 person" if people == 1 else f"{people:g} people"
     scraps = Holding(_SCRAPS, Quantity(litres.typical, litres.low, litres.high, "L", "week"), f"the scraps of {who}")
-    told: dict[str, tuple[Value, ...]] = {"place.space": (space,)}
-    if space in _NO_GROUND:
-        told["place.digging"] = ("no",)
+    digging = "no" if space in _NO_GROUND else "yes"
+    told: dict[str, tuple[Value, ...]] = {"place.space": (space,), "place.digging": (digging,)}
     return Household(who, (scraps,), told)
 
 

@@ -203,3 +203,9 @@ def test_scraps_that_worms_must_not_have_are_said_first(engine: Engine) -> None:
     assert not found.worms.possible
     assert "sours a worm bin" in found.worms.lines[0].text
     assert of(2, engine).worms.possible and of(2, engine).bucket.possible
+
+
+def test_who_has_a_garden_digs_the_buckets_in(engine: Engine) -> None:
+    answer = of(3, engine, "garden")
+    assert answer.bucket.tubs == 0
+    assert not any("floor bears" in line.text for line in answer.lines())

@@ -61,6 +61,10 @@ class Desk:
         """
         return await self._in_thread(lambda: self._asked(job))
 
+    async def read_words(self) -> None:
+        """Read the words that are understood, which the first words of the talk had no need of."""
+        await asyncio.get_running_loop().run_in_executor(self._thread, self._read_words)
+
     async def finish(self) -> State:
         """Add to the plan what is still missing, which may take longer than an answer should; returns what stands."""
         return await asyncio.get_running_loop().run_in_executor(self._thread, self._finish)
@@ -79,10 +83,16 @@ class Desk:
         from advisor.talk.session import Talk
 
         self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
-        if not gc.get_freeze_count():
-            # the rules stay for good: looking through them for rubbish takes as long as several answers
-            gc.freeze()
         return self._asked(lambda talk: talk.open())
+
+    def _read_words(self) -> None:
+        from advisor.talk.understand import understand
+
+        if self._talk is not None:
+            understand("hello", self._talk.knowledge)
+        if not gc.get_freeze_count():
+            # rules and words stay for good; looking through them all for rubbish would hold up an answer
+            gc.freeze()
 
     def _finish(self) -> State:
         from advisor.counsel.doubts import doubts

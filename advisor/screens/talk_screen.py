@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import re
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
@@ -123,6 +124,11 @@ class TalkScreen(Screen[None]):
         """Open the talk, then answer one thing after another, for as long as the screen lives."""
         await self._answer(Saying("", "", None))
         self.opened.set()
+        # while the first words are read; what fails, or is not come to, is done and told of where it is needed
+        for prepare in (self.desk.read_words, self.query_one(HeapPane).furnish):
+            with suppress(Exception):
+                if self.jobs.empty():
+                    await prepare()
         while True:
             saying = await self.jobs.get()
             try:

@@ -55,7 +55,10 @@ class HeapPane(VerticalScroll):
         """An invitation; the rest comes when there is something to show, so that the first frame need not wait."""
         yield StandingView(id="standing")
 
-    async def _furnish(self) -> None:
+    async def furnish(self) -> None:
+        """Put in all the parts, out of sight until there is something to show."""
+        if self._furnished:
+            return
         from advisor.screens.drawing.scale import SCALE_LEGEND
         from advisor.screens.widgets.gauge_view import GaugeView
         from advisor.screens.widgets.missing_view import MissingView
@@ -65,16 +68,16 @@ class HeapPane(VerticalScroll):
         gauges = [GaugeView(id=f"gauge-{what}") for what in _ORDER]
         legend = Static(SCALE_LEGEND, id="scale-legend", markup=False)
         both = Container(SectionView(id="section"), Vertical(*gauges, legend, id="figures"), id="both")
+        both.display = False
         await self.mount(both, OnHand(id="on-hand"), MissingView(id="missing"))
         self._furnished = True
         self._fit(self.size)
 
     async def show(self, state: State) -> None:
         """Follow what stands now. Parts that stay the same are left alone."""
-        if not self._furnished:
-            if state.plan is None:
-                return
-            await self._furnish()
+        if not self._furnished and state.plan is None:
+            return
+        await self.furnish()
         from advisor.screens.on_hand_rows import stocks
         from advisor.screens.widgets.gauge_view import GaugeView
         from advisor.screens.widgets.on_hand import OnHand

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from advisor.counsel.plan import Line, Plan
     from advisor.household.shapes import Household
     from advisor.knowledge.base import Knowledge
+    from advisor.talk.bed_notes import BedNote
     from advisor.talk.replies import Question, Reply
     from advisor.talk.session import Talk
     from advisor.units import Units
@@ -34,6 +35,8 @@ class State:
     """Lines outside the plan that can be asked why."""
     whole: bool = False
     """Whether the plan has its doubts."""
+    beds: tuple[BedNote, ...] = ()
+    """The beds of the diary with their latest checks, once the talk has looked into it."""
 
 
 class Desk:
@@ -107,5 +110,7 @@ class Desk:
         talk = self._talk
         assert talk is not None, "the talk is opened before anything is asked of it"
         replies = job(talk)
-        self.state = State(talk.units, talk.plan, talk.household, talk.question, talk.knowledge, talk.other_lines)
+        self.state = State(
+            talk.units, talk.plan, talk.household, talk.question, talk.knowledge, talk.other_lines, beds=talk.beds
+        )
         return replies

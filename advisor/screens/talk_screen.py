@@ -21,6 +21,7 @@ from advisor.screens.widgets.foot_line import FootLine
 from advisor.screens.widgets.heap_pane import HeapPane
 from advisor.screens.widgets.holding_row import HoldingRow
 from advisor.screens.widgets.say_line import SayLine
+from advisor.screens.widgets.standing_view import StandingView
 from advisor.screens.widgets.summary_line import SummaryLine
 from advisor.screens.widgets.transcript import Transcript
 from advisor.screens.widgets.turn import Turn
@@ -196,6 +197,7 @@ class TalkScreen(Screen[None]):
             await self.query_one(Transcript).add([*turns, *said])
             self._summary.plan = state.plan
             await self.query_one(HeapPane).show(state)
+            self.query_one(StandingView).beds = state.beds
         for reply in replies:
             if reply.kind == "plan" and reply.plan is not None:
                 self._open_plan(reply.plan)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from datetime import date
 from typing import Final
@@ -15,6 +16,7 @@ from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
+from advisor.talk.bed_notes import BedNote, bed_notes
 from advisor.talk.filling import Filling, corrected, filling, fits
 from advisor.talk.intents import (
     Ask,
@@ -56,6 +58,7 @@ class Interview:
         self._undo: dict[int, list[Undo]] = {}
         self._stands = Played()
         self._played: Callable[[Sequence[str]], Played] = _nothing
+        self._ground: Ground | None = None  # of the diary, once it was looked into
         self.lines: Mapping[str, Line] = {}
         """What the sheet said last, by the names of its lines."""
 
@@ -65,7 +68,7 @@ class Interview:
         ground = Ground("your beds")
         try:
             found = self._diary.read()
-            ground = found.ground
+            ground = self._ground = found.ground
             replies += [Reply("lost", f"In the diary, what cannot be read: {one}.") for one in found.amiss]
         except HouseholdError as error:
             replies.append(amiss(error))
@@ -80,6 +83,15 @@ class Interview:
             state.said,
         )
         return tuple(replies)
+
+    def beds(self, units: Units) -> tuple[BedNote, ...]:
+        """The beds of the diary with their latest checks, if a sheet has looked into it."""
+        return bed_notes(self._ground, self._knowledge, units) if self._ground is not None else ()
+
+    def _look_again(self) -> None:
+        """Something was kept, or taken out."""
+        with suppress(HouseholdError):
+            self._ground = self._diary.read().ground
 
     def stand(self, state: State, units: Units) -> None:
         """Find where the sheet of a state stands.
@@ -221,6 +233,8 @@ class Interview:
         undone = self._undo.pop(move, [])
         for undo in reversed(undone):
             undo()
+        if undone:
+            self._look_again()
         return bool(undone)
 
     def forget(self) -> None:
@@ -233,6 +247,7 @@ class Interview:
         except HouseholdError as error:
             return amiss(error)
         self._undo.setdefault(move, []).append(undo)
+        self._look_again()
         what = "the frosts"
         if isinstance(step, KeepBed):
             what = step.bed.name

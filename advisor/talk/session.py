@@ -26,6 +26,7 @@ from advisor.places import data_folder
 from advisor.talk import answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
+from advisor.talk.bed_notes import BedNote
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
@@ -138,6 +139,11 @@ class Talk:
     def other_lines(self) -> tuple[Line, ...]:
         """Lines outside the plan that were said last and can be asked why."""
         return (*self._account.lines.values(), *self._shown.lines.values())
+
+    @property
+    def beds(self) -> tuple[BedNote, ...]:
+        """The beds of the diary with their latest checks, once the talk has been about what it holds."""
+        return self._account.interview.beds(self.units)
 
     @property
     def context(self) -> Context:

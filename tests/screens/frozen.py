@@ -10,6 +10,7 @@ from pathlib import Path
 
 from advisor.counsel.plan import Doubt, Line, Plan
 from advisor.household.shapes import Holding, Household, Quantity
+from advisor.talk.bed_notes import BedNote
 from advisor.talk.replies import Option, Question, Reply
 
 PLAN = Plan.model_validate_json(Path(__file__).with_name("frozen_plan.json").read_text(encoding="utf-8"))
@@ -48,6 +49,7 @@ class FrozenTalk:
         self.plan: Plan | None = None
         self.question: Question | None = FIRST
         self.other_lines: tuple[Line, ...] = ()
+        self.beds: tuple[BedNote, ...] = ()
         holdings = tuple(
             Holding(
                 heard.material, Quantity(count, count, count, "sack", "week" if heard.weekly else "once"), heard.said

@@ -11,6 +11,7 @@ from textual.widgets import Static
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
     from advisor.household.shapes import Household
+    from advisor.talk.bed_notes import BedNote
 
 NOTHING_YET = "Nothing to go on yet. Say what you have: “3 sacks of leaves, a bucket of coffee grounds”."
 
@@ -28,6 +29,9 @@ class StandingView(Static):
     household: reactive[Household | None] = reactive(None)
     """What was told, for the room there is."""
 
+    beds: reactive[tuple[BedNote, ...]] = reactive(())
+    """The beds of the diary, shown while no heap stands."""
+
     def on_mount(self) -> None:
         """Show the invitation from the start."""
         self._show()
@@ -40,10 +44,14 @@ class StandingView(Static):
         """Room may have been told."""
         self._show()
 
+    def watch_beds(self) -> None:
+        """A check was kept, or taken out."""
+        self._show()
+
     def _show(self) -> None:
         plan = self.plan
         if plan is None:
-            self.update(Content.styled(NOTHING_YET, "$quiet"))
+            self.update(_beds(self.beds) if self.beds else Content.styled(NOTHING_YET, "$quiet"))
             return
         from advisor.screens.wording import room, size, standing, warmth
 
@@ -55,3 +63,15 @@ class StandingView(Static):
             facts = [size(plan.body, plan.units), room(plan, self.household), warmth(plan)]
             lines.append(Content("; ".join(fact for fact in facts if fact)))
         self.update(Content("\n").join(lines))
+
+
+def _beds(beds: tuple[BedNote, ...]) -> Content:
+    """Each bed with the latest of its checks."""
+    lines = [Content.styled("The beds in your diary", "bold $primary")]
+    for bed in beds:
+        lines += [Content(""), Content.styled(bed.name, "bold")]
+        lines += [
+            Content(f"  {check.name}: {check.showed}") + Content.styled(f"  {check.on.isoformat()}", "$quiet")
+            for check in bed.checks
+        ] or [Content.styled("  no check yet", "$quiet")]
+    return Content("\n").join(lines)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
@@ -81,6 +82,11 @@ def _loosely(
         else:
             return Filling(first, rest)
     raise error
+
+
+def seen(text: str) -> str:
+    """A line without signs that cannot be seen, such as those that turn the direction of writing."""
+    return "".join(sign for sign in text if unicodedata.category(sign) != "Cf").strip()
 
 
 def parts(text: str) -> list[str]:

@@ -17,7 +17,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
 from advisor.talk.bed_notes import BedNote, bed_notes
-from advisor.talk.filling import Filling, corrected, filling, fits
+from advisor.talk.filling import Filling, corrected, filling, fits, seen
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -127,7 +127,7 @@ class Interview:
             What fills it or puts right another; what there is to say if nothing does; or nothing, if the line is
             about something else.
         """
-        blank, text = self._stands.blank, understood.text.strip()
+        blank, text = self._stands.blank, seen(understood.text)
         if blank is None or not text:
             return None
         better = corrected(text)

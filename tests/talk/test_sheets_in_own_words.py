@@ -262,6 +262,11 @@ def test_a_size_without_a_unit_is_asked_for_one(person: Person) -> None:
     assert person.heard("lost") == "8 of what (say 8 m2, 8 sq ft, or both sides: 1.2 x 6 m)."
 
 
+def test_signs_that_cannot_be_seen_are_passed_over(person: Person) -> None:
+    person.says("how thick do I put it on", "A", "\u202e8 m2\u202c")
+    assert person.heard("heard") == "Heard: 8 m²."
+
+
 def test_another_matter_is_no_name_for_a_bed(person: Person) -> None:
     person.says("how thick do I put it on", "deep litter for six hens")
     assert person.question.ask.startswith("For how many weeks")

@@ -74,7 +74,8 @@ def in_parts(parts: Iterable[Part | Section], charts: Iterable[Chart] = ()) -> I
     for number, part in enumerate(shown, 1):
         last = number == len(shown)
         kind: ReplyKind = "caution" if part.grave else "verdict"
-        yield Reply(kind, f"{part.title.strip()}:", tuple(part.lines), charts=pictures if last else ())
+        title = "Before anything else" if part.grave else part.title.strip()
+        yield Reply(kind, f"{title}:", tuple(part.lines), charts=pictures if last else ())
 
 
 def amiss(error: Exception) -> Reply:

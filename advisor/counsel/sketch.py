@@ -30,8 +30,9 @@ _WANTED = ("method", "plan.aim", "turning.times", "target.shift", "caution", "ne
 
 _RATIO = "carbon-nitrogen"
 
-#: The question that is asked next and what is still missing both try the answers to a household, one after the other.
-_VIEWS_KEPT = 8
+#: The question that is asked next and what is still missing both try the answers to a household, one after the other;
+#: in between, the talk may look at the household as each answer to a question would make it, or each amount.
+_VIEWS_KEPT = 24
 
 #: Facts the arithmetic works out from an answer, which a rule may read in its stead.
 _WORKED_OUT = {"place.room": "place.narrowest", "place.holds": "stock.container_filled"}

@@ -36,7 +36,7 @@ class State:
     whole: bool = False
     """Whether the plan has its doubts."""
     beds: tuple[BedNote, ...] = ()
-    """The beds of the diary with their latest checks, once the talk has looked into it."""
+    """The beds of the diary with their latest checks."""
 
 
 class Desk:
@@ -72,6 +72,10 @@ class Desk:
         """Add to the plan what is still missing, which may take longer than an answer should; returns what stands."""
         return await asyncio.get_running_loop().run_in_executor(self._thread, self._finish)
 
+    async def look_ahead(self, idle: Callable[[], bool]) -> None:
+        """Work out what each answer to the open question would bring, for as long as nothing else is to do."""
+        await asyncio.get_running_loop().run_in_executor(self._thread, self._look_ahead, idle)
+
     def close(self) -> None:
         """Stop; what is being worked out is left to end by itself."""
         self._thread.shutdown(wait=False, cancel_futures=True)
@@ -96,6 +100,11 @@ class Desk:
         if not gc.get_freeze_count():
             # rules and words stay for good; looking through them all for rubbish would hold up an answer
             gc.freeze()
+
+    def _look_ahead(self, idle: Callable[[], bool]) -> None:
+        steps = self._talk.look_ahead() if self._talk is not None else iter(())
+        while idle() and next(steps, self) is None:
+            pass
 
     def _finish(self) -> State:
         from advisor.counsel.doubts import doubts

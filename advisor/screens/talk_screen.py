@@ -20,7 +20,7 @@ from advisor.screens.widgets.choices import Choices
 from advisor.screens.widgets.foot_line import FootLine
 from advisor.screens.widgets.heap_pane import HeapPane
 from advisor.screens.widgets.holding_row import HoldingRow
-from advisor.screens.widgets.say_line import SayLine
+from advisor.screens.widgets.say_line import SayLine, placeholder
 from advisor.screens.widgets.standing_view import StandingView
 from advisor.screens.widgets.summary_line import SummaryLine
 from advisor.screens.widgets.transcript import Transcript
@@ -47,7 +47,6 @@ TOO_SMALL = (
 )
 
 _FIRST_WORDS = "Reading the rules; you can type already."
-_ANYTHING = "What have you got? “3 sacks of leaves, a bucket of coffee grounds”"
 _NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
 _ECHO_AFTER = 0.1  # seconds; what is quicker than that seems to come at once
 
@@ -141,6 +140,9 @@ class TalkScreen(Screen[None]):
                     self.query_one(HeapPane).show_missing(await self.desk.finish())
             finally:
                 self.jobs.task_done()
+            # while the question is read
+            with suppress(Exception):
+                await self.desk.look_ahead(self.jobs.empty)
 
     async def _answer(self, saying: Saying) -> None:
         # what is answered at once is drawn at once, words and answer together
@@ -389,12 +391,3 @@ def _shown(reply: Reply) -> list[Turn | ChartView]:
 
         shown += [ChartView(chart) for chart in reply.charts]
     return shown
-
-
-def placeholder(question: Question | None) -> str:
-    """What the line invites to type, by what is asked."""
-    if question is None:
-        return _ANYTHING
-    if question.options and not question.figures:
-        return "Numbers (2, 3), or your own words" if question.many else "A number, or your own words"
-    return "Your answer, or “I don't know”"

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import deque
+from collections.abc import Iterator, Sequence
 
 from advisor.counsel.consult import consult
 from advisor.counsel.doubts import doubts
 from advisor.counsel.plan import Plan
-from advisor.counsel.sketch import Outline, View, sketcher_for
+from advisor.counsel.sketch import Outline, View, answered, sketcher_for
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -20,6 +21,9 @@ from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
 
+#: So many answers that nobody has given yet are worked out ahead and kept; no question has more.
+_MOST_AHEAD = 16
+
 #: After so many moves the talk says what stands, and asks the rest only if asked to.
 MOVES_TO_A_PLAN = 8
 
@@ -31,6 +35,7 @@ class Reckoning:
         self.knowledge, self.engine, self.units = knowledge, engine, units
         self.plan: Plan | None = None
         self.view: View | None = None
+        self._ahead: deque[tuple[Plan, View]] = deque(maxlen=_MOST_AHEAD)
         self._asked_of: tuple[tuple[State, bool, Units], tuple[Asked | None, int]] | None = None
         sketcher_for(knowledge, engine)  # made now, so that the first answer need not wait for it
         self.forget()
@@ -55,13 +60,39 @@ class Reckoning:
         if not known:
             self.plan = self.view = None
             return
+        self.plan, self.view = self._found_ahead(household) or self._worked_out(household)
+        self._ahead.clear()
+
+    def _worked_out(self, household: Household) -> tuple[Plan, View]:
+        view = self.view
         if view is not None and _amounts(view.household) == _amounts(household):
             held = view.held
         else:
             held = within_bounds(household, self.knowledge)
-        new = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
-        self.view = sketcher_for(self.knowledge, self.engine).view(household, held, since=self.view)
-        self.plan = new
+        plan = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
+        return plan, sketcher_for(self.knowledge, self.engine).view(household, held, since=view)
+
+    def look_ahead(self) -> Iterator[None]:
+        """Work out what each answer to the question asked last would bring, one a step; nobody has given it yet."""
+        if self._asked_of is None or self.view is None:
+            return
+        (state, _, _), (asked, _) = self._asked_of
+        if asked is None or not asked.question.attribute or asked.question.figures:
+            return
+        now = self.view.household
+        for option in asked.question.options:
+            then = now if option.value is None else answered(now, asked.question.attribute, option.value)
+            if then is now or self._found_ahead(then) is not None:
+                continue
+            plan, view = self._worked_out(then)
+            # what there would be to ask then is kept with the view
+            topics(then, self.knowledge, self.engine, passing_over=state.skipped, view=view)
+            self._ahead.append((plan, view))
+            yield
+
+    def _found_ahead(self, household: Household) -> tuple[Plan, View] | None:
+        found = [(new, seen) for new, seen in self._ahead if seen.household == household and new.units == self.units]
+        return found[0] if found else None
 
     def whole_plan(self) -> Plan | None:
         """The plan with what nobody has said yet, and what it would change."""

@@ -11,7 +11,7 @@ back, changed or tried, and everything else follows.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -245,6 +245,10 @@ class Talk:
         if not replies and not found_next:
             replies.append(Reply("answer", "Nothing that I could ask would change it. “show the plan” has all of it."))
         return (*replies, *found_next)
+
+    def look_ahead(self) -> Iterator[None]:
+        """Work out what each answer to the open question would bring, one a step, so that it need not be waited for."""
+        return self._account.reckoning.look_ahead()
 
     # ------------------------------------------------------------ what is done on a screen
 

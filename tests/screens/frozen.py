@@ -6,6 +6,7 @@ and with a miss and a doubt of our own invention put in so that these are seen a
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 from advisor.counsel.plan import Doubt, Line, Plan
@@ -61,6 +62,10 @@ class FrozenTalk:
     def open(self) -> tuple[Reply, ...]:
         """A greeting."""
         return (Reply("greeting", "Good day. Tell me what you have to compost, in your own words."),)
+
+    def look_ahead(self) -> Iterator[None]:
+        """There is nothing to work out."""
+        return iter(())
 
     def hear(self, text: str) -> tuple[Reply, ...]:
         """The plan, a verdict and a caution."""

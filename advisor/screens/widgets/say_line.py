@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
 from textual.widgets import Input
+
+if TYPE_CHECKING:
+    from advisor.talk.replies import Question
+
+_ANYTHING = "What have you got? “3 sacks of leaves, a bucket of coffee grounds”"
 
 MOST_REMEMBERED = 200
 
@@ -109,3 +114,12 @@ class SayLine(Input):
 
 def _printable(text: str) -> str:
     return "".join(" " if unicodedata.category(sign) in ("Cc", "Cs") else sign for sign in text)
+
+
+def placeholder(question: Question | None) -> str:
+    """What the line invites to type, by what is asked."""
+    if question is None:
+        return _ANYTHING
+    if question.options and not question.figures:
+        return "Numbers (2, 3), or your own words" if question.many else "A number, or your own words"
+    return "Your answer, or “I don't know”"

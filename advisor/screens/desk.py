@@ -50,6 +50,7 @@ class Desk:
         self._household = household
         self._talk: Talk | None = None
         self._thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="talk")
+        self._closed = False
         self.state = State(units)
 
     async def open(self) -> tuple[Reply, ...]:
@@ -78,6 +79,7 @@ class Desk:
 
     def close(self) -> None:
         """Stop; what is being worked out is left to end by itself."""
+        self._closed = True
         self._thread.shutdown(wait=False, cancel_futures=True)
 
     async def _in_thread(self, work: Callable[[], tuple[Reply, ...]]) -> tuple[Reply, ...]:
@@ -103,7 +105,7 @@ class Desk:
 
     def _look_ahead(self, idle: Callable[[], bool]) -> None:
         steps = self._talk.look_ahead() if self._talk is not None else iter(())
-        while idle() and next(steps, self) is None:
+        while not self._closed and idle() and next(steps, self) is None:
             pass
 
     def _finish(self) -> State:

@@ -279,6 +279,8 @@ async def test_a_table_out_of_sight_has_no_focus_until_it_is_gone_to() -> None:
         await driver.press("delete")
         assert len(driver.state.household.holdings) == len(household.holdings)
         await driver.press("tab")
+        await driver.pilot.wait_for_scheduled_animations()  # it scrolls there
+        await driver.pilot.pause()
         assert isinstance(driver.app.focused, HoldingRow)
         assert heap.region.contains_region(driver.app.focused.region)
 

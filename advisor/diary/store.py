@@ -96,7 +96,7 @@ class Diary:
         def undo() -> None:
             with self._open() as found:
                 if before is None:
-                    found.execute("delete from bed where name = ?", (bed.name,))
+                    self._drop_bed(found, bed.name)
                 else:
                     self._put_bed(found, bed.name, before[0])
 
@@ -128,7 +128,7 @@ class Diary:
             with self._open() as found:
                 found.execute("delete from soil_check where number = ?", (number,))
                 if fresh:
-                    found.execute("delete from bed where name = ?", (check.bed,))
+                    self._drop_bed(found, check.bed)
 
         return undo
 
@@ -155,6 +155,11 @@ class Diary:
             "insert into bed (name, told) values (?, ?) on conflict (name) do update set told = excluded.told",
             (name, told),
         )
+
+    @staticmethod
+    def _drop_bed(found: sqlite3.Connection, name: str) -> None:
+        """Take a bed out, unless checks were kept of it since: they would go with it."""
+        found.execute("delete from bed where name = ? and name not in (select bed from soil_check)", (name,))
 
     @staticmethod
     def _put_frosts(found: sqlite3.Connection, frosts: list[tuple[str, str]]) -> None:

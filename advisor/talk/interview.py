@@ -230,10 +230,11 @@ class Interview:
 
     def take_back(self, move: int) -> bool:
         """Take out of the diary what a move put there; whether there was anything."""
-        undone = self._undo.pop(move, [])
+        undone = self._undo.get(move, [])
         for undo in reversed(undone):
             undo()
         if undone:
+            del self._undo[move]  # not before it is done: what failed can be tried again
             self._look_again()
         return bool(undone)
 
@@ -261,7 +262,12 @@ class Interview:
         if isinstance(step, KeepCheck):
             bed = self._diary.keep_bed(step.bed)
             check = self._diary.keep_check(step.check, step.told)
-            return lambda: (check(), bed())[0]
+
+            def both() -> None:
+                check()
+                bed()
+
+            return both
         return self._diary.keep_frosts(step.frosts)
 
 

@@ -106,6 +106,13 @@ def test_a_bed_taken_back_is_as_it_was_before(diary: Diary) -> None:
     assert diary.read().ground.bed("plot").area_m2 == 8.0
 
 
+def test_a_bed_taken_back_leaves_what_was_kept_of_it_since(diary: Diary) -> None:
+    undo = diary.keep_bed(BedTold("plot"))
+    check, _ = _ring(diary)
+    undo()
+    assert diary.read().ground.checks == (check,)
+
+
 def test_frosts_are_kept_and_taken_back(diary: Diary) -> None:
     diary.keep_frosts(((4, 20), (10, 10)))
     undo = diary.keep_frosts(None)

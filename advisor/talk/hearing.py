@@ -35,6 +35,7 @@ from advisor.units import Units
 
 _MOST_LOST = 6  # of a pasted page, so many pieces are named
 _LONGEST_LOST = 60
+_STOPS = re.compile(r"[,;:.!?]")
 _NAMED = 3  # materials that are named one by one
 _KIND = re.compile(r"\b(?:any|no|of) (\w+(?: \w+)?)$", re.IGNORECASE)
 
@@ -174,7 +175,7 @@ class _Listener:
 
     def have_not(self, intent: HaveNot, materials: Sequence[str], span: Span) -> None:
         there = [held.material for held in self.state.household.holdings if held.material in materials]
-        words = self.words(span)
+        words = _STOPS.split(self.words(span))[0].strip()  # "no manure, what can I use": the question is none of it
         said = none_of(there or materials, self.knowledge)
         if not there and words.lower().startswith(("no ", "without ", "none ")):
             said = words

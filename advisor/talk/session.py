@@ -238,7 +238,8 @@ class Talk:
             self._waiting.add(asked)
         replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
-            replies += self._answers(intent, understood.text, name, put, told=bool(heard.changes))
+            told = any(not isinstance(change, HaveNot) for change in heard.changes)
+            replies += self._answers(intent, understood.text, name, put, told=told)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()

@@ -253,6 +253,16 @@ def test_substitutes_are_those_of_the_command(person: Person) -> None:
     assert sorted(_texts(person)) == sorted(line.text for line in found.lines())
 
 
+@pytest.mark.parametrize(
+    ("said", "heard"), [("I have no manure", ""), ("we have no manure, what can I use", "Heard: no manure.")]
+)
+def test_no_manure_and_nothing_else_said_asks_how_much_it_would_be(person: Person, said: str, heard: str) -> None:
+    person.says(said)
+    assert person.heard("heard") == heard
+    assert "No heap needs manure" in person.text
+    assert person.question.ask.startswith("How much manure would it have been?")
+
+
 def test_no_manure_said_in_passing_opens_no_sheet(person: Person) -> None:
     person.says("I have no manure, 3 sacks of leaves and a bucket of grass")
     assert "No heap needs manure" in person.text

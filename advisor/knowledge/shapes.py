@@ -19,6 +19,14 @@ Standing = Literal["read", "memory", "practice", "none"]
 Evidence = Literal["measured", "guidance", "tradition"]
 
 
+def _tuple_of_one(value: object) -> object:
+    return [value] if isinstance(value, str) else value
+
+
+#: Ids of the bibliography, one or more; a single one may stand without its brackets.
+Sources = Annotated[tuple[Id, ...], BeforeValidator(_tuple_of_one), Field(min_length=1)]
+
+
 class Shape(BaseModel):
     """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
 
@@ -186,15 +194,10 @@ class Notice(Shape):
     """Words that a rule may put before the gardener: a step, a caution, a thing to get."""
 
     say: Text
-    source: tuple[Id, ...]
+    source: Annotated[tuple[Id, ...], BeforeValidator(_tuple_of_one)]  # that there is one is seen by the lint
     order: int = 50  # for an event the day it falls on
     after_filling: bool = False  # that day counts from the last filling, not from the start
     grave: bool = False  # shown first, and never left out
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
 
 
 class Cause(Notice):
@@ -226,24 +229,8 @@ class RuleText(Shape):
     when: tuple[str, ...] = Field(min_length=1)
     then: tuple[dict[str, object], ...] = Field(min_length=1)
     because: Text
-    source: tuple[Id, ...] = Field(min_length=1)
+    source: Sources
     evidence: Evidence = "guidance"
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
-
-
-def listed(raw: object, key: str) -> object:
-    """A table in which one text under a key stands for a list of it."""
-    if isinstance(raw, dict) and isinstance(raw.get(key), str):
-        return {**raw, key: [raw[key]]}
-    return raw
-
-
-def _tuple_of_one(value: object) -> object:
-    return [value] if isinstance(value, str) else value
 
 
 class Question(Shape):

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from advisor.knowledge.shapes import Figure, Id, Shape, Text, Word, listed
+from advisor.knowledge.shapes import Figure, Shape, Sources, Text, Word
 
 
 class Band(Shape):
@@ -29,14 +29,9 @@ class Scale(Shape):
 
     about: Text
     unit: str
-    source: tuple[Id, ...] = Field(min_length=1)
+    source: Sources
     bands: tuple[Band, ...] = Field(min_length=2)
     note: str = ""
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
 
     @model_validator(mode="after")
     def _rises(self) -> Scale:
@@ -69,13 +64,8 @@ class GreenManure(Shape):
     cut_days: tuple[int, int] | None = None  # days from sowing to cutting; None: not before next spring
     wait_weeks: tuple[int, int]  # from cutting and working in to sowing the next crop
     dies_in_frost: bool = False
-    source: tuple[Id, ...] = Field(min_length=1)
+    source: Sources
     note: str = ""
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
 
     @model_validator(mode="after")
     def _in_order(self) -> GreenManure:
@@ -107,13 +97,8 @@ class LivingMulch(Shape):
     not_where: Text
     lives: Literal["season", "years"]
     end: Text
-    source: tuple[Id, ...] = Field(min_length=1)
+    source: Sources
     note: str = ""
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
 
     @model_validator(mode="after")
     def _in_order(self) -> LivingMulch:
@@ -133,12 +118,7 @@ class CropFamily(Shape):
     hunger: Literal["hungry", "middling", "light"]
     ground: bool  # what is eaten touches the soil or its splash
     small_seed: bool = False  # sown in place, from small seed
-    source: tuple[Id, ...] = Field(min_length=1)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
+    source: Sources
 
 
 class GuideInput(Shape):
@@ -165,9 +145,4 @@ class Guide(Shape):
     needs: tuple[Text, ...] = ()
     steps: tuple[Text, ...] = Field(min_length=1)
     inputs: dict[str, GuideInput] = Field(min_length=1)
-    source: tuple[Id, ...] = Field(min_length=1)
-
-    @model_validator(mode="before")
-    @classmethod
-    def _one_source(cls, raw: object) -> object:
-        return listed(raw, "source")
+    source: Sources

@@ -25,6 +25,7 @@ COMMANDS = {
     "spread": ("spread", "how much finished compost goes where, what it brings, and what to gather for it"),
     "seasons": ("seasons", "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"),
     "soil": ("soil", "checks of the soil: how to do them, what they show, and whether it is getting better"),
+    "hear": ("hear", "how a line that somebody says is read, and which words made it so"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),
     "households": ("households", "the households that come with the program"),
     "materials": ("materials", "what can be composted: its figures, and where it may go"),

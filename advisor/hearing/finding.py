@@ -1,0 +1,124 @@
+"""Ways of saying found in a line, and the things that are found by their form: numbers, temperatures, materials, times."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from advisor.hearing.cutting import Line, Word
+from advisor.hearing.patterns import ends
+from advisor.hearing.vocabulary import Concept, Danger, Frame, Index, Trigger, Vocabulary
+from advisor.household.names import materials_index
+from advisor.household.tokens import singular
+from advisor.household.words import ONES, TENS
+from advisor.knowledge.base import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A way of saying that stands from one word up to another."""
+
+    start: int
+    end: int
+    of: Concept | Danger | Trigger | Frame | str
+    way: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A material that is named, with the readings its name allows."""
+
+    start: int
+    end: int
+    ids: tuple[str, ...]
+
+
+@dataclass
+class Finder:
+    """Finds ways of saying in one line, and remembers what it found."""
+
+    line: Line
+    vocabulary: Vocabulary
+    knowledge: Knowledge
+    materials: Mapping[int, Named] = field(default_factory=dict)
+    numbers: Mapping[int, tuple[float, int]] = field(default_factory=dict)
+    _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.numbers = dict(_numbers(self.line.words))
+        self.materials = dict(_materials(self.line.words, self.knowledge))
+
+    def hits(self, index: Index, start: int, end: int) -> Iterator[Hit]:
+        """Every way of saying of an index that stands in a stretch; of one meaning at one place, the longest."""
+        words = self.line.words
+        for at in range(start, end):
+            word = words[at]
+            tried = {id(said): said for key in {word.lemma, word.form} for said in index.by_word.get(key, ())}
+            for name, saids in index.by_thing.items():
+                if self.things(name, at):
+                    tried.update({id(said): said for said in saids})
+            best: dict[int, Hit] = {}
+            for said in tried.values():
+                reach = ends(said.way, words, at, end, self.things)
+                kept = best.get(id(said.of))
+                if reach and (kept is None or reach > kept.end):
+                    best[id(said.of)] = Hit(at, reach, said.of, said.way.text)
+            yield from best.values()
+
+    def stands(self, ways: tuple, start: int, end: int) -> bool:  # type: ignore[type-arg]
+        """Whether one of some ways of saying stands anywhere in a stretch."""
+        return any(ends(way, self.line.words, at, end, self.things) for way in ways for at in range(start, end))
+
+    def things(self, name: str, at: int) -> tuple[int, ...]:
+        """Where a thing of a class that begins at a word may end."""
+        key = (name, at)
+        if key not in self._classes:
+            self._classes[key] = tuple(self._things(name, at))
+        return self._classes[key]
+
+    def _things(self, name: str, at: int) -> Iterator[int]:
+        if name == "material":
+            if at in self.materials:
+                yield self.materials[at].end
+        elif name == "number":
+            if at in self.numbers:
+                yield self.numbers[at][1]
+        elif name in self.vocabulary.classes:
+            self._classes[(name, at)] = ()  # a class that holds itself ends here
+            last = len(self.line.words)
+            found = {ends(way, self.line.words, at, last, self.things) for way in self.vocabulary.classes[name]}
+            yield from sorted(found - {0})
+
+
+def _numbers(words: tuple[Word, ...]) -> Iterator[tuple[int, tuple[float, int]]]:
+    """Numbers in figures, and in words up to the nineties, with the place behind them."""
+    for at, word in enumerate(words):
+        if word.form[0].isdigit():
+            plain = word.form.rstrip("stndrh").replace(",", "")
+            try:
+                yield at, (float(plain), at + 1)
+            except ValueError:
+                continue
+        elif word.form in TENS:
+            following = words[at + 1].form if at + 1 < len(words) else ""
+            ones = ONES.get(following)
+            more = 0.0 if ones is None or ones > 9 else float(ones)
+            yield at, (float(TENS[word.form]) + more, at + (2 if more else 1))
+        elif word.form in ONES and word.form not in ("a", "an"):
+            yield at, (float(ONES[word.form]), at + 1)
+
+
+def _materials(words: tuple[Word, ...], knowledge: Knowledge) -> Iterator[tuple[int, Named]]:
+    """The longest names of materials, each at its first word; a name inside another is not named."""
+    index = materials_index(knowledge)
+    keys = ["" if word.mark else singular(word.form) for word in words]
+    at = 0
+    while at < len(keys):
+        for length in range(min(index.longest, len(keys) - at), 0, -1):
+            key = tuple(keys[at : at + length])
+            ids = index.exact.get(key) if "" not in key else None
+            if ids:
+                yield at, Named(at, at + length, ids)
+                at += length - 1
+                break
+        at += 1

@@ -1,0 +1,151 @@
+"""Ways of saying, as rules/words/ writes them, made ready to be found in a line.
+
+a word            the word in any form ("smell" is also "smelt", "smelling"); =smelt is that form alone
+one|another       either
+(really|very much)  may be left out
+...               up to four words of any kind
+<smell>           a class of words from a table [class], or a thing found before: <number> <temp> <material> <time>
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from advisor.hearing.cutting import Word
+from advisor.hearing.english import English
+
+#: Words of any kind that "..." may stand for.
+GAP = 4
+
+Finder = Callable[[str, int], "tuple[int, ...]"]
+
+
+class PatternError(ValueError):
+    """A way of saying that cannot be read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Element:
+    """One place of a way of saying: words any of which fits, a class, a gap, or what may be left out."""
+
+    lemmas: frozenset[str] = frozenset()
+    forms: frozenset[str] = frozenset()
+    name: str = ""
+    gap: bool = False
+    optional: tuple[tuple[Element, ...], ...] = ()
+
+    def fits(self, word: Word) -> bool:
+        """Whether a word stands in this place."""
+        return word.lemma in self.lemmas or word.form in self.forms
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A way of saying something, and its text as it was written."""
+
+    elements: tuple[Element, ...]
+    text: str
+
+
+def parse(text: str, english: English, classes: Iterable[str]) -> Way:
+    """Make a way of saying ready.
+
+    Raises:
+        PatternError: a bracket is not closed, a class is not known, or it holds no word.
+    """
+    known = set(classes)
+    elements = tuple(_element(part, english, known, text) for part in _parts(text))
+    if all(element.gap or element.optional for element in elements):
+        raise PatternError(f'"{text}" holds no word that must be said')
+    if elements[0].gap or elements[-1].gap:
+        raise PatternError(f'"{text}" begins or ends with a gap')
+    return Way(elements, text)
+
+
+_PART = re.compile(r"\([^()]*\)|<[^<>]*>|[^\s()]+|[()]")
+
+
+def _parts(text: str) -> list[str]:
+    return _PART.findall(text.lower())
+
+
+def _element(part: str, english: English, known: set[str], text: str) -> Element:
+    if part == "...":
+        return Element(gap=True)
+    if part in ("(", ")"):
+        raise PatternError(f'"{text}" has a bracket that is not closed')
+    if part.startswith("("):
+        choices = [choice.split() for choice in _choices(part[1:-1])]
+        return Element(
+            optional=tuple(tuple(_element(one, english, known, text) for one in choice) for choice in choices)
+        )
+    if part.startswith("<"):
+        name = part.strip("<>")
+        if name not in known:
+            raise PatternError(f'"{text}" names <{name}>, which is no class')
+        return Element(name=name)
+    lemmas, forms = set(), set()
+    for word in part.split("|"):
+        if word.startswith("="):
+            forms.add(word[1:])
+        else:
+            lemmas.add(english.lemma(word))
+            forms.add(word)
+    return Element(frozenset(lemmas), frozenset(forms))
+
+
+def _choices(text: str) -> list[str]:
+    """What stands between the bars of a bracket; words that lie between two bars without a blank are one choice each."""
+    return [choice for choice in text.split("|") if choice.strip()]
+
+
+def ends(way: Way, words: Sequence[Word], at: int, last: int, things: Finder) -> int:
+    """The longest place up to which a way of saying reaches from a word, or 0 if it does not stand there."""
+    return max(_ends(way.elements, 0, words, at, last, things), default=0)
+
+
+def _ends(
+    elements: tuple[Element, ...], number: int, words: Sequence[Word], at: int, last: int, things: Finder
+) -> Iterator[int]:
+    if number == len(elements):
+        yield at
+        return
+    element = elements[number]
+    if element.optional:
+        yield from _ends(elements, number + 1, words, at, last, things)
+        for choice in element.optional:
+            for behind in set(_ends(choice, 0, words, at, last, things)):
+                yield from _ends(elements, number + 1, words, behind, last, things)
+        return
+    if element.gap:
+        for behind in range(at, min(at + GAP, last) + 1):
+            yield from _ends(elements, number + 1, words, behind, last, things)
+        return
+    if at >= last:
+        return
+    if element.name:
+        for behind in things(element.name, at):
+            if behind <= last:
+                yield from _ends(elements, number + 1, words, behind, last, things)
+    elif element.fits(words[at]):
+        yield from _ends(elements, number + 1, words, at + 1, last, things)
+
+
+def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozenset[str], frozenset[str]]:
+    """The words by which a way of saying can begin, and the names of things found before that can begin it."""
+    words: set[str] = set()
+    names: set[str] = set()
+    for element in way.elements:
+        inner = classes.get(element.name, ()) if element.name else tuple(Way(one, "") for one in element.optional)
+        for begun in inner:
+            inner_words, inner_names = first_words(begun, classes)
+            words |= inner_words
+            names |= inner_names
+        if element.name and element.name not in classes:
+            names.add(element.name)
+        words |= element.lemmas | element.forms
+        if not element.optional:
+            break
+    return frozenset(words), frozenset(names)

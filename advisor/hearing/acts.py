@@ -73,7 +73,20 @@ def acts_of(
 
 
 _QUESTIONS = frozenset(
-    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap".split()
+    [
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_plan",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+        "swap",
+    ]
 )
 
 
@@ -97,8 +110,42 @@ def _frames(finder: Finder, clause: Clause, asks: Asking, facts: Sequence[Fact])
 
 
 _LEADS = frozenset(
-    "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah no, actually "
-    "can could would you we us i let".split()
+    [
+        "so",
+        "and",
+        "but",
+        "or",
+        "well",
+        "right",
+        "ok",
+        "okay",
+        "now",
+        "then",
+        "please",
+        "hi",
+        "hello",
+        "hey",
+        "also",
+        "just",
+        "oh",
+        "um",
+        "er",
+        "hmm",
+        "sorry",
+        "yes",
+        "no",
+        "yeah",
+        "no,",
+        "actually",
+        "can",
+        "could",
+        "would",
+        "you",
+        "we",
+        "us",
+        "i",
+        "let",
+    ]
 )
 
 

@@ -7,8 +7,47 @@ from advisor.hearing.shapes import Asked
 
 _ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "last": -1}
 _SMALL = frozenset(
-    "the a an of is it its i it's think guess suppose say would said reckon maybe probably just um er well number option "
-    "no. please one s that this more like kind sort bit 's to be id".split()
+    [
+        "the",
+        "a",
+        "an",
+        "of",
+        "is",
+        "it",
+        "its",
+        "i",
+        "it's",
+        "think",
+        "guess",
+        "suppose",
+        "say",
+        "would",
+        "said",
+        "reckon",
+        "maybe",
+        "probably",
+        "just",
+        "um",
+        "er",
+        "well",
+        "number",
+        "option",
+        "no.",
+        "please",
+        "one",
+        "s",
+        "that",
+        "this",
+        "more",
+        "like",
+        "kind",
+        "sort",
+        "bit",
+        "'s",
+        "to",
+        "be",
+        "id",
+    ]
 )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import picked
@@ -14,6 +15,7 @@ from advisor.hearing.questions import asking
 from advisor.hearing.readings import temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
+from advisor.hearing.times import times
 from advisor.hearing.unread import unread
 from advisor.hearing.vocabulary import vocabulary
 from advisor.knowledge.base import Knowledge
@@ -21,13 +23,14 @@ from advisor.knowledge.base import Knowledge
 _NOTHING = Asked()
 
 
-def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
+def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date | None = None) -> Heard:
     """Read a line.
 
     Args:
         text: what was typed, as it was typed. No text is refused.
         knowledge: the rule base, for the names of materials and measures.
         asked: the question that stands open.
+        today: the day from which "yesterday" counts; that of the clock if left out.
 
     Raises:
         RuleBaseError: a file of rules/words/ is not in order.
@@ -52,6 +55,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
         unread(finder, found, materials),
         tuple(_guesses(finder)),
         tuple(_pieces(finder, forms)),
+        times(finder, today or date.today()),
     )
 
 

@@ -10,19 +10,137 @@ from advisor.hearing.cutting import Clause, Line
 Asking = Literal["", "whether", "what", "why"]
 
 _HELPERS = frozenset(
-    "is are was were am do does did can could should shall will would may might must has have had need ought".split()
+    [
+        "is",
+        "are",
+        "was",
+        "were",
+        "am",
+        "do",
+        "does",
+        "did",
+        "can",
+        "could",
+        "should",
+        "shall",
+        "will",
+        "would",
+        "may",
+        "might",
+        "must",
+        "has",
+        "have",
+        "had",
+        "need",
+        "ought",
+    ]
 )
 _SUBJECTS = frozenset(
-    "i it he she we they you u this that these those there the a an my our your his her its their anybody anyone any "
-    "somebody someone something one mine people worm worms compost".split()
+    [
+        "i",
+        "it",
+        "he",
+        "she",
+        "we",
+        "they",
+        "you",
+        "u",
+        "this",
+        "that",
+        "these",
+        "those",
+        "there",
+        "the",
+        "a",
+        "an",
+        "my",
+        "our",
+        "your",
+        "his",
+        "her",
+        "its",
+        "their",
+        "anybody",
+        "anyone",
+        "any",
+        "somebody",
+        "someone",
+        "something",
+        "one",
+        "mine",
+        "people",
+        "worm",
+        "worms",
+        "compost",
+    ]
 )
-_WORDS = frozenset("what which who whose when where".split())
+_WORDS = frozenset(["what", "which", "who", "whose", "when", "where"])
 _LEADS = frozenset(
-    "so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening question quick "
-    "just yes no yeah oh um er hmm sorry mate love thanks cheers tell me but, & still otherwise".split()
+    [
+        "so",
+        "and",
+        "but",
+        "or",
+        "well",
+        "right",
+        "ok",
+        "okay",
+        "now",
+        "then",
+        "please",
+        "hi",
+        "hello",
+        "hey",
+        "also",
+        "anyway",
+        "anyroad",
+        "morning",
+        "evening",
+        "question",
+        "quick",
+        "just",
+        "yes",
+        "no",
+        "yeah",
+        "oh",
+        "um",
+        "er",
+        "hmm",
+        "sorry",
+        "mate",
+        "love",
+        "thanks",
+        "cheers",
+        "tell",
+        "me",
+        "but,",
+        "&",
+        "still",
+        "otherwise",
+    ]
 )
 _MANNERS = frozenset(
-    "much many long often big deep high tall hot warm wet far soon late early old thick wide fast".split()
+    [
+        "much",
+        "many",
+        "long",
+        "often",
+        "big",
+        "deep",
+        "high",
+        "tall",
+        "hot",
+        "warm",
+        "wet",
+        "far",
+        "soon",
+        "late",
+        "early",
+        "old",
+        "thick",
+        "wide",
+        "fast",
+    ]
 )
 _LONGEST_LEAD = 4
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from advisor.hearing.times import When
+
 Pair = tuple[str, str]
 
 
@@ -92,6 +94,7 @@ class Heard:
     unread: tuple[str, ...] = ()
     guesses: tuple[str, ...] = ()
     pieces: tuple[Piece, ...] = ()
+    times: tuple[When, ...] = ()
 
     @property
     def told(self) -> tuple[Fact, ...]:

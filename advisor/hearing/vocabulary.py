@@ -34,8 +34,37 @@ FOUND = ("number", "temp", "material", "measure", "time", "count")
 STANCES = ("told", "denied", "asked", "supposed", "past", "other")
 
 ACTS = tuple(
-    "stock circumstance trouble danger observation deed ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use "
-    "ask_plan ask_year ask_what_now what_if swap correct undo redo save load units help start_over leave answer off".split()
+    [
+        "stock",
+        "circumstance",
+        "trouble",
+        "danger",
+        "observation",
+        "deed",
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_plan",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+        "swap",
+        "correct",
+        "undo",
+        "redo",
+        "save",
+        "load",
+        "units",
+        "help",
+        "start_over",
+        "leave",
+        "answer",
+        "off",
+    ]
 )
 
 
@@ -176,11 +205,13 @@ def read_words(folder: Path) -> tuple[Vocabulary, list[str]]:
     return maker.made(), maker.problems
 
 
-_CONCEPT_KEYS = frozenset("fact denied lacking of never_of bad deed says like examples counters".split())
-_DANGER_KEYS = frozenset("kind says together unless examples counters".split())
-_FRAME_KEYS = frozenset("act rank where asks needs says unless".split())
-_TRIGGER_KEYS = frozenset("stance scope says".split())
-_TABLES = frozenset("full lemmas class concept danger trigger frame thing".split())
+_CONCEPT_KEYS = frozenset(
+    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
+)
+_DANGER_KEYS = frozenset(["kind", "says", "together", "unless", "examples", "counters"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
+_TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
+_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "thing"])
 
 
 @dataclass

@@ -45,6 +45,8 @@ DATA_FILES = frozenset(
         "figures",
         "questions",
         "phrases",
+        "answers",
+        "dangers",
         "sign-questions",
         "sign-words",
         "scales",

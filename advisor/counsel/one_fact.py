@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from advisor.counsel.plan import Plan
-from advisor.knowledge.answers import FactAnswer
+from advisor.knowledge.answers import FactAnswer, SeenAnswer, shipped_seen
 from advisor.units import Units, fill, volume_text
 
 #: Of a recipe so many lines are said in an answer of one fact.
@@ -29,6 +29,30 @@ def answer_lines(
         else ()
     )
     return tuple(fill(line, {}, units) for line in (*own, *(general if not own else general[1:])))
+
+
+def seen_lines(facts: Iterable[tuple[str, str]], units: Units, *, vessel: str = "") -> tuple[str, ...]:
+    """What there is to say to facts that were told, each a name and a value, in the order of rules/seen.toml.
+
+    Args:
+        vessel: which kind of compost is spoken of, by the names of rules/methods.toml; empty for a heap.
+    """
+    told = list(facts)
+    for answer in shipped_seen():
+        if any(_is_of(answer, name, value) for name, value in told):
+            return tuple(fill(line, {}, units) for line in answer.instead.get(vessel) or answer.say)
+    return ()
+
+
+def _is_of(answer: SeenAnswer, name: str, value: str) -> bool:
+    if answer.fact not in (name, f"{name}={value}"):
+        return False
+    if answer.least == float("-inf"):
+        return True
+    try:
+        return answer.least <= float(value) < answer.below
+    except ValueError:
+        return False
 
 
 def _own(figure: str, plan: Plan, units: Units) -> Iterator[str]:

@@ -46,6 +46,7 @@ DATA_FILES = frozenset(
         "questions",
         "phrases",
         "answers",
+        "seen",
         "dangers",
         "sign-questions",
         "sign-words",

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from advisor.counsel.one_fact import answer_lines
+from advisor.counsel.one_fact import answer_lines, seen_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
-from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import day_text
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
-from advisor.talk.intents import Told
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
 from advisor.talk.turns import METHOD_OF
-from advisor.units import Units
+from advisor.units import Units, temperature_text
 
 _LOST = "I didn't follow that. Tell me what you have to compost, or what is wrong, in your own words."
 #: The topic that answers a question of a kind when its form names no closer one.
@@ -51,27 +49,31 @@ def answered(heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge
         yield Reply("answer", "\n".join(lines))
 
 
-def noted(heard: Heard) -> Iterator[Reply]:
-    """Deeds and readings said back with the day they were done."""
+def noted(heard: Heard, units: Units) -> Iterator[Reply]:
+    """Deeds and readings said back with the day they were done, and the next step that follows."""
     done = [fact for fact in heard.told if fact.name.startswith("deed.")]
-    if not done or "deed" not in heard.acts:
+    read = [fact for fact in heard.told if fact.name == "sign.degrees"]
+    if not (done or read) or not {"deed", "observation"} & set(heard.acts):
         return
-    day = f" on {day_text(heard.times[0].last)}" if heard.times and heard.times[0].first == heard.times[0].last else ""
-    names = joined(
-        list(dict.fromkeys(_DEEDS.get(fact.name, fact.name.partition(".")[2].replace("-", " ")) for fact in done))
-    )
-    yield Reply("heard", f"Noted: {names}{day}.")
+    names = list(dict.fromkeys(_DEEDS.get(fact.name, fact.name.partition(".")[2].replace("-", " ")) for fact in done))
+    names += list(dict.fromkeys(f"{temperature_text(float(fact.value), units)} in the middle" for fact in read))
+    yield Reply("heard", f"Noted: {joined(names)}{_on(heard)}.")
+
+
+def _on(heard: Heard) -> str:
+    """The day it was, if it is one day."""
+    days = [when for when in heard.times if when.first == when.last]
+    return f", {day_text(days[0].first)}" if days else ""
 
 
 _DEEDS = {"deed.built": "started", "deed.fed": "fed", "deed.mixed": "mixed in"}
 
 
-def observed(signs: Sequence[Told], knowledge: Knowledge) -> list[Reply]:
-    """What there is to say of signs that tell of no trouble."""
-    found = diagnose(
-        {sign.attribute.partition(".")[2]: sign.values for sign in signs}, knowledge, shipped_diagnosis_engine()
-    )
-    return [Reply("answer", found.summary.text)] if found.causes else []
+def observed(heard: Heard, units: Units) -> list[Reply]:
+    """What there is to say of what was seen or done and tells of no trouble."""
+    vessel = METHOD_OF.get(heard.about, "")
+    lines = seen_lines([(fact.name, fact.value) for fact in heard.told], units, vessel=vessel)
+    return [Reply("answer", "\n".join(lines))] if lines else []
 
 
 def lost(heard: Heard) -> Reply:

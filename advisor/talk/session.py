@@ -220,14 +220,15 @@ class Talk:
         found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
-        replies = [*answering.noted(heard), *self._asked_besides(heard)]
+        replies = [*answering.noted(heard, self.units)]
+        if not found.ails:
+            replies += answering.observed(heard, self.units)
+        replies += self._asked_besides(heard)
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
             asked = [reply for reply in taken if reply.kind == "question"]
             return (*(reply for reply in taken if reply not in asked), *replies, *asked)
         self._exchanges += 1
-        if found.signs:
-            replies += answering.observed(found.signs, self.knowledge)
         if not replies:
             return (answering.lost(heard), *self._asks())
         return tuple(replies)

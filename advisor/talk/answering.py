@@ -7,13 +7,13 @@ from collections.abc import Iterator
 from advisor.counsel.one_fact import answer_lines, seen_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
+from advisor.diagnosis.signs import METHOD_OF
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import day_text
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
-from advisor.talk.turns import METHOD_OF
 from advisor.units import Units, temperature_text
 
 _LOST = "I didn't follow that. Tell me what you have to compost, or what is wrong, in your own words."

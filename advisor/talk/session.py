@@ -16,6 +16,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
@@ -59,7 +60,7 @@ from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
-from advisor.talk.turns import METHOD_OF, gone, turn
+from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.shapes import Fact, Heard
+from advisor.diagnosis.signs import as_signs, signs_told
+from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.conditions import Value
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -34,19 +34,6 @@ from advisor.talk.intents import (
 )
 
 NOWHERE = (0, 0)
-
-#: The kinds of compost by the thing that a line is about.
-METHOD_OF: Mapping[str, str] = {
-    "heap": "open-heap",
-    "bin": "bin",
-    "tumbler": "tumbler",
-    "worm bin": "worm-bin",
-    "fermented bucket": "fermented-bucket",
-    "leaf heap": "leaf-heap",
-    "trench": "trench",
-}
-#: "The heap" and "the bin" are what anybody calls anything: they take no other vessel's place.
-_GENERAL = frozenset({"open-heap", "bin"})
 
 _STOCK = (Have, HaveNot, Less, Vague, Unclear, TellMeasure)
 _CIRCUMSTANCE = (Told, TellRoom, TellMeasure, Which)
@@ -71,10 +58,6 @@ _REQUESTS: Mapping[str, Request] = {
     "start_over": "again",
     "leave": "leave",
 }
-#: Of the signs of one kind that cannot both hold, these count before all others.
-GRAVEST: Mapping[str, tuple[str, ...]] = {
-    "warmth": ("burning", "smoking", "too-hot", "frozen"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +78,9 @@ def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_troub
         in_trouble: whether the talk is about a heap in trouble.
         method: the kind of compost that is spoken of already, by the words of sign.method; empty if none.
     """
-    signs = tuple(signs_told(heard, knowledge, method))
+    signs = tuple(
+        Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
+    )
     telling = {sign.attribute for sign in signs} - {"sign.method"}
     ails = bool(telling) and ("trouble" in heard.acts or "ask_why" in heard.acts or in_trouble)
     brought = [
@@ -106,47 +91,6 @@ def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_troub
     if ails:
         brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
     return Turn(tuple(brought), signs, ails)
-
-
-def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> Iterator[Told]:
-    """The signs that a line tells, one for each attribute of `sign`; of values that cannot both hold, the gravest."""
-    declared = knowledge.kinds["sign"].attributes
-    values: dict[str, list[Value]] = {}
-    for fact in heard.told:
-        kind, _, name = fact.name.partition(".")
-        if kind != "sign" or name not in declared or name == "method":
-            continue
-        value = _value(fact, declared[name].number is not None)
-        if value is not None and (declared[name].number is not None or value in declared[name].words):
-            values.setdefault(name, []).append(value)
-    named = METHOD_OF.get(heard.about, "")
-    if named and any(piece.about == heard.about for piece in heard.pieces) and not (named in _GENERAL and method):
-        values.setdefault("method", []).append(named)
-    for name, found in values.items():
-        once = tuple(dict.fromkeys(found))
-        yield Told(f"sign.{name}", once if declared[name].many else (_gravest(name, once),), NOWHERE)
-
-
-def gone(heard: Heard) -> Iterator[tuple[str, str]]:
-    """Signs that a line denies or says are past: attribute of `sign` and value."""
-    for fact in heard.facts:
-        kind, _, name = fact.name.partition(".")
-        if kind == "sign" and fact.stance in ("denied", "past"):
-            yield name, fact.value
-
-
-def _value(fact: Fact, is_number: bool) -> Value | None:
-    if not is_number:
-        return fact.value
-    try:
-        return float(fact.value)
-    except ValueError:
-        return None
-
-
-def _gravest(name: str, values: Sequence[Value]) -> Value:
-    """The value that counts of several that cannot both hold: the gravest, else the one that was said last."""
-    return next((grave for grave in GRAVEST.get(name, ()) if grave in values), values[-1])
 
 
 def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:

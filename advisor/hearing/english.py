@@ -79,3 +79,8 @@ def _nearest(form: str, ours: Iterable[str]) -> str:
 def words_of(tables: Iterable[Sequence[str]]) -> frozenset[str]:
     """Every word of some phrases."""
     return frozenset(word for phrases in tables for phrase in phrases for word in phrase.split())
+
+
+def listed(text: str) -> frozenset[str]:
+    """The words of a list with blanks."""
+    return frozenset(text.split())

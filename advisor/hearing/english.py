@@ -100,6 +100,6 @@ def is_in_dictionary(form: str) -> bool:
     return bool(simplemma.is_known(form, lang="en"))
 
 
-def spread_out(phrases: Iterable[str]) -> frozenset[str]:
-    """Every word of some phrases."""
-    return frozenset(word for phrase in phrases for word in phrase.split())
+def listed(text: str) -> frozenset[str]:
+    """The words of a list with blanks."""
+    return frozenset(text.split())

@@ -42,7 +42,7 @@ def answered(heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge
     """Answers to what a line asks of the trade, one for each matter; a line that names what cannot be answered yet."""
     vessel = METHOD_OF.get(heard.about, heard.about)
     season = str(next(iter(state.household.answers.get("place.season", ())), ""))
-    topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in getattr(heard, "asked", ())]
+    topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in heard.asked]
     named = dict.fromkeys(topic for topic in topics if topic in shipped_answers())
     for topic in named:
         lines = answer_lines(shipped_answers()[topic], plan, units, vessel=vessel, season=season)

@@ -112,7 +112,8 @@ def explained(heard: Heard, knowledge: Knowledge) -> Iterator[str]:
         yield f"  {fact.stance:<9} {fact.name} = {fact.value}{of}: “{fact.said}”{concept}{because}"
     for one in heard.materials:
         names = " or ".join(knowledge.materials[name].name for name in one.ids[:4])
-        yield f"  {one.stance:<9} material {names}: “{one.said}”"
+        also = f", {', '.join(one.qualifiers)}" if one.qualifiers else ""
+        yield f"  {one.stance:<9} material {names}{also}: “{one.said}”"
     for question in heard.asked:
         yield f"  asks      {question.act} {question.topic or '(no topic)'}: “{question.said}”"
     if heard.unknown:

@@ -86,9 +86,7 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
             if _fits(frame, finder, clause.start, clause.end, facts):
-                yield Form(
-                    frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause
-                )
+                yield Form(frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause)
 
 
 def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:

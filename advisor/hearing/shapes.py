@@ -37,13 +37,22 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class HeardMaterial:
-    """A material that a line names: the ids that its name may stand for, as it was said, and its stance."""
+    """A material that a line names.
+
+    Attributes:
+        ids: the materials that its name may stand for.
+        said: the words.
+        stance: "told", "denied", "asked", "supposed", "past" or "other" (somebody else's).
+        start, end: its characters in the line.
+        qualifiers: what is said of it that makes it another thing: "sprayed", "treated", "hot" ...
+    """
 
     ids: tuple[str, ...]
     said: str
     stance: str
     start: int
     end: int
+    qualifiers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

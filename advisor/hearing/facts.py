@@ -96,6 +96,8 @@ def _subject(hit: Hit, things: Sequence[Hit]) -> str:
 def _can_be_said(concept: Concept, about: str) -> bool:
     if about in concept.never_of:
         return False
+    if any(name.startswith("material.") for name, _ in concept.facts):
+        return True  # a lawn, a stable or a fence may be named beside it
     if concept.of:
         return about in concept.of or (not about and bool(concept.of & _UNNAMED))
     return about not in OTHERS

@@ -18,7 +18,7 @@ from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.times import times
 from advisor.hearing.unread import unread
-from advisor.hearing.vocabulary import Vocabulary, vocabulary
+from advisor.hearing.vocabulary import Vocabulary, vocabulary_for
 from advisor.knowledge.base import Knowledge
 
 _NOTHING = Asked()
@@ -36,7 +36,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     Raises:
         RuleBaseError: a file of rules/words/ is not in order.
     """
-    words = vocabulary()
+    words = vocabulary_for(knowledge)
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)

@@ -25,7 +25,10 @@ from typing import Any
 
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
+from advisor.hearing.kept_lemmas import with_forms
 from advisor.hearing.patterns import PatternError, Way, first_words, parse
+from advisor.household.names import materials_index, measures_index
+from advisor.knowledge.base import Knowledge
 from advisor.places import rules_folder
 
 FOLDER = "words"
@@ -186,26 +189,32 @@ class Vocabulary:
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
 
 
-def vocabulary() -> Vocabulary:
-    """The vocabulary that is shipped, read once.
+def vocabulary_for(knowledge: Knowledge) -> Vocabulary:
+    """The vocabulary that is shipped, with the names of a rule base's materials and measures; read once.
 
     Raises:
         RuleBaseError: a file of rules/words/ is not in order.
     """
-    return _vocabulary(rules_folder() / FOLDER)
+    return _vocabulary(
+        rules_folder() / FOLDER, materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
+    )
 
 
 @lru_cache(maxsize=4)
-def _vocabulary(folder: Path) -> Vocabulary:
-    found, problems = read_words(folder)
+def _vocabulary(folder: Path, names: frozenset[str]) -> Vocabulary:
+    found, problems = read_words(folder, names)
     if problems:
         raise RuleBaseError(tuple(problems))
     return found
 
 
-def read_words(folder: Path) -> tuple[Vocabulary, list[str]]:
-    """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out."""
-    maker = _Maker()
+def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocabulary, list[str]]:
+    """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out.
+
+    Args:
+        names: words of materials and measures, towards which slips of the pen are put right as well.
+    """
+    maker = _Maker(folder, names)
     for file in sorted(folder.glob("*.toml")):
         try:
             maker.take(file.name, tomllib.loads(file.read_text(encoding="utf-8")))
@@ -230,6 +239,8 @@ _TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", 
 class _Maker:
     """The tables of all files, gathered before any way of saying is made ready, since classes may stand in any file."""
 
+    folder: Path
+    names: frozenset[str]
     full: dict[str, tuple[str, ...]] = field(default_factory=dict)
     lemmas: dict[str, str] = field(default_factory=dict)
     class_texts: dict[str, list[str]] = field(default_factory=dict)
@@ -281,7 +292,8 @@ class _Maker:
     # ------------------------------------------------------------ made ready
 
     def made(self) -> Vocabulary:
-        self.english = English(self.full, self.lemmas)
+        ours = frozenset(word for word in self.literals() if word) | self.names
+        self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
         self.known = {*self.class_texts, *self.thing_texts, *FOUND}
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
@@ -328,7 +340,6 @@ class _Maker:
             for wide in (False, True)
         )
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
-        self.english.ours = frozenset(self.literals())
         return Vocabulary(
             self.english,
             self.classes,

@@ -64,7 +64,7 @@ def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: 
     options = () if only_asks and len(words) > 2 else _picked(finder, open_question, facts, read, yes, unknown=unknown)
     if options or unknown or (yes is not None and not any(asks)):
         return Answer(True, options, unknown, yes)
-    return Answer(not asks[0] and not only_asks and _is_about(finder, open_question, facts, read), (), False, yes)
+    return Answer(not any(asks) and _is_about(finder, open_question, facts, read), (), False, yes)
 
 
 def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: Reader) -> bool:

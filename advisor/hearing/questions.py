@@ -66,6 +66,8 @@ _EMBEDDING = (
     ("not", "understand"),
 )
 _ASKED_FOR = listed("if whether how what when where which why who")
+#: A clause that is joined by one of these to a question is part of it.
+_UNDER = listed("because since while whilst although though unless until before after when which who if")
 #: A whole clause of one of these, at the end of a sentence, asks whether what went before is so.
 _TAGS = tuple(
     tuple(said.split())
@@ -132,6 +134,10 @@ def asking(line: Line, clause: Clause) -> Asking:
         return ""
     marked = line.sentences[clause.sentence].asks
     last = clause.end >= _last_word(line, clause)
+    if clause.joined in _UNDER and any(
+        one.sentence == clause.sentence and one.end <= clause.start and asking(line, one) for one in line.clauses
+    ):
+        return ""
     embedded = _asked_for(line, clause)
     first, second = forms[0], forms[1] if len(forms) > 1 else ""
     if first in ("if", "whether"):
@@ -182,7 +188,11 @@ def _leads(line: Line, at: int, clause: Clause) -> bool:
     """Whether a word only leads up to what is said."""
     word = line.words[at]
     following = line.words[at + 1].form if at + 1 < clause.end else ""
+    if word.form == "yes" and following == "or":
+        return False
     if word.form in ("no", "one", "all", "like", "first", "second", "right", "good"):
+        if word.form == "one" and following in ("of", "or"):
+            return False
         return following in _LEADS or line.words[at + 1].mark or following in _HELPERS | _WORDS | {"how", "why"}
     return word.mark or word.form in _LEADS
 
@@ -217,6 +227,9 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
     if marked or embedded:
         return True
     if first in ("when", "where"):
+        third = forms[2] if len(forms) > 2 else ""
+        if second in _DO | _MODALS and third in _SUBJECTS:
+            return True
         return second in _DO | _MODALS | {"is", "are", "to", "best", "next", "exactly", "about"} and not clause.joined
     if clause.joined == first:
         return False

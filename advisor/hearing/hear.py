@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import picked
 from advisor.hearing.cutting import cut
-from advisor.hearing.dangers import dangers
+from advisor.hearing.dangers import dangers, feared
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
@@ -48,6 +48,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
         tuple(_once(found)),
         materials,
         grave,
+        feared(finder, grave, taken),
         options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),

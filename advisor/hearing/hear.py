@@ -8,7 +8,7 @@ from datetime import date
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
 from advisor.hearing.cutting import Line, Sentence, cut
-from advisor.hearing.dangers import dangers
+from advisor.hearing.dangers import dangers, feared
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
@@ -52,6 +52,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         tuple(_once(found)),
         materials,
         grave,
+        feared(finder, grave, taken),
         answer.options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),

@@ -57,7 +57,7 @@ class HeardMaterial:
 
 @dataclass(frozen=True, slots=True)
 class HeardDanger:
-    """Something that can hurt somebody now: the danger's name, what it is a case of, and the words that say so."""
+    """Something that can hurt somebody: the danger's name, what it is a case of, and the words that say so."""
 
     name: str
     kind: str
@@ -104,7 +104,8 @@ class Heard:
         acts: what kinds of thing it is, in the order in which they are answered.
         about: which thing it is about, by the names of rules/words/things.toml; "none" if about nothing of the trade.
         facts: what it states or mentions, in order.
-        dangers: the gravest first.
+        dangers: what is told as present or just done, the gravest first.
+        feared: dangers that are asked after, feared or supposed, the gravest first; none of them is told.
         options: numbers, from 1, of the options of the open question that it picks.
         unread: words that carry meaning and were not used.
         guesses: what slips of the pen were taken for.
@@ -119,6 +120,7 @@ class Heard:
     facts: tuple[Fact, ...] = ()
     materials: tuple[HeardMaterial, ...] = ()
     dangers: tuple[HeardDanger, ...] = ()
+    feared: tuple[HeardDanger, ...] = ()
     options: tuple[int, ...] = ()
     unread: tuple[str, ...] = ()
     guesses: tuple[str, ...] = ()

@@ -3,55 +3,63 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from advisor.hearing.acts import acts_of
-from advisor.hearing.answering import picked
+from advisor.hearing.answering import answered
 from advisor.hearing.cutting import cut
 from advisor.hearing.dangers import dangers
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder
+from advisor.hearing.forms import Form
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
+from advisor.hearing.times import times
 from advisor.hearing.unread import unread
-from advisor.hearing.vocabulary import vocabulary
+from advisor.hearing.vocabulary import Vocabulary, vocabulary_for
 from advisor.knowledge.base import Knowledge
 
 _NOTHING = Asked()
 
 
-def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
+def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date | None = None) -> Heard:
     """Read a line.
 
     Args:
         text: what was typed, as it was typed. No text is refused.
         knowledge: the rule base, for the names of materials and measures.
         asked: the question that stands open.
+        today: the day from which "yesterday" counts; that of the clock if left out.
 
     Raises:
         RuleBaseError: a file of rules/words/ is not in order.
     """
-    words = vocabulary()
+    words = vocabulary_for(knowledge)
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
     found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken))
-    options = picked(finder, asked)
     grave = dangers(finder, found, taken)
-    acts, about, forms = acts_of(finder, found, materials, grave, options, asked)
+    answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
+    reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
         text,
-        acts,
-        about,
+        reading.acts,
+        reading.about,
         tuple(_once(found)),
         materials,
         grave,
-        options,
+        answer.options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),
-        tuple(_pieces(finder, forms)),
+        tuple(_pieces(finder, reading.forms)),
+        times(finder, today or date.today()),
+        reading.questions,
+        answer.unknown,
+        answer.yes,
     )
 
 
@@ -78,12 +86,18 @@ def _guesses(finder: Finder) -> Iterator[str]:
     yield from ()
 
 
-def _pieces(finder: Finder, forms: dict[int, list[str]]) -> Iterator[Piece]:
+def _facts_of(text: str, words: Vocabulary, knowledge: Knowledge) -> list[Fact]:
+    """The facts of another text: of an open question or an option."""
+    finder = Finder(cut(text, words.english), words, knowledge)
+    return facts(finder, triggers(finder))
+
+
+def _pieces(finder: Finder, forms: Sequence[Form]) -> Iterator[Piece]:
     for clause in finder.line.clauses:
         named = things_in(finder, clause)
         yield Piece(
             finder.line.said(clause.start, clause.end),
             asking(finder.line, clause),
             str(named[0].of) if named else "",
-            tuple(forms.get(clause.start, ())),
+            tuple(f"{one.act} {one.topic or one.rank}: {one.said}" for one in forms if one.clause == clause),
         )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from advisor.hearing.times import When
+
 Pair = tuple[str, str]
 
 
@@ -69,6 +71,23 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Question:
+    """Something that a line asks.
+
+    Attributes:
+        act: what kind of question it is.
+        topic: what it asks for, by the names of [topic] in rules/words/; empty if none of them.
+        said: its words.
+        materials: the materials it names.
+    """
+
+    act: str
+    topic: str
+    said: str
+    materials: tuple[HeardMaterial, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Heard:
     """How a line is read.
 
@@ -80,6 +99,9 @@ class Heard:
         options: numbers, from 1, of the options of the open question that it picks.
         unread: words that carry meaning and were not used.
         guesses: what slips of the pen were taken for.
+        asked: what it asks, in order.
+        unknown: whether it answers the open question with "I don't know".
+        yes: whether it says yes or no to the open question; None if neither.
     """
 
     text: str
@@ -92,6 +114,10 @@ class Heard:
     unread: tuple[str, ...] = ()
     guesses: tuple[str, ...] = ()
     pieces: tuple[Piece, ...] = ()
+    times: tuple[When, ...] = ()
+    asked: tuple[Question, ...] = ()
+    unknown: bool = False
+    yes: bool | None = None
 
     @property
     def told(self) -> tuple[Fact, ...]:

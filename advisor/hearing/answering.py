@@ -117,7 +117,20 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
     for place, form in enumerate(forms[start:], start):
         number = int(form) if form.isdigit() and len(form) < 3 else _ORDINALS.get(form, 0)
         number = many if number == -1 else number
-        if form in ("and", "&", "or", "plus", "the", "number", "option", "please", "think", "probably", "maybe", "then"):
+        if form in (
+            "and",
+            "&",
+            "or",
+            "plus",
+            "the",
+            "number",
+            "option",
+            "please",
+            "think",
+            "probably",
+            "maybe",
+            "then",
+        ):
             continue
         if found and form in _ONLY_BEFORE:
             continue
@@ -218,9 +231,7 @@ def _by_facts(open_question: Asked, facts: Sequence[Fact], read: Reader) -> tupl
     return tuple(number for number, pairs in enumerate(stated, 1) if pairs & told)
 
 
-def _by_words(
-    finder: Finder, options: Sequence[Finder], real: Sequence[int], from_word: int = 0
-) -> tuple[int, ...]:
+def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], from_word: int = 0) -> tuple[int, ...]:
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
     said, denied = _meanings(finder, from_word)
     telling = [set().union(*_meanings(option, 0)) for option in options]

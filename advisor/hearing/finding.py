@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from advisor.hearing.cutting import Line, Word
 from advisor.hearing.patterns import ends
-from advisor.hearing.vocabulary import Concept, Danger, Frame, Index, Trigger, Vocabulary
+from advisor.hearing.vocabulary import Index, Meaning, Vocabulary
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS
@@ -20,7 +20,7 @@ class Hit:
 
     start: int
     end: int
-    of: Concept | Danger | Trigger | Frame | str
+    of: Meaning
     way: str = ""
 
 

@@ -96,9 +96,7 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
             if _fits(frame, finder, clause.start, clause.end, facts):
-                yield Form(
-                    frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause
-                )
+                yield Form(frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause)
 
 
 def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -165,7 +163,12 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
     if asks[clause.start] != "whether" or not forms or not (forms[0] in _WOULD or _WOULD & set(forms[1:3])):
         return ""
     for other in finder.line.clauses:
-        if other.sentence == clause.sentence and other != clause and words[other.start].form in _IF and not asks[other.start]:
+        if (
+            other.sentence == clause.sentence
+            and other != clause
+            and words[other.start].form in _IF
+            and not asks[other.start]
+        ):
             return finder.line.said(other.start, other.end)
     return ""
 
@@ -194,9 +197,7 @@ def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form
     """What a question of no known form asks: why, how, of a material, of the soil, or a fact."""
     asks = asking[clause.start]
     words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
-    named = [
-        at for at in finder.materials if clause.start <= at < clause.end and not finder.things("compost", at)
-    ]
+    named = [at for at in finder.materials if clause.start <= at < clause.end and not finder.things("compost", at)]
     things = {str(hit.of) for hit in things_in(finder, clause)}
     first = finder.line.words[clause.start].form
     if asks == "why":

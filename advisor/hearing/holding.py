@@ -54,9 +54,9 @@ def _is_stock(finder: Finder, facts: Sequence[Fact], clause: Clause) -> bool:
 
 def _is_place(finder: Finder, clause: Clause, at: int) -> bool:
     """Whether what names a material is part of the name of a place or vessel, or is compost or soil itself."""
-    return any(
-        hit.start <= at < hit.end and str(hit.of) in _PLACES for hit in things_in(finder, clause)
-    )
+    return any(hit.start <= at < hit.end and str(hit.of) in _PLACES for hit in things_in(finder, clause))
 
 
-_PLACES = frozenset({"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench", "animals"})
+_PLACES = frozenset(
+    {"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench", "animals"}
+)

@@ -14,25 +14,33 @@ _DO = listed("do does did")
 _MODALS = listed("can could should shall will would may might must need ought dare")
 _BE_HAVE = listed("is are was were am has have had")
 _HELPERS = _DO | _MODALS | _BE_HAVE
-_SUBJECTS = listed("i it he she we they you this that these those there the a an my our your his her its their anybody anyone any "
+_SUBJECTS = listed(
+    "i it he she we they you this that these those there the a an my our your his her its their anybody anyone any "
     "somebody someone something anything nothing one mine people everything all some every each both worms compost "
-    "leaves grass rats")
+    "leaves grass rats"
+)
 _DETERMINERS = listed("the a an my our your his her its their this that these those some any all")
 _WORDS = listed("what which who whose when where")
-_LEADS = listed("so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening afternoon good "
+_LEADS = listed(
+    "so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening afternoon good "
     "question quick just yes no yeah oh ah um er erm hmm sorry mate love lads folks guys all thanks cheers tell me & "
-    "still otherwise excuse actually like one more thing another first second second-ly finally plus ta dear")
+    "still otherwise excuse actually like one more thing another first second second-ly finally plus ta dear"
+)
 _LONGEST_LEAD = 6
 #: What can be judged without a subject by those who leave it out: "is possible to put ...", "is OK".
-_JUDGED = listed("possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
-    "harmful poisonous healthy fine alright useful worth usual important much many too likely able supposed meant")
+_JUDGED = listed(
+    "possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
+    "harmful poisonous healthy fine alright useful worth usual important much many too likely able supposed meant"
+)
 #: What a statement says of its subject where that is left out: "is very good", "are always wet".
 _STATES = listed(
     "very so too all not just still really quite now also already always never only like dry wet hot cold warm full "
     "going getting gone been being in on at from under after before since for more less much as no"
 )
-_MANNERS = listed("much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
-    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely")
+_MANNERS = listed(
+    "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
+    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
+)
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
 _KNOWN = listed("matter know knew see saw told said surprised amazed depends remember reckon notice shows")
 #: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
@@ -68,13 +76,58 @@ _UNDER = listed("because since while whilst although though unless until before 
 #: A whole clause of one of these, at the end of a sentence, asks whether what went before is so.
 _TAGS = tuple(
     tuple(said.split())
-    for said in (
-        "is ok|is okay|is it|is that ok|is it ok|ok or not|yes or no|or not|or no|is normal|is that normal|is it normal|"
-        "is this normal|is this ok|is good|is bad|is it bad|is that bad|is that right|am i right|do you think|"
-        "is not it|are not they|does it|will it|any good|any use|any ideas|any idea|any advice|any tips|any harm|any risk|"
-        "any danger|worth it|good idea|good or bad|safe or not|any help|any suggestions|any thoughts|what do you think|"
-        "what do you reckon|is that a problem|is it a problem|is it safe|is this safe|in or out|yes or not|true or false"
-    ).split("|")
+    for said in [
+        "is ok",
+        "is okay",
+        "is it",
+        "is that ok",
+        "is it ok",
+        "ok or not",
+        "yes or no",
+        "or not",
+        "or no",
+        "is normal",
+        "is that normal",
+        "is it normal",
+        "is this normal",
+        "is this ok",
+        "is good",
+        "is bad",
+        "is it bad",
+        "is that bad",
+        "is that right",
+        "am i right",
+        "do you think",
+        "is not it",
+        "are not they",
+        "does it",
+        "will it",
+        "any good",
+        "any use",
+        "any ideas",
+        "any idea",
+        "any advice",
+        "any tips",
+        "any harm",
+        "any risk",
+        "any danger",
+        "worth it",
+        "good idea",
+        "good or bad",
+        "safe or not",
+        "any help",
+        "any suggestions",
+        "any thoughts",
+        "what do you think",
+        "what do you reckon",
+        "is that a problem",
+        "is it a problem",
+        "is it safe",
+        "is this safe",
+        "in or out",
+        "yes or not",
+        "true or false",
+    ]
 )
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 

@@ -108,14 +108,29 @@ class Danger:
 
     Attributes:
         kind: what it is a case of: fire, smoke, gas, spores, poison ...
-        together: sets of ways, one of each of which must be said in the line.
+        groups: how many sets of ways there are, one of each of which must be said in the line.
         unless: ways that make it none.
     """
 
     name: str
     kind: str
-    together: tuple[tuple[Way, ...], ...] = ()
+    groups: int = 0
     unless: tuple[Way, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of the sets of ways of a danger that is told by several: its number, from 0."""
+
+    danger: Danger
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A danger by its name, as it is asked after or feared; to name it does not tell that it is there."""
+
+    danger: Danger
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,12 +169,15 @@ class Frame:
     topic: str = ""
 
 
+Meaning = Concept | Danger | Part | Mention | Trigger | Frame | str
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """A way of saying with what it belongs to."""
 
     way: Way
-    of: Concept | Danger | Trigger | Frame | str
+    of: Meaning
 
 
 @dataclass(frozen=True)
@@ -180,7 +198,7 @@ class Vocabulary:
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
     concept_index: Index
-    danger_index: Index
+    danger_index: Index  # Danger, Part and Mention
     trigger_index: Index
     frame_index: Index
     sentence_index: Index
@@ -226,7 +244,7 @@ def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocab
 _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
 )
-_DANGER_KEYS = frozenset(["kind", "says", "together", "unless", "examples", "counters"])
+_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
 _FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
@@ -319,10 +337,17 @@ class _Maker:
             concept_said += [Said(way, concept) for way in self.ways(file, name, texts)]
             examples += _examples(name, table)
         for name, (file, table) in self.danger_tables.items():
-            together = tuple(self.ways(file, name, group) for group in table.get("together", ()))
-            danger = Danger(name, table.get("kind", name), together, self.ways(file, name, table.get("unless", ())))
+            groups = table.get("together", ())
+            danger = Danger(name, table.get("kind", name), len(groups), self.ways(file, name, table.get("unless", ())))
             dangers[name] = danger
             danger_said += [Said(way, danger) for way in self.ways(file, name, table.get("says", ()))]
+            danger_said += [
+                Said(way, part)
+                for part in (Part(danger, number) for number in range(len(groups)))
+                for way in self.ways(file, name, groups[part.number])
+            ]
+            named = Mention(danger)
+            danger_said += [Said(way, named) for way in self.ways(file, name, table.get("mentions", ()))]
             examples += _examples(name, table)
         trigger_said = [
             Said(way, Trigger(table["stance"], table.get("scope", "behind")))
@@ -401,6 +426,7 @@ class _Maker:
         ]
         for _, table in (*self.concept_tables.values(), *self.danger_tables.values()):
             texts += [*table.get("says", ()), *table.get("like", ()), *table.get("unless", ())]
+            texts += table.get("mentions", ())
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):
             texts += table["says"]

@@ -42,6 +42,7 @@ def test_every_concept_has_examples_and_counters() -> None:
     bare = [
         name
         for name, concept in WORDS.concepts.items()
-        if concept.facts and (sum(one == name for one, _ in EXAMPLES) < 2 or not any(one == name for one, _ in COUNTERS))
+        if concept.facts
+        and (sum(one == name for one, _ in EXAMPLES) < 2 or not any(one == name for one, _ in COUNTERS))
     ]
     assert bare == []

@@ -29,6 +29,7 @@ STOCK = 80
 CIRCUMSTANCE = 82
 TOLD = 95
 _A_STATEMENT = 3  # words
+_A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
 _CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "body.", "rule.", "climate.", "work.", "cost.")
@@ -93,15 +94,20 @@ def _by_form(
 ) -> dict[str, int]:
     """What a line tells of which no fact was heard: something of the soil, a trouble if a remedy is asked for, else what is seen."""
     passing = [form for form in found if form.act in QUESTIONS and ranked[form.act] >= ASK_IN_PASSING]
-    if ranked and not passing or not _tells(finder, asks, len(finder.line.words)):
+    first_asked = min((start for start, how in asks.items() if how), default=len(finder.line.words))
+    if ranked and not passing or not _tells(finder, asks, first_asked):
         return {}
     named = [str(hit.of) for clause in finder.line.clauses for hit in things_in(finder, clause)]
-    if named and named[0] == "soil" and not set(named) & {"heap", "compost", "plants", "bin", "worm bin"}:
+    stuff = any(not finder.things("compost", at) and not finder.things("soil", at) for at in finder.materials)
+    if named and named[0] == "soil" and not stuff and not set(named) & {"heap", "compost", "plants", "bin", "worm bin"}:
         return {"ask_soil": TROUBLE}
     if any(form.act == "ask_how" for form in passing):
         return {"trouble": OBSERVATION - 1}
     if passing and not any(form.act == "ask_material" for form in passing):
         return {"observation": OBSERVATION - 1}
+    vessel = bool(set(named) & {"bin", "tumbler", "heap", "worm bin"}) and bool(finder.numbers)
+    if not ranked and vessel and not any(finder.things("acts-saying", at) for at in range(len(finder.line.words))):
+        return {"circumstance": CIRCUMSTANCE}
     pronoun = any(finder.things("it", at) for at in range(len(finder.line.words)))
     return {"observation": OBSERVATION} if not ranked and (named or pronoun) else {}
 
@@ -124,6 +130,7 @@ def _told_acts(
     concepts = finder.vocabulary.concepts
     words = finder.line.words
     first_asked = next((words[start].start for start, how in asks.items() if how), None)
+    did = _begins_with_deed(finder, facts)
     starts = [(words[clause.start].start, asks[clause.start]) for clause in finder.line.clauses]
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
@@ -140,9 +147,35 @@ def _told_acts(
         elif fact.stance == "told" and concept.bad:
             inside = next((how for start, how in reversed(starts) if start <= fact.start), "")
             first = not inside and (first_asked is None or fact.start < first_asked)
-            yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE
+            if did and (fact.name not in _GRAVE or _is_over(finder, fact)):
+                yield "trouble", DEED + 1
+            else:
+                yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE
         elif fact.stance == "told" or (fact.stance == "denied" and fact.name.startswith("sign.")):
             yield "observation", OBSERVATION
+
+
+def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
+    """Whether a line tells first what was done, so that what was seen then is told in passing."""
+    words = finder.line.words
+    first = finder.line.clauses[0] if finder.line.clauses else None
+    if first is None or any(finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))):
+        return first is not None
+    concepts = finder.vocabulary.concepts
+    end = words[first.end - 1].end
+    return any(
+        fact.start < end and fact.stance == "told" and fact.concept in concepts and concepts[fact.concept].deed
+        for fact in facts
+    )
+
+
+def _is_over(finder: Finder, fact: Fact) -> bool:
+    """Whether a sign is told as what was then: "it smelled a bit sour", "had gone dusty"."""
+    return any(
+        word.form in ("was", "were", "had", "smelled", "smelt", "stank", "looked", "felt")
+        for word in finder.line.words
+        if fact.start - _A_WORD <= word.start < fact.end
+    )
 
 
 def _vetoed(ranked: dict[str, int]) -> tuple[str, ...]:

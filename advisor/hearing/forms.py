@@ -162,6 +162,8 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
         return " ".join(forms[:3]) if would else ""
     if asks[clause.start] != "whether" or not forms or not (forms[0] in _WOULD or _WOULD & set(forms[1:3])):
         return ""
+    if {"can", "could", "should", "may"} & set(forms[:2]) and {"i", "we"} & set(forms[:3]):
+        return ""  # "if I dry the roots, could I put them in" asks leave
     for other in finder.line.clauses:
         if (
             other.sentence == clause.sentence
@@ -176,7 +178,8 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
 def _is_of_soil(finder: Finder, clause: Clause) -> bool:
     """Whether a question that names no vessel is asked of soil, named in it or before it."""
     named = {str(hit.of) for one in finder.line.clauses for hit in things_in(finder, one)}
-    return "soil" in named and not named & _VESSELS
+    stuff = any(not finder.things("compost", at) and not finder.things("soil", at) for at in finder.materials)
+    return "soil" in named and not named & _VESSELS and not stuff
 
 
 _WOULD = listed("will would does do might could is must should")

@@ -58,5 +58,5 @@ def _is_place(finder: Finder, clause: Clause, at: int) -> bool:
 
 
 _PLACES = frozenset(
-    {"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench", "animals"}
+    {"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"}
 )

@@ -129,6 +129,7 @@ _TAGS = tuple(
         "true or false",
     ]
 )
+_WOULD = listed("will would does might")
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
 
@@ -139,12 +140,16 @@ def asking(line: Line, clause: Clause) -> Asking:
         return ""
     before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
     marked = line.sentences[clause.sentence].asks
-    last = clause.end >= _last_word(line, clause)
+    last = _is_last(line, clause)
     goes_on = any(asking(line, one) for one in before)
     if clause.joined in _UNDER and goes_on:
         return ""
     embedded = _asked_for(line, clause)
     first, second = forms[0], forms[1] if len(forms) > 1 else ""
+    if first in ("if", "when") and any(
+        form in _WOULD and forms[at + 1] in _SUBJECTS for at, form in enumerate(forms[3:-1], 3)
+    ):
+        return "whether"  # all in one, without a comma: "if I leave it out will it freeze"
     if first in ("if", "whether"):
         return "whether" if embedded or forms != _form_list(line, clause) else ""
     if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
@@ -223,11 +228,12 @@ def _asked_for(line: Line, clause: Clause) -> bool:
     return _embeds(forms[-4:])
 
 
-def _last_word(line: Line, clause: Clause) -> int:
-    end = line.sentences[clause.sentence].end
-    while end > clause.end and line.words[end - 1].mark:
-        end -= 1
-    return end
+def _is_last(line: Line, clause: Clause) -> bool:
+    """Whether the mark behind its sentence is of this clause: the last that is not joined to another by "before" or the like."""
+    inside = [one for one in line.clauses if one.sentence == clause.sentence]
+    while len(inside) > 1 and inside[-1].joined in _UNDER:
+        inside.pop()
+    return clause == inside[-1]
 
 
 def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool) -> bool:

@@ -261,7 +261,7 @@ _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
 )
 _DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
-_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56

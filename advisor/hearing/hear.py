@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import picked
 from advisor.hearing.cutting import cut
-from advisor.hearing.dangers import dangers, feared
+from advisor.hearing.dangers import dangers
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
@@ -39,7 +39,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
     found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken))
     options = picked(finder, asked)
-    grave = dangers(finder, found, taken)
+    grave, feared = dangers(finder, found, taken)
     acts, about, forms = acts_of(finder, found, materials, grave, options, asked)
     return Heard(
         text,
@@ -48,7 +48,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING) -> Heard:
         tuple(_once(found)),
         materials,
         grave,
-        feared(finder, grave, taken),
+        feared,
         options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),

@@ -42,20 +42,22 @@ def run(arguments: argparse.Namespace) -> int:
         print(json.dumps(Diagnosis.model_json_schema(), indent=2))
         return 0
     from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
-    from advisor.diagnosis.words import as_signs, signs_told
+    from advisor.diagnosis.signs import as_signs, signs_told
+    from advisor.hearing.hear import hear
     from advisor.knowledge.load import shipped
 
     knowledge = shipped()
-    read, unplaced = signs_told(_signs(arguments), knowledge)
+    heard = hear(_signs(arguments), knowledge)
+    read = signs_told(heard, knowledge)
     found = diagnose(
-        as_signs(read, knowledge),
+        as_signs(read),
         knowledge,
         shipped_diagnosis_engine(),
         household=_household(arguments.file, knowledge),
         went_in=_went_in(arguments.heap, knowledge),
         units=arguments.units,
         read=read,
-        unplaced=unplaced,
+        unplaced=heard.unread,
     )
     if arguments.why:
         _check_names(arguments.why, found)

@@ -89,6 +89,9 @@ def as_data(heard: Heard) -> dict[str, Any]:
         "dangers": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.dangers],
         "feared": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.feared],
         "options": list(heard.options),
+        "asked": [{"act": one.act, "topic": one.topic, "said": one.said} for one in heard.asked],
+        "unknown": heard.unknown,
+        "yes": heard.yes,
         "unread": list(heard.unread),
         "guesses": list(heard.guesses),
     }
@@ -112,7 +115,12 @@ def explained(heard: Heard, knowledge: Knowledge) -> Iterator[str]:
         yield f"  {fact.stance:<9} {fact.name} = {fact.value}{of}: “{fact.said}”{concept}{because}"
     for one in heard.materials:
         names = " or ".join(knowledge.materials[name].name for name in one.ids[:4])
-        yield f"  {one.stance:<9} material {names}: “{one.said}”"
+        also = f", {', '.join(one.qualifiers)}" if one.qualifiers else ""
+        yield f"  {one.stance:<9} material {names}{also}: “{one.said}”"
+    for question in heard.asked:
+        yield f"  asks      {question.act} {question.topic or '(no topic)'}: “{question.said}”"
+    if heard.unknown:
+        yield "  answers   does not know"
     if heard.options:
         yield f"  picks option {', '.join(map(str, heard.options))}"
     for piece in heard.pieces:

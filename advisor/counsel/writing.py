@@ -76,6 +76,7 @@ class Writer:
             left_over=tuple(self.left_over()),
             events=tuple(self.events()),
             ready=self.ready(),
+            ready_weeks=self.ready_weeks(),
             notes=tuple(self.notices("note", "w")),
             cautions=tuple(self.cautions()),
             doubts=(),
@@ -276,6 +277,13 @@ class Writer:
         when = f"in about {weeks_text(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
         text = f"Ready {when}; between {weeks_text(weeks.low)} and {weeks_text(weeks.high)} from the last filling."
         return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))
+
+    def ready_weeks(self) -> Spread | None:
+        """Weeks from the last filling until it is ready; None where nothing is waited for."""
+        if self.settled.method == "collection":
+            return None
+        weeks = self.weeks()
+        return Spread(low=weeks.low, typical=weeks.typical, high=weeks.high)
 
     def weeks(self) -> Figure:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""

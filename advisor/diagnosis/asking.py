@@ -13,8 +13,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
+from advisor.diagnosis.signs import GENERAL
 from advisor.diagnosis.weighing import ODDS_A_POINT, beliefs
-from advisor.diagnosis.words import GENERAL
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import Attribute, Question

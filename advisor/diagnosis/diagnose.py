@@ -17,8 +17,8 @@ from advisor.diagnosis.doses import Apothecary
 from advisor.diagnosis.foresight import Foresight
 from advisor.diagnosis.reasons import because_of, voice_because, voice_text, weighed_because
 from advisor.diagnosis.shapes import AnswerOffered, Cure, Diagnosis, NextQuestion, Sign, Suspect
+from advisor.diagnosis.signs import Read
 from advisor.diagnosis.weighing import SURE_FROM, Standing, Weighed, causes_of, weigh
-from advisor.diagnosis.words import Read
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact, written

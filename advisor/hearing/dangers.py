@@ -48,6 +48,8 @@ CHARS_ABOVE = 80.0
 _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
+_TELLING = frozenset({"had", "has", "was", "were"})
+_SUBJECTS = frozenset("i you he she it we they this that there anybody anyone somebody someone".split())
 
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
@@ -124,7 +126,16 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     how = stance(finder, hit.start, hit.end, clause, weighed).name
     if how == "told" and clause.end - clause.start <= _SHORT and asking(finder.line, clause):
         return "asked"
-    return "told" if granted and how == "asked" else how
+    if how == "asked" and (granted or _goes_on_telling(finder, clause)):
+        return "told"
+    return how
+
+
+def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause that begins with a helper tells more of who was spoken of: "my little one, who is two, had a ..."."""
+    words = finder.line.words[clause.start : clause.end]
+    inside = clause.start > finder.line.sentences[clause.sentence].start
+    return inside and len(words) > 1 and words[0].form in _TELLING and words[1].form not in _SUBJECTS
 
 
 def _stands(finder: Finder, name: str, start: int, end: int) -> bool:

@@ -3,6 +3,7 @@
 a word            the word in any form ("smell" is also "smelt", "smelling"); =smelt is that form alone
 one|another       either
 (really|very much)  may be left out
+[hot|very warm]   one of these must be said
 ...               up to four words of any kind
 <smell>           a class of words from a table [class], or a thing found before: <number> <temp> <material> <time>
 """
@@ -35,6 +36,7 @@ class Element:
     name: str = ""
     gap: bool = False
     optional: tuple[tuple[Element, ...], ...] = ()
+    choice: tuple[tuple[Element, ...], ...] = ()
 
     def fits(self, word: Word) -> bool:
         """Whether a word stands in this place."""
@@ -64,7 +66,7 @@ def parse(text: str, english: English, classes: Iterable[str]) -> Way:
     return Way(elements, text)
 
 
-_PART = re.compile(r"\([^()]*\)|<[^<>]*>|[^\s()]+|[()]")
+_PART = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]")
 
 
 def _parts(text: str) -> list[str]:
@@ -74,13 +76,13 @@ def _parts(text: str) -> list[str]:
 def _element(part: str, english: English, known: set[str], text: str) -> Element:
     if part == "...":
         return Element(gap=True)
-    if part in ("(", ")"):
+    if part in ("(", ")", "[", "]"):
         raise PatternError(f'"{text}" has a bracket that is not closed')
-    if part.startswith("("):
-        choices = [choice.split() for choice in _choices(part[1:-1])]
-        return Element(
-            optional=tuple(tuple(_element(one, english, known, text) for one in choice) for choice in choices)
+    if part.startswith(("(", "[")):
+        choices = tuple(
+            tuple(_element(one, english, known, text) for one in choice.split()) for choice in _choices(part[1:-1])
         )
+        return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
         name = part.strip("<>")
         if name not in known:
@@ -119,6 +121,11 @@ def _ends(
             for behind in set(_ends(choice, 0, words, at, last, things)):
                 yield from _ends(elements, number + 1, words, behind, last, things)
         return
+    if element.choice:
+        for choice in element.choice:
+            for behind in set(_ends(choice, 0, words, at, last, things)):
+                yield from _ends(elements, number + 1, words, behind, last, things)
+        return
     if element.gap:
         for behind in range(at, min(at + GAP, last) + 1):
             yield from _ends(elements, number + 1, words, behind, last, things)
@@ -138,7 +145,11 @@ def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozens
     words: set[str] = set()
     names: set[str] = set()
     for element in way.elements:
-        inner = classes.get(element.name, ()) if element.name else tuple(Way(one, "") for one in element.optional)
+        inner = (
+            classes.get(element.name, ())
+            if element.name
+            else tuple(Way(one, "") for one in (*element.optional, *element.choice))
+        )
         for begun in inner:
             inner_words, inner_names = first_words(begun, classes)
             words |= inner_words

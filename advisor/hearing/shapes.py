@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from advisor.hearing.times import When
+
 Pair = tuple[str, str]
 
 
@@ -35,13 +37,22 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class HeardMaterial:
-    """A material that a line names: the ids that its name may stand for, as it was said, and its stance."""
+    """A material that a line names.
+
+    Attributes:
+        ids: the materials that its name may stand for.
+        said: the words.
+        stance: "told", "denied", "asked", "supposed", "past" or "other" (somebody else's).
+        start, end: its characters in the line.
+        qualifiers: what is said of it that makes it another thing: "sprayed", "treated", "hot" ...
+    """
 
     ids: tuple[str, ...]
     said: str
     stance: str
     start: int
     end: int
+    qualifiers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +80,23 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
+class Question:
+    """Something that a line asks.
+
+    Attributes:
+        act: what kind of question it is.
+        topic: what it asks for, by the names of [topic] in rules/words/; empty if none of them.
+        said: its words.
+        materials: the materials it names.
+    """
+
+    act: str
+    topic: str
+    said: str
+    materials: tuple[HeardMaterial, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Heard:
     """How a line is read.
 
@@ -81,6 +109,9 @@ class Heard:
         options: numbers, from 1, of the options of the open question that it picks.
         unread: words that carry meaning and were not used.
         guesses: what slips of the pen were taken for.
+        asked: what it asks, in order.
+        unknown: whether it answers the open question with "I don't know".
+        yes: whether it says yes or no to the open question; None if neither.
     """
 
     text: str
@@ -94,6 +125,10 @@ class Heard:
     unread: tuple[str, ...] = ()
     guesses: tuple[str, ...] = ()
     pieces: tuple[Piece, ...] = ()
+    times: tuple[When, ...] = ()
+    asked: tuple[Question, ...] = ()
+    unknown: bool = False
+    yes: bool | None = None
 
     @property
     def told(self) -> tuple[Fact, ...]:

@@ -9,11 +9,13 @@ A file of the folder may hold any of these tables:
     [danger.NAME]     something that can hurt somebody now (see Danger)
     [[trigger]]       words that make a fact denied, asked, supposed, past or somebody else's (see Trigger)
     [[frame]]         the form of an act (see Frame)
+    [topic.NAME]      what a question asks for (see Frame); with examples and counters
     [thing.NAME]      ways of naming what a line is about
 """
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -23,7 +25,10 @@ from typing import Any
 
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
+from advisor.hearing.kept_lemmas import with_forms
 from advisor.hearing.patterns import PatternError, Way, first_words, parse
+from advisor.household.names import materials_index, measures_index
+from advisor.knowledge.base import Knowledge
 from advisor.places import rules_folder
 
 FOLDER = "words"
@@ -33,9 +38,41 @@ FOUND = ("number", "temp", "material", "measure", "time", "count")
 
 STANCES = ("told", "denied", "asked", "supposed", "past", "other")
 
+#: Where the form of an act may stand.
+WHERE = ("anywhere", "start", "whole", "sentence")
+
 ACTS = tuple(
-    "stock circumstance trouble danger observation deed ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use "
-    "ask_plan ask_year ask_what_now what_if swap correct undo redo save load units help start_over leave answer off".split()
+    [
+        "stock",
+        "circumstance",
+        "trouble",
+        "danger",
+        "observation",
+        "deed",
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_plan",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+        "swap",
+        "correct",
+        "undo",
+        "redo",
+        "save",
+        "load",
+        "units",
+        "help",
+        "start_over",
+        "leave",
+        "answer",
+        "off",
+    ]
 )
 
 
@@ -116,10 +153,11 @@ class Frame:
     Attributes:
         act: what kind of thing a line of this form is.
         rank: forms with a lower rank go before others.
-        where: "anywhere", "start" of a clause, or "whole" line.
+        where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
         asks: whether it counts only in a question.
-        needs: a thing that must be named in the clause: "material", "sign", "count"; empty if none.
-        over: acts that it takes the place of when both are found.
+        needs: a thing that must be named in the clause: "material", "number", "sign" or a class; empty if none.
+        unless: ways that make it none if they stand in the clause.
+        topic: what is asked for; empty if it is no question of one thing.
     """
 
     act: str
@@ -128,6 +166,7 @@ class Frame:
     asks: bool = False
     needs: str = ""
     unless: tuple[Way, ...] = ()
+    topic: str = ""
 
 
 Meaning = Concept | Danger | Part | Mention | Trigger | Frame | str
@@ -163,30 +202,38 @@ class Vocabulary:
     danger_index: Index  # Danger, Part and Mention
     trigger_index: Index
     frame_index: Index
+    sentence_index: Index
     thing_index: Index
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
+    topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
 
 
-def vocabulary() -> Vocabulary:
-    """The vocabulary that is shipped, read once.
+def vocabulary_for(knowledge: Knowledge) -> Vocabulary:
+    """The vocabulary that is shipped, with the names of a rule base's materials and measures; read once.
 
     Raises:
         RuleBaseError: a file of rules/words/ is not in order.
     """
-    return _vocabulary(rules_folder() / FOLDER)
+    return _vocabulary(
+        rules_folder() / FOLDER, materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
+    )
 
 
 @lru_cache(maxsize=4)
-def _vocabulary(folder: Path) -> Vocabulary:
-    found, problems = read_words(folder)
+def _vocabulary(folder: Path, names: frozenset[str]) -> Vocabulary:
+    found, problems = read_words(folder, names)
     if problems:
         raise RuleBaseError(tuple(problems))
     return found
 
 
-def read_words(folder: Path) -> tuple[Vocabulary, list[str]]:
-    """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out."""
-    maker = _Maker()
+def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocabulary, list[str]]:
+    """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out.
+
+    Args:
+        names: words of materials and measures, towards which slips of the pen are put right as well.
+    """
+    maker = _Maker(folder, names)
     for file in sorted(folder.glob("*.toml")):
         try:
             maker.take(file.name, tomllib.loads(file.read_text(encoding="utf-8")))
@@ -195,17 +242,24 @@ def read_words(folder: Path) -> tuple[Vocabulary, list[str]]:
     return maker.made(), maker.problems
 
 
-_CONCEPT_KEYS = frozenset("fact denied lacking of never_of bad deed says like examples counters".split())
-_DANGER_KEYS = frozenset("kind says together mentions unless examples counters".split())
-_FRAME_KEYS = frozenset("act rank where asks needs says unless".split())
-_TRIGGER_KEYS = frozenset("stance scope says".split())
-_TABLES = frozenset("full lemmas class concept danger trigger frame thing".split())
+_CONCEPT_KEYS = frozenset(
+    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
+)
+_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
+_TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
+#: A question for one fact goes before what is told in passing, and behind questions whose form says more.
+TOPIC_RANK = 56
+_TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
+_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing"])
 
 
 @dataclass
 class _Maker:
     """The tables of all files, gathered before any way of saying is made ready, since classes may stand in any file."""
 
+    folder: Path
+    names: frozenset[str]
     full: dict[str, tuple[str, ...]] = field(default_factory=dict)
     lemmas: dict[str, str] = field(default_factory=dict)
     class_texts: dict[str, list[str]] = field(default_factory=dict)
@@ -213,6 +267,7 @@ class _Maker:
     danger_tables: dict[str, tuple[str, dict[str, Any]]] = field(default_factory=dict)
     trigger_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     frame_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
+    topics: list[tuple[str, str, bool]] = field(default_factory=list)
     thing_texts: dict[str, list[str]] = field(default_factory=dict)
     problems: list[str] = field(default_factory=list)
 
@@ -240,6 +295,11 @@ class _Maker:
         for table in raw.get("frame", []):
             self.keys(file, f"frame {table.get('act')}", table, _FRAME_KEYS)
             self.frame_tables.append((file, table))
+        for name, table in raw.get("topic", {}).items():
+            self.keys(file, f"topic.{name}", table, _TOPIC_KEYS)
+            plain = {key: value for key, value in table.items() if key in _FRAME_KEYS}
+            self.frame_tables.append((file, {"act": "ask_fact", "rank": TOPIC_RANK, **plain, "topic": name}))
+            self.topics += _examples(name, table)
 
     def fault(self, file: str, place: str, message: str) -> None:
         self.problems.append(f"rules/{FOLDER}/{file}: {place}: {message}")
@@ -251,7 +311,8 @@ class _Maker:
     # ------------------------------------------------------------ made ready
 
     def made(self) -> Vocabulary:
-        self.english = English(self.full, self.lemmas)
+        ours = frozenset(word for word in self.literals() if word) | self.names
+        self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
         self.known = {*self.class_texts, *self.thing_texts, *FOUND}
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
@@ -294,14 +355,17 @@ class _Maker:
             for file, table in self.trigger_tables
             for way in self.ways(file, "trigger", table["says"])
         ]
-        frame_said = [
-            Said(way, frame)
-            for file, table in self.frame_tables
-            for frame in [self.frame(file, table)]
-            for way in self.ways(file, f"frame {table['act']}", table["says"])
-        ]
+        frames = [(self.frame(file, table), file, table) for file, table in self.frame_tables]
+        frame_said, sentence_said = (
+            [
+                Said(way, frame)
+                for frame, file, table in frames
+                if (frame.where == "sentence") is wide
+                for way in self.ways(file, f"frame {table['act']}", table["says"])
+            ]
+            for wide in (False, True)
+        )
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
-        self.english.ours = frozenset(self.literals())
         return Vocabulary(
             self.english,
             self.classes,
@@ -313,20 +377,25 @@ class _Maker:
             self.index(danger_said),
             self.index(trigger_said),
             self.index(frame_said),
+            self.index(sentence_said),
             self.index(thing_said),
             tuple(examples),
+            tuple(self.topics),
         )
 
     def frame(self, file: str, table: Mapping[str, Any]) -> Frame:
         if table["act"] not in ACTS:
             self.fault(file, f"frame {table['act']}", "no such act")
+        if table.get("where", "anywhere") not in WHERE:
+            self.fault(file, f"frame {table['act']}", f"no such place as {table['where']!r}")
         return Frame(
             table["act"],
             table["rank"],
             table.get("where", "anywhere"),
-            table.get("asks", False),
+            table.get("asks", table["act"].startswith("ask_")),
             table.get("needs", ""),
             self.ways(file, f"frame {table['act']}", table.get("unless", ())),
+            table.get("topic", ""),
         )
 
     def ways(self, file: str, place: str, texts: Iterable[str]) -> tuple[Way, ...]:
@@ -370,7 +439,7 @@ class _Maker:
         for _, table in (*self.trigger_tables, *self.frame_tables):
             texts += table["says"]
         for text in texts:
-            for part in text.lower().replace("(", " ").replace(")", " ").split():
+            for part in re.sub(r"[()\[\]]", " ", text.lower()).split():
                 if not part.startswith("<") and part != "...":
                     yield from (word.removeprefix("=") for word in part.split("|"))
 

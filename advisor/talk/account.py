@@ -45,6 +45,7 @@ class Account:
         diary: Diary | None,
         today: date | None,
     ) -> None:
+        self.today = today or date.today()
         self.reckoning = Reckoning(knowledge, engine, units)
         self.ailing = Ailing(knowledge)
         self.interview = Interview(knowledge, engine, diary, today)

@@ -29,7 +29,7 @@ from advisor.talk.intents import (
     Which,
 )
 from advisor.talk.lessening import lessened
-from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, after
+from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, Unsaid, after
 from advisor.talk.saying import answer, change, holding, none_of, room, taken_words, topic, upper
 from advisor.units import Units
 
@@ -129,7 +129,7 @@ class _Listener:
             case Skip(key):
                 self.make(intent, "")
                 self.heard.left_open.append(topic(key, self.knowledge))
-            case Forget() | Load():
+            case Forget() | Load() | Unsaid():
                 self.change(intent)
             case Lost():
                 self.lost.append(intent)

@@ -43,6 +43,14 @@ class Forget:
 
 
 @dataclass(frozen=True, slots=True)
+class Unsaid:
+    """A sign that holds no more: an attribute of the fact kind `sign`, and its value."""
+
+    attribute: str
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
 class Load:
     """A household that was kept."""
 
@@ -83,7 +91,20 @@ class Mended:
 
 
 Change = (
-    Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered | Filled | Mended
+    Have
+    | HaveNot
+    | Told
+    | TellRoom
+    | TellMeasure
+    | Guess
+    | Skip
+    | Forget
+    | Unsaid
+    | Load
+    | Fresh
+    | Entered
+    | Filled
+    | Mended
 )
 
 
@@ -203,6 +224,10 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             answers = {name: values for name, values in household.answers.items() if name != attribute}
             room = None if attribute == "place.room" else household.room
             return replace(state, household=replace(household, answers=answers, room=room))
+        case Unsaid(attribute, value):
+            left = tuple(one for one in state.signs.get(attribute, ()) if one != value)
+            signs = {name: values for name, values in {**state.signs, attribute: left}.items() if values}
+            return replace(state, signs=signs)
         case Load(kept_household):
             return State(kept_household)
         case Fresh():

@@ -16,14 +16,17 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
+from advisor.hearing import shapes as heard_shapes
+from advisor.hearing.hear import hear
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
-from advisor.talk import answers, doors
+from advisor.talk import answering, answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
@@ -51,12 +54,13 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State, Unsaid
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
+from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 
@@ -181,6 +185,11 @@ class Talk:
         Raises:
             InferenceFault: a rule broke.
         """
+        heard = self._heard(text)
+        warned = tuple(answering.warnings(heard, self.knowledge))
+        if warned:
+            self._exchanges += 1
+            return (*warned, *self._asked_besides(heard))
         picked = self._open.picked(text) if self._open is not None else ()
         if picked and self._open is not None and self._open.question.figures:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
@@ -189,13 +198,45 @@ class Talk:
         understood = self._understood(text)
         answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
         if answered is None:
-            return self.take(understood)
+            return self._takes_turn(heard, understood)
         self._exchanges += 1
         replies = answered.replies
         for other in answered.others:
             replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
         self._after_the_sheet()
         return (*replies, *self._goes_on())
+
+    def _heard(self, text: str) -> heard_shapes.Heard:
+        """How a line is read, beside the question that stands open and what was spoken of last."""
+        asked = self._open.question if self._open is not None else None
+        method = str(next(iter(self._state.signs.get("method", ())), ""))
+        about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
+        options = tuple(option.label for option in asked.options) if asked is not None else ()
+        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
+        return hear(text, self.knowledge, open_question, self._account.today)
+
+    def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
+        """Do what a line says that was heard as a whole."""
+        method = str(next(iter(self._state.signs.get("method", ())), ""))
+        found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
+        signs = found.signs if found.ails else ()
+        away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
+        replies = [*answering.noted(heard, self.units)]
+        if not found.ails:
+            replies += answering.observed(heard, self.units)
+        replies += [*answering.qualified(heard, self.units), *self._asked_besides(heard)]
+        if found.intents or signs or away:
+            taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
+            asked = [reply for reply in taken if reply.kind == "question"]
+            return (*(reply for reply in taken if reply not in asked), *replies, *asked)
+        self._exchanges += 1
+        if not replies:
+            return (answering.lost(heard), *self._asks())
+        return tuple(replies)
+
+    def _asked_besides(self, heard: heard_shapes.Heard) -> list[Reply]:
+        """Answers to what a line asks of the trade or of one's own heap."""
+        return list(answering.answered(heard, self.plan, self._state, self.knowledge, self.units))
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -212,10 +253,6 @@ class Talk:
         self._exchanges += 1
         name, understood = named_to_save(understood)
         found = resolved(understood, self._open, self._trial, self.knowledge)
-        if any(isinstance(intent, Enter) and intent.door == "trouble" for intent in found.intents):
-            known = {(one.attribute, one.values) for one in found.intents if isinstance(one, Told)}
-            signs = self._account.ailing.signs_in(understood.text)
-            found.intents += [one for one in signs if (one.attribute, one.values) not in known]
         if any(isinstance(intent, Enter) and intent.door in doors.SHEETS for intent in found.intents):
             # what else such a line says belongs to the sheet, which asks for it
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]

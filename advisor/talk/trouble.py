@@ -9,7 +9,6 @@ from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
 from advisor.diagnosis.shapes import Cure, Diagnosis, NextQuestion
-from advisor.diagnosis.words import as_signs, signs_told
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -43,14 +42,6 @@ class Ailing:
     @cached_property
     def _engine(self) -> Engine:
         return diagnosis_engine(self.knowledge)
-
-    def signs_in(self, text: str) -> tuple[Told, ...]:
-        """The signs that a line of text tells of."""
-        read, _ = signs_told(text, self.knowledge)
-        found = as_signs(read, self.knowledge)
-        if found == {"method": ("open-heap",)}:  # "my heap" is what anybody calls anything
-            return ()
-        return tuple(Told(f"sign.{name}", values, (0, len(text))) for name, values in found.items())
 
     def work_out(self, signs: Mapping[str, tuple[Value, ...]], household: Household, units: Units) -> None:
         """Diagnose afresh."""

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.knowledge.load import shipped
 
 FOLDER = Path(__file__).parent

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.weighing import TROUBLED, causes_of
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.errors import InferenceFault
 from advisor.knowledge.load import shipped
 

@@ -15,7 +15,7 @@ from advisor.blend.shapes import Composition, Part
 from advisor.diagnosis.account import account
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Cure, Diagnosis
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.household.holdings import holdings_told
 from advisor.household.shapes import Holding, Household
 from advisor.knowledge.load import shipped

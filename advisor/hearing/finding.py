@@ -149,6 +149,10 @@ class Finder:
             if at in self.numbers:
                 yield self.numbers[at][1]
         elif name in self.vocabulary.classes:
+            words, names = self.vocabulary.class_starts[name]
+            word = self.line.words[at]
+            if word.lemma not in words and word.form not in words and not any(self.things(one, at) for one in names):
+                return
             self._classes[(name, at)] = ()  # a class that holds itself ends here
             last = len(self.line.words)
             found = {ends(way, self.line.words, at, last, self.things) for way in self.vocabulary.classes[name]}

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from advisor.knowledge.base import Knowledge
 
 
+#: A material is named as being there by what is told and by what is asked of it; not by what is denied or supposed.
+_MENTIONED = frozenset({"told", "asked", "past"})
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     parser.add_argument("line", nargs="?", help='what somebody says: "it stinks of ammonia since I added the grass"')
@@ -84,9 +88,10 @@ def as_data(heard: Heard) -> dict[str, Any]:
         "materials": [
             {"material": one.ids[0] if one.ids else "", "said": one.said}
             for one in heard.materials
-            if one.stance == "told"
+            if one.stance in _MENTIONED
         ],
         "dangers": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.dangers],
+        "feared": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.feared],
         "options": list(heard.options),
         "asked": [{"act": one.act, "topic": one.topic, "said": one.said} for one in heard.asked],
         "unknown": heard.unknown,
@@ -105,6 +110,8 @@ def explained(heard: Heard, knowledge: Knowledge) -> Iterator[str]:
     yield f"It is: {', '.join(heard.acts) or 'nothing that is known'}. About: {heard.about}."
     for danger in heard.dangers:
         yield f"  danger    {danger.name} ({danger.kind}): “{danger.said}”"
+    for danger in heard.feared:
+        yield f"  feared    {danger.name} ({danger.kind}): “{danger.said}”"
     for fact in heard.facts:
         because = f", made so by “{fact.because}”" if fact.because else ""
         of = f" of the {fact.about}" if fact.about else ""
@@ -112,7 +119,8 @@ def explained(heard: Heard, knowledge: Knowledge) -> Iterator[str]:
         yield f"  {fact.stance:<9} {fact.name} = {fact.value}{of}: “{fact.said}”{concept}{because}"
     for one in heard.materials:
         names = " or ".join(knowledge.materials[name].name for name in one.ids[:4])
-        yield f"  {one.stance:<9} material {names}: “{one.said}”"
+        also = f", {', '.join(one.qualifiers)}" if one.qualifiers else ""
+        yield f"  {one.stance:<9} material {names}{also}: “{one.said}”"
     for question in heard.asked:
         yield f"  asks      {question.act} {question.topic or '(no topic)'}: “{question.said}”"
     if heard.unknown:

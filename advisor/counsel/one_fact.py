@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from advisor.counsel.plan import Plan
-from advisor.knowledge.answers import FactAnswer, SeenAnswer, shipped_seen
+from advisor.knowledge.answers import FactAnswer, SeenAnswer, shipped_qualifiers, shipped_seen
 from advisor.units import Units, fill, volume_text
 
 #: Of a recipe so many lines are said in an answer of one fact.
@@ -42,6 +42,20 @@ def seen_lines(facts: Iterable[tuple[str, str]], units: Units, *, vessel: str = 
         if any(_is_of(answer, name, value) for name, value in told):
             return tuple(fill(line, {}, units) for line in answer.instead.get(vessel) or answer.say)
     return ()
+
+
+def qualifier_lines(qualifiers: Iterable[str], units: Units, *, vessel: str = "") -> tuple[str, ...]:
+    """What the condition of a material means, of the gravest that is named; nothing if none is."""
+    named = set(qualifiers)
+    for name, answer in shipped_qualifiers().items():
+        if name in named:
+            return tuple(fill(line, {}, units) for line in answer.instead.get(vessel) or answer.say)
+    return ()
+
+
+def stays_out(qualifiers: Iterable[str]) -> bool:
+    """Whether a material in one of these conditions is no stuff for a heap."""
+    return any(shipped_qualifiers()[name].out for name in qualifiers if name in shipped_qualifiers())
 
 
 def _is_of(answer: SeenAnswer, name: str, value: str) -> bool:

@@ -64,7 +64,7 @@ def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: 
     options = () if only_asks and len(words) > 2 else _picked(finder, open_question, facts, read, yes, unknown=unknown)
     if options or unknown or (yes is not None and not any(asks)):
         return Answer(True, options, unknown, yes)
-    return Answer(not asks[0] and not only_asks and _is_about(finder, open_question, facts, read), (), False, yes)
+    return Answer(not any(asks) and _is_about(finder, open_question, facts, read), (), False, yes)
 
 
 def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: Reader) -> bool:
@@ -117,7 +117,20 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
     for place, form in enumerate(forms[start:], start):
         number = int(form) if form.isdigit() and len(form) < 3 else _ORDINALS.get(form, 0)
         number = many if number == -1 else number
-        if form in ("and", "&", "or", "plus", "the", "number", "option", "please", "think", "probably", "maybe", "then"):
+        if form in (
+            "and",
+            "&",
+            "or",
+            "plus",
+            "the",
+            "number",
+            "option",
+            "please",
+            "think",
+            "probably",
+            "maybe",
+            "then",
+        ):
             continue
         if found and form in _ONLY_BEFORE:
             continue
@@ -218,9 +231,7 @@ def _by_facts(open_question: Asked, facts: Sequence[Fact], read: Reader) -> tupl
     return tuple(number for number, pairs in enumerate(stated, 1) if pairs & told)
 
 
-def _by_words(
-    finder: Finder, options: Sequence[Finder], real: Sequence[int], from_word: int = 0
-) -> tuple[int, ...]:
+def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], from_word: int = 0) -> tuple[int, ...]:
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
     said, denied = _meanings(finder, from_word)
     telling = [set().union(*_meanings(option, 0)) for option in options]

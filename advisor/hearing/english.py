@@ -7,7 +7,7 @@ vocabulary that was changed since.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 #: A shorter word is too near too many others to be put right.

@@ -25,7 +25,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
     for clause in finder.line.clauses:
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
-        longest = [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits if other is not hit)]
+        longest = [hit for hit in hits if not any(_swallows(other, hit) for other in hits)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things:
@@ -37,6 +37,15 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
     """What a clause names, in order; a name inside a longer one is none."""
     hits = list(finder.hits(finder.vocabulary.thing_index, clause.start, clause.end))
     return [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits)]
+
+
+def _swallows(other: Hit, hit: Hit) -> bool:
+    """Whether a longer way of saying takes the place of one inside it; what a material is goes beside any sign."""
+    return is_hit_in(hit, other) and _of_a_material(hit) == _of_a_material(other)
+
+
+def _of_a_material(hit: Hit) -> bool:
+    return isinstance(hit.of, Concept) and any(name.startswith("material.") for name, _ in hit.of.facts)
 
 
 def _facts(
@@ -87,6 +96,8 @@ def _subject(hit: Hit, things: Sequence[Hit]) -> str:
 def _can_be_said(concept: Concept, about: str) -> bool:
     if about in concept.never_of:
         return False
+    if any(name.startswith("material.") for name, _ in concept.facts):
+        return True  # a lawn, a stable or a fence may be named beside it
     if concept.of:
         return about in concept.of or (not about and bool(concept.of & _UNNAMED))
     return about not in OTHERS

@@ -10,8 +10,26 @@ from advisor.hearing.finding import Finder
 
 _CM = {"cm": 1.0, "centimetre": 1.0, "mm": 0.1, "millimetre": 0.1, "m": 100.0, "metre": 100.0, "inch": 2.54}
 _CM |= {"ft": 30.48, "foot": 30.48, "feet": 30.48, "yard": 91.44, "yd": 91.44, "'": 30.48}
-_DAYS = {"day": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.4, "year": 365.25, "hour": 1 / 24, "hr": 1 / 24}
-_LITRES = {"litre": 1.0, "l": 1.0, "gallon": 4.55, "gal": 4.55, "pint": 0.57, "bucket": 10.0, "barrow": 90.0, "bag": 60.0}
+_DAYS = {
+    "day": 1.0,
+    "week": 7.0,
+    "wk": 7.0,
+    "fortnight": 14.0,
+    "month": 30.4,
+    "year": 365.25,
+    "hour": 1 / 24,
+    "hr": 1 / 24,
+}
+_LITRES = {
+    "litre": 1.0,
+    "l": 1.0,
+    "gallon": 4.55,
+    "gal": 4.55,
+    "pint": 0.57,
+    "bucket": 10.0,
+    "barrow": 90.0,
+    "bag": 60.0,
+}
 _KILOS = {"kg": 1.0, "kilo": 1.0, "g": 0.001, "gram": 0.001, "lb": 0.454, "lbs": 0.454, "pound": 0.454, "ton": 1000.0}
 _HEAT = {"c": 1.0, "celsius": 1.0, "degree": 1.0, "°": 1.0}
 _UNITS: Mapping[str, Mapping[str, float]] = {

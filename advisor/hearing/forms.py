@@ -16,7 +16,7 @@ from advisor.hearing.vocabulary import Frame
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
 )
-ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 66, 78
+ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 66, 73
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43
@@ -86,9 +86,7 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
             if _fits(frame, finder, clause.start, clause.end, facts):
-                yield Form(
-                    frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause
-                )
+                yield Form(frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause)
 
 
 def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -116,12 +114,18 @@ def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
 
 
 def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:
-    behind = finder.line.words[hit.end : clause.end]
-    return (
-        clause.joined not in _UNDER
-        and _at_start(finder, clause, hit)
-        and all(word.mark or word.form in _TAILS for word in behind)
-    )
+    words = finder.line.words
+    if clause.joined in _UNDER or not _at_start(finder, clause, hit):
+        return False
+    said = words[hit.start : hit.end]
+    if any(word.form != word.lemma and word.form.endswith("ed") and word.form not in hit.way for word in said):
+        return False  # "cleared" tells, and commands nothing
+    for word in words[hit.end : clause.end]:
+        if word.mark or (word.form in ("and", "then") and len(said) > 2):
+            return True
+        if word.form not in _TAILS:
+            return False
+    return True
 
 
 def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:

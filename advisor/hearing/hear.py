@@ -7,10 +7,10 @@ from datetime import date
 
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
-from advisor.hearing.cutting import cut
-from advisor.hearing.dangers import dangers
+from advisor.hearing.cutting import Line, Sentence, cut
+from advisor.hearing.dangers import dangers, feared
 from advisor.hearing.facts import facts, things_in
-from advisor.hearing.finding import Finder
+from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import temperatures
@@ -41,7 +41,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
     found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
-    materials = tuple(_materials(finder, taken))
+    materials = tuple(_materials(finder, taken, found))
     grave = dangers(finder, found, taken)
     answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
@@ -52,6 +52,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         tuple(_once(found)),
         materials,
         grave,
+        feared(finder, grave, taken),
         answer.options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),
@@ -63,12 +64,56 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     )
 
 
-def _materials(finder: Finder, taken: Sequence[Taken]) -> Iterator[HeardMaterial]:
+#: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
+_LITTLE = frozenset({"can", "may", "will", "like", "mean"})
+#: Facts of this kind say what a material is besides itself.
+_QUALIFIES = "material."
+
+
+def _materials(finder: Finder, taken: Sequence[Taken], found: Sequence[Fact]) -> Iterator[HeardMaterial]:
+    """The materials that a line names, each with what is said of it in its own sentence."""
     line = finder.line
+    qualified = _qualified(finder, found)
     for named in finder.materials.values():
+        if named.end - named.start == 1 and line.words[named.start].form in _LITTLE and not _counted(finder, named):
+            continue
         how = stance(finder, named.start, named.end, line.clause_of(named.start), taken)
         said = line.said(named.start, named.end)
-        yield HeardMaterial(named.ids, said, how.name, line.words[named.start].start, line.words[named.end - 1].end)
+        first, last = line.words[named.start].start, line.words[named.end - 1].end
+        yield HeardMaterial(named.ids, said, how.name, first, last, tuple(qualified.get(named.start, ())))
+
+
+def _counted(finder: Finder, named: Named) -> bool:
+    before = finder.line.words[named.start - 1].form if named.start else ""
+    return before in ("a", "the", "my", "tin", "of") or before.isdigit()
+
+
+def _qualified(finder: Finder, found: Sequence[Fact]) -> dict[int, list[str]]:
+    """Qualifiers by the first word of the material they belong to: the nearest of their sentence."""
+    line = finder.line
+    belongs: dict[int, list[str]] = {}
+    for fact in found:
+        if not fact.name.startswith(_QUALIFIES) or fact.stance == "denied":
+            continue
+        sentence = next((one for one in line.sentences if _within(line, one, fact)), None)
+        near = [
+            named
+            for named in finder.materials.values()
+            if sentence is not None and sentence.start <= named.start < sentence.end
+        ]
+        if near:
+            at = min(near, key=lambda named: _distance(line, named, fact)).start
+            belongs.setdefault(at, []).append(fact.name.removeprefix(_QUALIFIES))
+    return belongs
+
+
+def _within(line: Line, sentence: Sentence, fact: Fact) -> bool:
+    return line.words[sentence.start].start <= fact.start < line.words[sentence.end - 1].end
+
+
+def _distance(line: Line, named: Named, fact: Fact) -> int:
+    first, last = line.words[named.start].start, line.words[named.end - 1].end
+    return max(fact.start - last, first - fact.end, 0)
 
 
 def _once(found: Sequence[Fact]) -> Iterator[Fact]:

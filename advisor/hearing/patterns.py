@@ -145,8 +145,10 @@ def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozens
     words: set[str] = set()
     names: set[str] = set()
     for element in way.elements:
-        inner = classes.get(element.name, ()) if element.name else tuple(
-            Way(one, "") for one in (*element.optional, *element.choice)
+        inner = (
+            classes.get(element.name, ())
+            if element.name
+            else tuple(Way(one, "") for one in (*element.optional, *element.choice))
         )
         for begun in inner:
             inner_words, inner_names = first_words(begun, classes)

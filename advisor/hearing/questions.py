@@ -14,20 +14,28 @@ _DO = listed("do does did")
 _MODALS = listed("can could should shall will would may might must need ought dare")
 _BE_HAVE = listed("is are was were am has have had")
 _HELPERS = _DO | _MODALS | _BE_HAVE
-_SUBJECTS = listed("i it he she we they you this that these those there the a an my our your his her its their anybody anyone any "
+_SUBJECTS = listed(
+    "i it he she we they you this that these those there the a an my our your his her its their anybody anyone any "
     "somebody someone something anything nothing one mine people everything all some every each both worms compost "
-    "leaves grass rats")
+    "leaves grass rats"
+)
 _DETERMINERS = listed("the a an my our your his her its their this that these those some any all")
 _WORDS = listed("what which who whose when where")
-_LEADS = listed("so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening afternoon good "
+_LEADS = listed(
+    "so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening afternoon good "
     "question quick just yes no yeah oh ah um er erm hmm sorry mate love lads folks guys all thanks cheers tell me & "
-    "still otherwise excuse actually like one more thing another first second second-ly finally plus ta dear")
+    "still otherwise excuse actually like one more thing another first second second-ly finally plus ta dear"
+)
 _LONGEST_LEAD = 6
 #: What can be judged without a subject by those who leave it out: "is possible to put ...", "is OK".
-_JUDGED = listed("possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
-    "harmful poisonous healthy fine alright useful worth usual important much many too")
-_MANNERS = listed("much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
-    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely")
+_JUDGED = listed(
+    "possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
+    "harmful poisonous healthy fine alright useful worth usual important much many too"
+)
+_MANNERS = listed(
+    "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
+    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
+)
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
 _KNOWN = listed("matter know knew see saw told said surprised amazed depends remember reckon notice shows")
 #: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
@@ -58,16 +66,63 @@ _EMBEDDING = (
     ("not", "understand"),
 )
 _ASKED_FOR = listed("if whether how what when where which why who")
+#: A clause that is joined by one of these to a question is part of it.
+_UNDER = listed("because since while whilst although though unless until before after when which who if")
 #: A whole clause of one of these, at the end of a sentence, asks whether what went before is so.
 _TAGS = tuple(
     tuple(said.split())
-    for said in (
-        "is ok|is okay|is it|is that ok|is it ok|ok or not|yes or no|or not|or no|is normal|is that normal|is it normal|"
-        "is this normal|is this ok|is good|is bad|is it bad|is that bad|is that right|am i right|do you think|"
-        "is not it|are not they|does it|will it|any good|any use|any ideas|any idea|any advice|any tips|any harm|any risk|"
-        "any danger|worth it|good idea|good or bad|safe or not|any help|any suggestions|any thoughts|what do you think|"
-        "what do you reckon|is that a problem|is it a problem|is it safe|is this safe|in or out|yes or not|true or false"
-    ).split("|")
+    for said in [
+        "is ok",
+        "is okay",
+        "is it",
+        "is that ok",
+        "is it ok",
+        "ok or not",
+        "yes or no",
+        "or not",
+        "or no",
+        "is normal",
+        "is that normal",
+        "is it normal",
+        "is this normal",
+        "is this ok",
+        "is good",
+        "is bad",
+        "is it bad",
+        "is that bad",
+        "is that right",
+        "am i right",
+        "do you think",
+        "is not it",
+        "are not they",
+        "does it",
+        "will it",
+        "any good",
+        "any use",
+        "any ideas",
+        "any idea",
+        "any advice",
+        "any tips",
+        "any harm",
+        "any risk",
+        "any danger",
+        "worth it",
+        "good idea",
+        "good or bad",
+        "safe or not",
+        "any help",
+        "any suggestions",
+        "any thoughts",
+        "what do you think",
+        "what do you reckon",
+        "is that a problem",
+        "is it a problem",
+        "is it safe",
+        "is this safe",
+        "in or out",
+        "yes or not",
+        "true or false",
+    ]
 )
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
@@ -79,6 +134,10 @@ def asking(line: Line, clause: Clause) -> Asking:
         return ""
     marked = line.sentences[clause.sentence].asks
     last = clause.end >= _last_word(line, clause)
+    if clause.joined in _UNDER and any(
+        one.sentence == clause.sentence and one.end <= clause.start and asking(line, one) for one in line.clauses
+    ):
+        return ""
     embedded = _asked_for(line, clause)
     first, second = forms[0], forms[1] if len(forms) > 1 else ""
     if first in ("if", "whether"):
@@ -129,7 +188,11 @@ def _leads(line: Line, at: int, clause: Clause) -> bool:
     """Whether a word only leads up to what is said."""
     word = line.words[at]
     following = line.words[at + 1].form if at + 1 < clause.end else ""
+    if word.form == "yes" and following == "or":
+        return False
     if word.form in ("no", "one", "all", "like", "first", "second", "right", "good"):
+        if word.form == "one" and following in ("of", "or"):
+            return False
         return following in _LEADS or line.words[at + 1].mark or following in _HELPERS | _WORDS | {"how", "why"}
     return word.mark or word.form in _LEADS
 
@@ -164,6 +227,9 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
     if marked or embedded:
         return True
     if first in ("when", "where"):
+        third = forms[2] if len(forms) > 2 else ""
+        if second in _DO | _MODALS and third in _SUBJECTS:
+            return True
         return second in _DO | _MODALS | {"is", "are", "to", "best", "next", "exactly", "about"} and not clause.joined
     if clause.joined == first:
         return False

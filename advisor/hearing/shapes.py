@@ -37,18 +37,27 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class HeardMaterial:
-    """A material that a line names: the ids that its name may stand for, as it was said, and its stance."""
+    """A material that a line names.
+
+    Attributes:
+        ids: the materials that its name may stand for.
+        said: the words.
+        stance: "told", "denied", "asked", "supposed", "past" or "other" (somebody else's).
+        start, end: its characters in the line.
+        qualifiers: what is said of it that makes it another thing: "sprayed", "treated", "hot" ...
+    """
 
     ids: tuple[str, ...]
     said: str
     stance: str
     start: int
     end: int
+    qualifiers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class HeardDanger:
-    """Something that can hurt somebody now: the danger's name, what it is a case of, and the words that say so."""
+    """Something that can hurt somebody: the danger's name, what it is a case of, and the words that say so."""
 
     name: str
     kind: str
@@ -95,7 +104,8 @@ class Heard:
         acts: what kinds of thing it is, in the order in which they are answered.
         about: which thing it is about, by the names of rules/words/things.toml; "none" if about nothing of the trade.
         facts: what it states or mentions, in order.
-        dangers: the gravest first.
+        dangers: what is told as present or just done, the gravest first.
+        feared: dangers that are asked after, feared or supposed, the gravest first; none of them is told.
         options: numbers, from 1, of the options of the open question that it picks.
         unread: words that carry meaning and were not used.
         guesses: what slips of the pen were taken for.
@@ -110,6 +120,7 @@ class Heard:
     facts: tuple[Fact, ...] = ()
     materials: tuple[HeardMaterial, ...] = ()
     dangers: tuple[HeardDanger, ...] = ()
+    feared: tuple[HeardDanger, ...] = ()
     options: tuple[int, ...] = ()
     unread: tuple[str, ...] = ()
     guesses: tuple[str, ...] = ()

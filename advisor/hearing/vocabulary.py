@@ -11,6 +11,8 @@ A file of the folder may hold any of these tables:
     [[frame]]         the form of an act (see Frame)
     [topic.NAME]      what a question asks for (see Frame); with examples and counters
     [thing.NAME]      ways of naming what a line is about
+    [name.MATERIAL]   ways of naming a material of rules/materials/
+    [group.NAME]      a word for several materials, with their `ids`, and the trait or role of all others
 """
 
 from __future__ import annotations
@@ -108,14 +110,29 @@ class Danger:
 
     Attributes:
         kind: what it is a case of: fire, smoke, gas, spores, poison ...
-        together: sets of ways, one of each of which must be said in the line.
+        groups: how many sets of ways there are, one of each of which must be said in the line.
         unless: ways that make it none.
     """
 
     name: str
     kind: str
-    together: tuple[tuple[Way, ...], ...] = ()
+    groups: int = 0
     unless: tuple[Way, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of the sets of ways of a danger that is told by several: its number, from 0."""
+
+    danger: Danger
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A danger by its name, as it is asked after or feared; to name it does not tell that it is there."""
+
+    danger: Danger
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,11 +172,27 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
+class Names:
+    """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
+
+    Attributes:
+        trait, role: of all other materials that the word may mean; empty if it means no others.
+    """
+
+    ids: tuple[str, ...]
+    trait: str = ""
+    role: str = ""
+
+
+Meaning = Names | Concept | Danger | Part | Mention | Trigger | Frame | str
+
+
+@dataclass(frozen=True, slots=True)
 class Said:
     """A way of saying with what it belongs to."""
 
     way: Way
-    of: Concept | Danger | Trigger | Frame | str
+    of: Meaning
 
 
 @dataclass(frozen=True)
@@ -180,11 +213,12 @@ class Vocabulary:
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
     concept_index: Index
-    danger_index: Index
+    danger_index: Index  # Danger, Part and Mention
     trigger_index: Index
     frame_index: Index
     sentence_index: Index
     thing_index: Index
+    name_index: Index
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
 
@@ -226,13 +260,13 @@ def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocab
 _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
 )
-_DANGER_KEYS = frozenset(["kind", "says", "together", "unless", "examples", "counters"])
+_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
 _FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
 _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
-_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing"])
+_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"])
 
 
 @dataclass
@@ -250,6 +284,7 @@ class _Maker:
     frame_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     topics: list[tuple[str, str, bool]] = field(default_factory=list)
     thing_texts: dict[str, list[str]] = field(default_factory=dict)
+    name_tables: list[tuple[str, Names, list[str]]] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
 
     def take(self, file: str, raw: dict[str, Any]) -> None:
@@ -259,6 +294,13 @@ class _Maker:
         self.lemmas.update(raw.get("lemmas", {}))
         for name, ways in raw.get("class", {}).items():
             self.class_texts.setdefault(name, []).extend(ways)
+        for name, table in raw.get("name", {}).items():
+            self.keys(file, f"name.{name}", table, frozenset({"says"}))
+            self.name_tables.append((file, Names((name,)), table["says"]))
+        for name, table in raw.get("group", {}).items():
+            self.keys(file, f"group.{name}", table, frozenset({"says", "ids", "trait", "role"}))
+            group = Names(tuple(table["ids"]), table.get("trait", ""), table.get("role", ""))
+            self.name_tables.append((file, group, table["says"]))
         for name, ways in raw.get("thing", {}).items():
             self.thing_texts.setdefault(name, []).extend(ways)
         for kind, tables, allowed in (
@@ -319,10 +361,17 @@ class _Maker:
             concept_said += [Said(way, concept) for way in self.ways(file, name, texts)]
             examples += _examples(name, table)
         for name, (file, table) in self.danger_tables.items():
-            together = tuple(self.ways(file, name, group) for group in table.get("together", ()))
-            danger = Danger(name, table.get("kind", name), together, self.ways(file, name, table.get("unless", ())))
+            groups = table.get("together", ())
+            danger = Danger(name, table.get("kind", name), len(groups), self.ways(file, name, table.get("unless", ())))
             dangers[name] = danger
             danger_said += [Said(way, danger) for way in self.ways(file, name, table.get("says", ()))]
+            danger_said += [
+                Said(way, part)
+                for part in (Part(danger, number) for number in range(len(groups)))
+                for way in self.ways(file, name, groups[part.number])
+            ]
+            named = Mention(danger)
+            danger_said += [Said(way, named) for way in self.ways(file, name, table.get("mentions", ()))]
             examples += _examples(name, table)
         trigger_said = [
             Said(way, Trigger(table["stance"], table.get("scope", "behind")))
@@ -340,6 +389,11 @@ class _Maker:
             for wide in (False, True)
         )
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
+        name_said = [
+            Said(way, names)
+            for file, names, texts in self.name_tables
+            for way in self.ways(file, f"name {names.ids[0]}", texts)
+        ]
         return Vocabulary(
             self.english,
             self.classes,
@@ -352,6 +406,7 @@ class _Maker:
             self.index(frame_said),
             self.index(sentence_said),
             self.index(thing_said),
+            self.index(name_said),
             tuple(examples),
             tuple(self.topics),
         )
@@ -399,8 +454,10 @@ class _Maker:
         texts: list[str] = [
             text for texts in (*self.class_texts.values(), *self.thing_texts.values()) for text in texts
         ]
+        texts += [text for _, _, said in self.name_tables for text in said]
         for _, table in (*self.concept_tables.values(), *self.danger_tables.values()):
             texts += [*table.get("says", ()), *table.get("like", ()), *table.get("unless", ())]
+            texts += table.get("mentions", ())
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):
             texts += table["says"]

@@ -14,6 +14,7 @@ from advisor.places import rules_folder
 
 FILE = "answers.toml"
 SEEN_FILE = "seen.toml"
+QUALIFIERS_FILE = "qualifiers.toml"
 
 #: Fields of an answer that hold lines for a vessel or a season instead of the general ones.
 INSTEAD = (
@@ -72,6 +73,23 @@ class SeenAnswer:
     below: float = float("inf")
 
 
+@dataclass(frozen=True, slots=True)
+class QualifierAnswer:
+    """What the condition of a material means for a heap: "sprayed", "treated", "hot" ...
+
+    Attributes:
+        out: whether it keeps the material out of what is on hand.
+        say: the lines, the first of which answers.
+        source: ids of rules/sources.toml.
+        instead: other lines, by vessel.
+    """
+
+    out: bool
+    say: tuple[str, ...]
+    source: tuple[str, ...]
+    instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
 @cache
 def shipped_answers() -> Mapping[str, FactAnswer]:
     """The answers that come with the program, by topic.
@@ -96,6 +114,29 @@ def shipped_seen() -> tuple[SeenAnswer, ...]:
     if problems:
         raise RuleBaseError(tuple(problems))
     return found
+
+
+@cache
+def shipped_qualifiers() -> Mapping[str, QualifierAnswer]:
+    """What each condition of a material means, the gravest first.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_qualifiers(rules_folder())
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+def read_qualifiers(folder: Path) -> tuple[Mapping[str, QualifierAnswer], list[str]]:
+    """What a rule base says to conditions of materials, and every fault of form in it."""
+    tables, problems = _tables(folder, QUALIFIERS_FILE, frozenset({"out"}))
+    found = {
+        name: QualifierAnswer(table.get("out", False), tuple(table["say"]), tuple(table["source"]), _instead(table))
+        for name, table in tables.items()
+    }
+    return found, problems
 
 
 def read_answers(folder: Path) -> tuple[Mapping[str, FactAnswer], list[str]]:

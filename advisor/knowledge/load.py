@@ -47,6 +47,7 @@ DATA_FILES = frozenset(
         "phrases",
         "answers",
         "seen",
+        "qualifiers",
         "dangers",
         "sign-questions",
         "sign-words",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from advisor.counsel.one_fact import answer_lines, seen_lines
+from advisor.counsel.one_fact import answer_lines, qualifier_lines, seen_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import METHOD_OF
@@ -46,6 +46,16 @@ def answered(heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge
     named = dict.fromkeys(topic for topic in topics if topic in shipped_answers())
     for topic in named:
         lines = answer_lines(shipped_answers()[topic], plan, units, vessel=vessel, season=season)
+        yield Reply("answer", "\n".join(lines))
+
+
+def qualified(heard: Heard, units: Units) -> Iterator[Reply]:
+    """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
+    named = [name for material in heard.materials for name in material.qualifiers]
+    if "ask_material" in heard.acts or "ask_fact" in heard.acts:
+        named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
+    lines = qualifier_lines(named, units, vessel=METHOD_OF.get(heard.about, ""))
+    if lines:
         yield Reply("answer", "\n".join(lines))
 
 

@@ -224,7 +224,7 @@ class Talk:
         replies = [*answering.noted(heard, self.units)]
         if not found.ails:
             replies += answering.observed(heard, self.units)
-        replies += self._asked_besides(heard)
+        replies += [*answering.qualified(heard, self.units), *self._asked_besides(heard)]
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
             asked = [reply for reply in taken if reply.kind == "question"]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from advisor.counsel.one_fact import stays_out
 from advisor.diagnosis.signs import as_signs, signs_told
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
@@ -88,9 +89,31 @@ def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_troub
         for one in (*_requests(heard, read), *_brought(heard, read))
         if not (isinstance(one, Told) and one.attribute in telling)
     ]
+    kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
+    if kept_out:
+        brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
         brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
     return Turn(tuple(brought), signs, ails)
+
+
+def _bare(intent: Intent, heard: Heard, qualified: set[str]) -> bool:
+    """Whether an intent takes or asks about the bare material where the line tells of it in another condition."""
+    match intent:
+        case AskMaterial(materials, _) | HaveNot(materials, _):
+            return isinstance(intent, AskMaterial) and bool(set(materials) & qualified)
+        case Have(holding, _, _):
+            return holding.material in qualified and _stays_out(heard, holding.material)
+        case Vague(material, _, _, _, _):
+            return material in qualified and _stays_out(heard, material)
+        case Unclear(_, readings, _, _):
+            return any(name in qualified and _stays_out(heard, name) for name in readings)
+        case _:
+            return False
+
+
+def _stays_out(heard: Heard, material: str) -> bool:
+    return any(stays_out(one.qualifiers) for one in heard.materials if material in one.ids)
 
 
 def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from advisor.knowledge.base import Knowledge
 
 
+#: A material is named as being there by what is told and by what is asked of it; not by what is denied or supposed.
+_MENTIONED = frozenset({"told", "asked", "past"})
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     parser.add_argument("line", nargs="?", help='what somebody says: "it stinks of ammonia since I added the grass"')
@@ -84,7 +88,7 @@ def as_data(heard: Heard) -> dict[str, Any]:
         "materials": [
             {"material": one.ids[0] if one.ids else "", "said": one.said}
             for one in heard.materials
-            if one.stance == "told"
+            if one.stance in _MENTIONED
         ],
         "dangers": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.dangers],
         "feared": [{"danger": one.name, "kind": one.kind, "said": one.said} for one in heard.feared],

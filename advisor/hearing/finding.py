@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from advisor.hearing.cutting import Line, Word
 from advisor.hearing.patterns import ends
-from advisor.hearing.vocabulary import Index, Meaning, Vocabulary
+from advisor.hearing.vocabulary import Index, Meaning, Names, Vocabulary
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS
@@ -46,10 +46,14 @@ class Finder:
 
     def __post_init__(self) -> None:
         self.numbers = dict(_numbers(self.line.words))
-        self.materials = dict(_materials(self.line.words, self.knowledge))
+        self.materials = dict(self._named())
 
-    def hits(self, index: Index, start: int, end: int) -> Iterator[Hit]:
-        """Every way of saying of an index that stands in a stretch; of one meaning at one place, the longest."""
+    def hits(self, index: Index, start: int, end: int, last: int | None = None) -> Iterator[Hit]:
+        """Every way of saying of an index that begins in a stretch; of one meaning at one place, the longest.
+
+        Args:
+            last: how far a way may reach; no further than the stretch if left out.
+        """
         words = self.line.words
         for at in range(start, end):
             word = words[at]
@@ -59,11 +63,49 @@ class Finder:
                     tried.update({id(said): said for said in saids})
             best: dict[int, Hit] = {}
             for said in tried.values():
-                reach = ends(said.way, words, at, end, self.things)
+                reach = ends(said.way, words, at, end if last is None else last, self.things)
                 kept = best.get(id(said.of))
                 if reach and (kept is None or reach > kept.end):
                     best[id(said.of)] = Hit(at, reach, said.of, said.way.text)
             yield from best.values()
+
+    def _named(self) -> Iterator[tuple[int, Named]]:
+        """The longest names of materials, each at its first word; a name inside another is not named."""
+        at = 0
+        while at < len(self.line.words):
+            found = max((*self._exact(at), *self._put_together(at)), key=lambda named: named.end, default=None)
+            if found is not None:
+                yield at, found
+            at = found.end if found is not None else at + 1
+
+    def _exact(self, at: int) -> Iterator[Named]:
+        """The longest name or alias of rules/materials/ that begins at a word."""
+        index = materials_index(self.knowledge)
+        words = self.line.words[at : at + index.longest]
+        keys = ["" if word.mark else singular(word.form) for word in words]
+        for length in range(len(keys), 0, -1):
+            ids = index.exact.get(tuple(keys[:length])) if "" not in keys[:length] else None
+            if ids:
+                yield Named(at, at + length, ids)
+                return
+
+    def _put_together(self, at: int) -> Iterator[Named]:
+        """The names of rules/words/names.toml that begin at a word."""
+        last = len(self.line.words)
+        for hit in self.hits(self.vocabulary.name_index, at, at + 1, last):
+            if isinstance(hit.of, Names):
+                yield Named(at, hit.end, self._members(hit.of))
+
+    def _members(self, names: Names) -> tuple[str, ...]:
+        """The materials of a name, those first that are offered as readings."""
+        if not names.trait and not names.role:
+            return names.ids
+        others = (
+            name
+            for name, material in self.knowledge.materials.items()
+            if (names.trait and names.trait in material.traits) or (names.role and names.role == material.role)
+        )
+        return tuple(dict.fromkeys((*names.ids, *others)))
 
     def stands(self, ways: tuple, start: int, end: int) -> bool:  # type: ignore[type-arg]
         """Whether one of some ways of saying stands anywhere in a stretch."""
@@ -106,19 +148,3 @@ def _numbers(words: tuple[Word, ...]) -> Iterator[tuple[int, tuple[float, int]]]
             yield at, (float(TENS[word.form]) + more, at + (2 if more else 1))
         elif word.form in ONES and word.form not in ("a", "an"):
             yield at, (float(ONES[word.form]), at + 1)
-
-
-def _materials(words: tuple[Word, ...], knowledge: Knowledge) -> Iterator[tuple[int, Named]]:
-    """The longest names of materials, each at its first word; a name inside another is not named."""
-    index = materials_index(knowledge)
-    keys = ["" if word.mark else singular(word.form) for word in words]
-    at = 0
-    while at < len(keys):
-        for length in range(min(index.longest, len(keys) - at), 0, -1):
-            key = tuple(keys[at : at + length])
-            ids = index.exact.get(key) if "" not in key else None
-            if ids:
-                yield at, Named(at, at + length, ids)
-                at += length - 1
-                break
-        at += 1

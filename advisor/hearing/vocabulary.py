@@ -11,6 +11,8 @@ A file of the folder may hold any of these tables:
     [[frame]]         the form of an act (see Frame)
     [topic.NAME]      what a question asks for (see Frame); with examples and counters
     [thing.NAME]      ways of naming what a line is about
+    [name.MATERIAL]   ways of naming a material of rules/materials/
+    [group.NAME]      a word for several materials, with their `ids`, and the trait or role of all others
 """
 
 from __future__ import annotations
@@ -169,7 +171,20 @@ class Frame:
     topic: str = ""
 
 
-Meaning = Concept | Danger | Part | Mention | Trigger | Frame | str
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
+
+    Attributes:
+        trait, role: of all other materials that the word may mean; empty if it means no others.
+    """
+
+    ids: tuple[str, ...]
+    trait: str = ""
+    role: str = ""
+
+
+Meaning = Names | Concept | Danger | Part | Mention | Trigger | Frame | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +218,7 @@ class Vocabulary:
     frame_index: Index
     sentence_index: Index
     thing_index: Index
+    name_index: Index
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
 
@@ -250,7 +266,7 @@ _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
 _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
-_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing"])
+_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"])
 
 
 @dataclass
@@ -268,6 +284,7 @@ class _Maker:
     frame_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     topics: list[tuple[str, str, bool]] = field(default_factory=list)
     thing_texts: dict[str, list[str]] = field(default_factory=dict)
+    name_tables: list[tuple[str, Names, list[str]]] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
 
     def take(self, file: str, raw: dict[str, Any]) -> None:
@@ -277,6 +294,13 @@ class _Maker:
         self.lemmas.update(raw.get("lemmas", {}))
         for name, ways in raw.get("class", {}).items():
             self.class_texts.setdefault(name, []).extend(ways)
+        for name, table in raw.get("name", {}).items():
+            self.keys(file, f"name.{name}", table, frozenset({"says"}))
+            self.name_tables.append((file, Names((name,)), table["says"]))
+        for name, table in raw.get("group", {}).items():
+            self.keys(file, f"group.{name}", table, frozenset({"says", "ids", "trait", "role"}))
+            group = Names(tuple(table["ids"]), table.get("trait", ""), table.get("role", ""))
+            self.name_tables.append((file, group, table["says"]))
         for name, ways in raw.get("thing", {}).items():
             self.thing_texts.setdefault(name, []).extend(ways)
         for kind, tables, allowed in (
@@ -365,6 +389,11 @@ class _Maker:
             for wide in (False, True)
         )
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
+        name_said = [
+            Said(way, names)
+            for file, names, texts in self.name_tables
+            for way in self.ways(file, f"name {names.ids[0]}", texts)
+        ]
         return Vocabulary(
             self.english,
             self.classes,
@@ -377,6 +406,7 @@ class _Maker:
             self.index(frame_said),
             self.index(sentence_said),
             self.index(thing_said),
+            self.index(name_said),
             tuple(examples),
             tuple(self.topics),
         )
@@ -424,6 +454,7 @@ class _Maker:
         texts: list[str] = [
             text for texts in (*self.class_texts.values(), *self.thing_texts.values()) for text in texts
         ]
+        texts += [text for _, _, said in self.name_tables for text in said]
         for _, table in (*self.concept_tables.values(), *self.danger_tables.values()):
             texts += [*table.get("says", ()), *table.get("like", ()), *table.get("unless", ())]
             texts += table.get("mentions", ())

@@ -333,13 +333,16 @@ class Writer:
         number = 0
         for name, ingredient in self.blended.ingredients.items():
             litres = self.blended.left_over(name)
-            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
+            # what goes in is counted in measures, and the rest of one is no news; what stays out whole always is
+            least = max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5)
+            if not ingredient.lots or not litres > 0 or (litres < least and name in self.blended.used_litres):
                 continue
             number += 1
-            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
+            count, volume = litres / ingredient.unit.litres, volume_text(litres, self.units)
+            amount = f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}, {volume}"
             yield Line(
                 id=f"l{number}",
-                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
+                text=amount if count >= 0.5 else f"{volume} of {ingredient.material.name}",
                 why=self.mixture.why_left(name),
             )
         yield from self.notices("keep", "k")

@@ -25,9 +25,15 @@ _DEEPEST: Final = 12
 #: Whole numbers of TOML have 64 bits (TOML 1.0.0, section Integer, 2021; from memory).
 _BIGGEST: Final = 2**63
 
-#: The time that reading a dotted key takes grows with the cube of its parts.
-_PART: Final = r"(?:(?<![A-Za-z0-9_-])[A-Za-z0-9_-]+|\"[^\"\n]*\"|'[^'\n]*')[ \t]*\.[ \t]*"
-_ENDLESS_KEY: Final = re.compile(rf"(?:^[ \t]*(?:\[[ \t]*){{0,2}}|[{{,][ \t]*)(?:{_PART}){{{_DEEPEST}}}", re.MULTILINE)
+#: A dotted key of many parts, or of so many that it cannot even be looked through to its end: the time that it takes to
+#: read one grows with the cube of its parts.
+_NAME: Final = r"(?:(?<![A-Za-z0-9_-])[A-Za-z0-9_-]+|\"[^\"\n]*\"|'[^'\n]*')"
+_PART: Final = rf"{_NAME}[ \t]*\.[ \t]*"
+_ENDLESS_KEY: Final = re.compile(
+    rf"(?:^[ \t]*(?:\[[ \t]*){{0,2}}|[{{,][ \t]*)"
+    rf"(?:(?:{_PART}){{{_DEEPEST},99}}+{_NAME}[ \t]*[=\]]|(?:{_PART}){{100}})",
+    re.MULTILINE,
+)
 
 #: Names longer than this are cut in messages.
 _LONGEST_PLACE: Final = 200

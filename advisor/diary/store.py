@@ -84,7 +84,7 @@ class Diary:
         if guide not in self.knowledge.guides:
             raise HouseholdError(f"there is no check '{guide}' any more")
         day = calendar_day(on, guide)
-        return CheckTold(safe_text(bed), day, guide, read_values(told, self.knowledge.guides[guide], guide))
+        return CheckTold(safe_text(bed).strip(), day, guide, read_values(told, self.knowledge.guides[guide], guide))
 
     # ------------------------------------------------------------ keeping
 

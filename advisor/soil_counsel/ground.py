@@ -69,6 +69,9 @@ WANTS: Final[Mapping[str, str]] = {
     "lawn": "dressing-lawn-cm",
 }
 
+#: Each bed is judged by itself, which takes its time. Our choice.
+MOST_BEDS: Final = 500
+
 _TOP: Final = ("name", "about", "last_frost", "first_frost", "frost_free", "starts", "heap", "bed", "check")
 _HEAP: Final = ("method", "holds", "finished", "lot")
 _BED: Final = ("name", "area", "step", "wants", "depth", "crops", "kind", "place", "grows", "dressed_years")
@@ -202,6 +205,8 @@ class _Reader:
         if not isinstance(heap, dict):
             raise self.fault("heap", "is a table", "write [heap]")
         self.known(heap, _HEAP, f"{self.where}, heap")
+        if len(self.tables(raw, "bed")) > MOST_BEDS:
+            raise self.fault("bed", "more beds than any garden has", f"no more than {MOST_BEDS}")
         beds = tuple(
             self.bed(table, f"{self.where}, bed {number}") for number, table in enumerate(self.tables(raw, "bed"), 1)
         )
@@ -303,7 +308,7 @@ class _Reader:
         """A line of text, or a number for one; empty if it is not told."""
         value = raw.get(key, "")
         if isinstance(value, bool) or not isinstance(value, str | int | float):
-            raise HouseholdError(f"'{key}' is a line of text", where=f"{where}, {key}")
+            raise HouseholdError("this is a line of text, not a list or a table", where=f"{where}, {key}")
         return str(value).strip()
 
     def frost_free(self, raw: Mapping[str, object]) -> bool:

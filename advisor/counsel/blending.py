@@ -69,14 +69,12 @@ class Blended:
     used_litres: Mapping[str, float]
 
     def left_over(self, material_id: str) -> float:
-        """Litres of what is on hand now, or comes in but is too little to be measured, that the recipe does not use."""
+        """Litres of what is on hand now that the recipe does not use."""
         ingredient = self.ingredients.get(material_id)
         if ingredient is None:
             return 0.0
         now = sum(lot.litres.typical for lot in ingredient.lots if not lot.weekly)
         due = sum(lot.due_litres for lot in ingredient.lots)
-        if ingredient.unit.at_most == 0 and material_id not in self.used_litres:
-            return due
         over = due - self.used_litres.get(material_id, 0.0)
         return max(0.0, min(now, over))
 

@@ -61,8 +61,7 @@ class Diary:
         with self._open() as found:
             frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
-                bed_entered(_held(told), self.knowledge, f"{place_of(self.path)}, bed {name}")
-                for name, told in found.execute("select name, told from bed order by name")
+                self._bed(name, told) for name, told in found.execute("select name, told from bed order by name")
             )
             rows = found.execute("select bed, made_on, guide, told from soil_check order by bed, made_on, number")
             checks: list[CheckTold] = []
@@ -79,6 +78,10 @@ class Diary:
             NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
         )
         return Read(ground, tuple(amiss))
+
+    def _bed(self, name: str, told: object) -> BedTold:
+        where = f"{place_of(self.path)}, bed {name}"
+        return bed_entered(_held(told, where), self.knowledge, where)
 
     def _check(self, bed: str, on: str, guide: str, told: Mapping[str, object]) -> CheckTold:
         if guide not in self.knowledge.guides:
@@ -202,14 +205,14 @@ class Diary:
             found.executescript(f"begin immediate;\n{script}\npragma user_version = {number};\ncommit;")
 
 
-def _held(told: object) -> dict[str, object]:
+def _held(told: object, where: str = "") -> dict[str, object]:
     """What a row tells, every text in it safe to show. Raises HouseholdError if it is no table of JSON."""
     try:
         found = safe_value(json.loads(str(told)))
     except (ValueError, RecursionError):
         found = None
     if not isinstance(found, dict):
-        raise HouseholdError("what was written there is damaged")
+        raise HouseholdError("what was written there is damaged", where=where)
     return found
 
 

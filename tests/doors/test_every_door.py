@@ -193,8 +193,8 @@ def test_the_talk_answers_safely_whatever_it_hears(tmp_path: Path) -> None:
     talk = talk_of(tmp_path)
     lines = [
         f"I have 3 sacks{SIGNS} of leaves, 2 buckets of gr{SIGNS}ass and a xy{SIGNS}zzy", f"why m1{SIGNS}",
-        f"what if 3 buckets of str{SIGNS}aw?", f"save as X{SIGNS}", "new heap", "carry on", "1", "check my soil",
-        "hole", f"C{SIGNS} bed", "5", "today", "yes", "my diary", SIGNS,
+        f"what if 3 buckets of str{SIGNS}aw?", f"save as X{SIGNS}", "new heap", "carry on with a heap", "1",
+        "check my soil", "hole", f"C{SIGNS} bed", "5", "today", "yes", "my diary", SIGNS,
     ]  # fmt: skip
     for line in lines:
         for reply in talk.hear(line):

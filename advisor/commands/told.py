@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import argparse
+    from pathlib import Path
 
     from advisor.counsel.plan import Line
     from advisor.household.shapes import Household
@@ -96,14 +96,13 @@ def household_named(name: str | None, knowledge: Knowledge) -> Household | None:
 
 
 def household_path(name: str) -> Path:
-    """A file as it stands, or a shipped household by its name."""
-    path = Path(name)
-    if path.exists() or path.suffix or path.parent != Path():
-        return path
-    from advisor.commands.households import shipped_path
+    """A file as it stands, or a shipped household by its name. Raises HouseholdError with the nearest name."""
     from advisor.places import scenarios_folder
+    from advisor.text_files import named_file
 
-    return shipped_path(name, scenarios_folder())
+    shipped = {each.stem: each for each in sorted(scenarios_folder().glob("*.toml"))}
+    listing = "`heapwright households` lists those that come with the program"
+    return named_file(name, shipped, "household", listing)
 
 
 def check_names(names: Sequence[str], lines: Sequence[Line]) -> None:

@@ -74,7 +74,7 @@ def kitchen(
         HouseholdError: nobody, too many people, or a household that has no scraps.
     """
     if household is None:
-        if people is None or not 0 < people <= MOST_PEOPLE:
+        if people is None or not 1 <= people <= MOST_PEOPLE:
             said = "how many people is not said" if people is None else f"a household of {people:g}"
             raise HouseholdError(said, where="--people", hint=f"1 to {MOST_PEOPLE}")
         household = _of_people(people, space, knowledge)

@@ -23,7 +23,7 @@ _HALVES_UP_TO = 8
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A measure with what one holds, and how many there are."""
+    """A measure with what one holds, and how many there are; 0 if there is less than one of the smallest measure."""
 
     measure: str
     name: str
@@ -56,7 +56,8 @@ def _own(measure: str, litres: float, held: Sequence[Lot], knowledge: Knowledge)
     largest = _LARGEST_BALE_L if knowledge.measures[measure].packed else _LARGEST_L
     if not _SMALLEST_L <= size <= largest or (count < 1 and size * count > _SMALLEST_L):
         return None
-    return _unit(measure, size, litres, knowledge)
+    unit = _unit(measure, size, litres, knowledge)
+    return unit if unit.at_most > 0 else None  # less than half a sack is counted in something smaller
 
 
 def _unit(measure: str, size: float, litres: float, knowledge: Knowledge) -> Unit:

@@ -76,8 +76,8 @@ class Mixture:
         litres = count * unit.litres
         kilograms = litres * ingredient.offer.composition.density_kg_m3 / 1000
         rounded = round(count / unit.step) * unit.step if count >= unit.step else count
-        amount = counted(rounded, unit.name) if rounded >= 0.5 else volume_text(litres, self.units)
-        size = f"{volume_text(litres, self.units)}, {mass_text(kilograms, self.units)}"
+        volume, mass = volume_text(litres, self.units), mass_text(kilograms, self.units)
+        amount, size = (counted(rounded, unit.name), f"{volume}, {mass}") if rounded >= 0.5 else (volume, mass)
         text = f"{amount} of {ingredient.material.name} ({size})"
         return RecipeLine(
             material=ingredient.material_id,
@@ -113,6 +113,9 @@ class Mixture:
     def why_left(self, name: str) -> tuple[Because, ...]:
         """Why something is left over."""
         ingredient = self.blended.ingredients[name]
+        if ingredient.unit.at_most == 0:
+            reason = "So little changes nothing in the mix: put it in with the rest."
+            return (why.computed(f"less than a {ingredient.unit.name}", because=reason),)
         held = [hold for hold in (self.solved.binding if self.solved else ()) if hold.offer == name]
         if held:
             return tuple(why.computed(f"with more of it the heap would have {_LACKS[hold.lack]}") for hold in held)

@@ -20,6 +20,9 @@ HORIZON_WEEKS = 4
 #: More than a thousand cubic metres is no household's.
 MOST_LITRES = 1_000_000.0
 
+#: The upper bound of stock.container_filled in rules/facts.toml; what is fuller is as full to every rule.
+_MOST_FILLED_PCT = 1_000_000.0
+
 _WEEKS = {"once": 1.0, "day": 7.0, "week": 1.0, "month": 12 / 52.1775}
 
 
@@ -156,7 +159,7 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
         share = 100 * sum(lot.due_litres for lot in held if belongs(lot.material)) / total
         yield Fact("stock", attribute, "", min(100.0, share))
     if container_litres:
-        yield Fact("stock", "container_filled", "", 100 * total / container_litres)
+        yield Fact("stock", "container_filled", "", min(_MOST_FILLED_PCT, 100 * total / container_litres))
     for word, belongs in _KINDS.items():
         if any(belongs(lot.material) for lot in held):
             yield Fact("stock", "has", "", word)

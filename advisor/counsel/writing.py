@@ -8,7 +8,7 @@ from datetime import timedelta
 
 from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
-from advisor.counsel.blending import Blended
+from advisor.counsel.blending import Blended, Ingredient
 from advisor.counsel.plan import (
     Because,
     Body,
@@ -36,6 +36,9 @@ from advisor.units import Units, fill, length_text, mass_text, volume_text
 
 _SHAPES = {"heap": "a heap", "box": "a box", "drum": "a drum", "windrow": "a row", "ring": "a ring of netting"}
 _WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no": "too small to run hot"}
+
+#: Less of a measure than this is said in litres: counted in halves it would be none.
+_LEAST_COUNTED = 0.25
 
 #: Turned at least so often, a hot heap is a quick one.
 _OFTEN_DAYS = 7
@@ -340,17 +343,26 @@ class Writer:
     def left_over(self) -> Iterator[Line]:
         number = 0
         for name, ingredient in self.blended.ingredients.items():
-            litres = self.blended.left_over(name)
-            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
-                continue
-            number += 1
-            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
-            yield Line(
-                id=f"l{number}",
-                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
-                why=self.mixture.why_left(name),
-            )
+            text = self._left_over(name, ingredient)
+            if text:
+                number += 1
+                yield Line(id=f"l{number}", text=text, why=self.mixture.why_left(name))
         yield from self.notices("keep", "k")
+
+    def _left_over(self, name: str, ingredient: Ingredient) -> str:
+        """What is left of a material. The rest of a measure that goes in is no news; what stays out whole always is."""
+        if not ingredient.lots:
+            return ""
+        litres, unused = self.blended.left_over(name), name not in self.blended.used_litres
+        if litres > 0 and (unused or litres >= max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5)):
+            count, volume = litres / ingredient.unit.litres, volume_text(litres, self.units)
+            if count < _LEAST_COUNTED:
+                return f"{volume} of {ingredient.material.name}"
+            return f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}, {volume}"
+        weekly = sum(lot.litres.typical for lot in ingredient.lots if lot.weekly)
+        if unused and weekly > 0 and self.settled.method != "collection":
+            return f"{volume_text(weekly, self.units)} of {ingredient.material.name} a week"
+        return ""
 
 
 def _spread(figure: Range) -> Spread:

@@ -35,14 +35,12 @@ which `write_household` uses where the words alone would not read back the same.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
-from datetime import date, datetime
 from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.household.days import calendar_day
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holding_entered, holdings_told
 from advisor.household.names import find_measure, nearest
@@ -54,9 +52,8 @@ from advisor.household.year import read_year
 from advisor.knowledge.base import TROUBLE_KINDS, Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Attribute
-
-#: A household file is a page of text; a bigger one is something else.
-MOST_BYTES: Final = 1_000_000
+from advisor.safe_text import one_line
+from advisor.text_files import place_of, read_toml
 
 #: The biggest size a household may give a measure of its own, in litres.
 MOST_LITRES: Final = 100_000.0
@@ -75,13 +72,11 @@ def read_household(path: Path, knowledge: Knowledge) -> Household:
         HouseholdError: the file cannot be read, or something in it cannot be understood. The error is one line with
             the file, the place in it and the nearest right thing.
     """
-    text = _text(path)
-    try:
-        raw = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        detail = "nested too deeply" if isinstance(error, RecursionError) else shown(str(error), 200)
-        raise HouseholdError(f"not TOML: {detail}", where=str(path)) from None
-    name = path.stem.replace("-", " ").replace("_", " ")
+    raw, text = read_toml(path, "household file")
+    if not set(raw) - {*_TOP_KEYS[:3]}:
+        hint = 'write what you have, as in have = ["3 sacks dry leaves"]; `heapwright households six-hens` shows one'
+        raise HouseholdError("this file says nothing of a household", where=place_of(path), hint=hint)
+    name = one_line(path.stem.replace("-", " ").replace("_", " "))
     return _household({"name": name, **raw}, InFile(path, text), knowledge)
 
 
@@ -132,34 +127,6 @@ def household_from_options(
 # ---------------------------------------------------------------- reading
 
 
-def _text(path: Path) -> str:
-    where = str(path)
-    try:
-        if path.is_dir():
-            raise HouseholdError("this is a folder, not a household file", where=where)
-        if path.is_file() and path.stat().st_size > MOST_BYTES:
-            raise HouseholdError("too big to be a household file", where=where)
-        text = path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        close = nearest(path.name, sorted(entry.name for entry in _siblings(path)))
-        hint = f"did you mean {path.with_name(close)}?" if close else ""
-        raise HouseholdError("there is no such file", where=where, hint=hint) from None
-    except UnicodeDecodeError:
-        raise HouseholdError("not a text file", where=where) from None
-    except OSError as error:
-        raise HouseholdError(f"cannot be read: {error.strerror or 'no reason given'}", where=where) from None
-    if "\0" in text:
-        raise HouseholdError("not a text file", where=where)
-    return text
-
-
-def _siblings(path: Path) -> list[Path]:
-    try:
-        return [entry for entry in path.parent.iterdir() if entry.suffix == ".toml"]
-    except OSError:
-        return []
-
-
 def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> Household:
     kinds = _answer_kinds(knowledge)
     for key in raw:
@@ -184,7 +151,7 @@ def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowle
         answers=answers,
         room=room,
         measures=_own_measures(_table(raw, _MEASURES, places), places, knowledge),
-        start=_start(raw["start"], places.of("", "start")) if "start" in raw else None,
+        start=calendar_day(raw["start"], places.of("", "start")) if "start" in raw else None,
         about=_line_of_text(raw, "about", places) if "about" in raw else "",
         year=_year(raw, places, knowledge),
     )
@@ -256,15 +223,6 @@ def _alike(one: Holding, other: Holding) -> bool:
         other.quantity.measure,
         other.quantity.per,
     )
-
-
-def _start(value: object, where: str) -> date:
-    if isinstance(value, date) and not isinstance(value, datetime):
-        return value
-    if isinstance(value, str):
-        with suppress(ValueError):
-            return date.fromisoformat(value)
-    raise HouseholdError(f"'{shown(str(value))}' is not a date", where=where, hint="write it as in 2025-10-04")
 
 
 def _own_measures(table: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> dict[str, OwnMeasure]:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from advisor.text_files import place_of
+
 _HEADER = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]\s*(#.*)?$")
 _KEY = re.compile(r"\s*([A-Za-z0-9_-]+(?:\s*\.\s*[A-Za-z0-9_-]+)*|\"[^\"]*\"|'[^']*')\s*=")
 
@@ -31,7 +33,7 @@ class InFile:
         number = _line(self.text, table, key, item)
         line = f", line {number}" if number else ""
         name = ".".join(part for part in (table, key) if part)
-        return f"{self.path}{line}{', ' if name else ''}{name}"
+        return f"{place_of(self.path)}{line}{', ' if name else ''}{name}"
 
 
 @dataclass(frozen=True, slots=True)

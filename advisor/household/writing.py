@@ -12,10 +12,11 @@ from advisor.household.shapes import Holding, Household, Room
 from advisor.household.year import write_year
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.safe_text import safe_text
 
 
 def write_household(household: Household, knowledge: Knowledge | None = None) -> str:
-    """A household as the text of a file that reads back as the same household.
+    """A household as the text of a file that reads back as the same household, but for signs that are no writing.
 
     With the rule base given, holdings are written in the words they were told in wherever these read back the same;
     without it, and elsewhere, they are written out as tables.
@@ -99,5 +100,5 @@ def _plain(number: float) -> str:
 
 
 def _quoted(text: str) -> str:
-    """A basic string of TOML: JSON's escapes are its own, but for the delete sign."""
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+    """A basic string of TOML, whose escapes are those of JSON."""
+    return json.dumps(safe_text(text), ensure_ascii=False)

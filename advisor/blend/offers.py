@@ -53,7 +53,9 @@ class Offer:
         composition: what it typically is.
         unit_l: litres that one measure holds.
         at_most: measures there are.
-        step: the smallest sensible fraction of a measure, 1 or 0.5.
+        step: the fraction of a measure that people count in, 1 or 0.5.
+        finest: the smallest fraction that can still be measured out; used where counting in `step` would make the
+            heap worse. None: no finer than `step`.
         perishable: it spoils, so it is used first.
         storable: it keeps, so what the heap does not need is kept back.
         share_cap: the largest share of the heap's volume it may make up, 0 to 1; 0 keeps it out.
@@ -71,6 +73,7 @@ class Offer:
     share_cap: float | None = None
     group: str = ""
     preference: float = 0.0
+    finest: float | None = None
 
     @property
     def steps(self) -> int:
@@ -191,9 +194,8 @@ def lines(offers: Sequence[Offer]) -> Lines:
 
 
 def edges(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
-    """The edges of the windows that a heap may miss, all but the room."""
+    """The edges of the windows of the mix itself: C:N, moisture and air."""
     found: list[Limit] = []
-    none = Line(tuple(0.0 for _ in mix.volume.steps))
     if (window := windows.carbon_nitrogen) is not None:
         found.append(Limit("carbon-nitrogen", "carbon", mix.nitrogen.times(window.low), mix.carbon, window))
         found.append(Limit("carbon-nitrogen", "nitrogen", mix.carbon, mix.nitrogen.times(window.high), window))
@@ -203,10 +205,16 @@ def edges(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
     if (window := windows.air_space) is not None:
         found.append(Limit("air-space", "air", mix.volume.times(window.low / 100.0), mix.air, window))
         found.append(Limit("air-space", "density", mix.air, mix.volume.times(window.high / 100.0), window))
-    if (window := windows.volume_l) is not None:
-        least = Line(none.steps, constant=window.low)
-        found.append(Limit("volume", "volume", least, mix.volume, window))
     return tuple(found)
+
+
+def size(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
+    """The least size of the heap."""
+    window = windows.volume_l
+    if window is None:
+        return ()
+    least = Line(tuple(0.0 for _ in mix.volume.steps), constant=window.low)
+    return (Limit("volume", "volume", least, mix.volume, window),)
 
 
 def room(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
@@ -241,8 +249,9 @@ class Task:
     """What is to be mixed, to what end, and all of it as lines.
 
     Attributes:
-        edges: the edges of the windows that may be missed if need be, in the order in which they matter.
-        kept: what holds in any case: the room, and the largest shares.
+        ranks: the edges that may be missed if need be, in the order in which they matter: those of the mix itself,
+            then the largest shares, then the least size. Nothing of an earlier rank is given up for a later one.
+        kept: what holds in any case: the room.
         food: counts the steps of what microbes can eat; without one there is no heap.
         most_water_l: more water than all the pores hold is never of use; 0 where none is to be added.
         all_of: offers that must go in to the last step: what was fetched for it.
@@ -251,11 +260,16 @@ class Task:
     offers: tuple[Offer, ...]
     windows: Windows
     mix: Lines
-    edges: tuple[Limit, ...]
+    ranks: tuple[tuple[Limit, ...], ...]
     kept: tuple[Limit, ...]
     food: Line
     most_water_l: float
     all_of: frozenset[str]
+
+    @property
+    def edges(self) -> tuple[Limit, ...]:
+        """All edges that may be missed, rank after rank."""
+        return tuple(edge for rank in self.ranks for edge in rank)
 
 
 def task_of(
@@ -280,8 +294,8 @@ def task_of(
         offers=tuple(offers),
         windows=windows,
         mix=mix,
-        edges=edges(windows, mix),
-        kept=(*room(windows, mix), *caps(offers, mix, group_caps)),
+        ranks=(edges(windows, mix), caps(offers, mix, group_caps), size(windows, mix)),
+        kept=room(windows, mix),
         food=Line(eaten),
         most_water_l=pores_l if water and windows.moisture is not None else 0.0,
         all_of=frozenset(all_of),
@@ -344,6 +358,7 @@ def _check_offer(offer: Offer) -> None:
         ("amount", offer.at_most, 0.0, MOST_MEASURES, "measures"),
         ("measure", offer.unit_l, 1e-3, LARGEST_MEASURE_L, "litres"),
         ("step", offer.step, 0.05, 1.0, "of a measure"),
+        ("finest step", offer.step if offer.finest is None else offer.finest, 1e-5, offer.step, "of a measure"),
         ("density", stuff.density_kg_m3, 1.0, 3000.0, "kg/m3"),
         ("moisture", stuff.moisture_pct, 0.0, 100.0, "%"),
         ("nitrogen", stuff.nitrogen_pct, 0.0, 100.0, "%"),

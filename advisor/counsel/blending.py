@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.blend.mix import water_to_add_kg
 from advisor.blend.offers import Offer, Windows
 from advisor.blend.recipe import Recipe, solve
 from advisor.blend.shapes import Window
 from advisor.blend.spread import BlendFigures, Portion, figures, typical, typical_part
-from advisor.counsel.measures import Unit, unit_for
+from advisor.counsel.measures import Unit, finest_step, share_of, unit_for
 from advisor.counsel.settle import Settled, container_litres, is_barred
 from advisor.counsel.stock import Lot, measure_figure, nature, uses
 from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
@@ -28,16 +28,10 @@ BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
-#: What may be fetched of one thing, lest it be a lorry load: a small heap's worth, or half as much again as there is.
-_FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0
-#: Nobody has boxes and papers enough for more than this; straw and leaves come by the load.
-_BOXES_UP_TO = 1500.0
 #: What is on hand by the handful is not fetched by the handful.
 _FETCH_UNIT_L = 4.0
-#: No list asks for more measures of one thing than this.
-_FETCH_MEASURES = 500
 _FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
 _KEEPS_LONG = ("months", "years")
 #: What has one of these traits cannot lie about, and goes in first; grass and weeds may wait on the lawn.
@@ -282,7 +276,7 @@ def _on_hand(
 
 def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_in: bool = False) -> Offer:
     """What keeps may be kept back, unless more of it comes in every week: then there is never room for it."""
-    caps = [float(cap) / 100 for cap in talk.values("holding", "share_cap", name)]
+    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
     keeps_long = material.keeps in _KEEPS_LONG
     return Offer(
         id=name,
@@ -293,6 +287,7 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_
         perishable=not _CANNOT_LIE.isdisjoint(material.traits),
         storable=keeps_long and material.role == "brown" and not comes_in,
         share_cap=min(caps) if caps else None,
+        finest=unit.finest,
     )
 
 
@@ -303,7 +298,7 @@ def _fetchable(
     knowledge: Knowledge,
     method: str,
 ) -> dict[str, Ingredient]:
-    """What is commonly to be had near home at this season and may go into the method."""
+    """What is commonly to be had near home at this season and may go into the method, as much as a household gets."""
     season = household.answers.get("place.season", ())
     candidates = {
         name: material
@@ -316,27 +311,27 @@ def _fetchable(
         (fact for name, material in candidates.items() if name not in on_hand for fact in nature(name, material)),
         "what is commonly to be had near home",
     )
-    there = sum(each.unit.litres * each.unit.at_most for each in on_hand.values())
-    most_litres = max(_FETCH_LITRES, _FETCH_SHARE * there)
+    by_the_load = "smallholding" in household.answers.get("place.space", ())
     found = {}
     for name, material in candidates.items():
-        if is_barred(talk, name, method) or (there > _BOXES_UP_TO and "paper" in material.traits):
+        if is_barred(talk, name, method) or material.fetch is None:
             continue
+        most = material.fetch.high if by_the_load else material.fetch.typical
         if name in on_hand:
             unit = on_hand[name].unit
             if unit.litres < _FETCH_UNIT_L:
                 continue
-            unit = Unit(unit.measure, unit.name, unit.litres, _most(most_litres, unit.litres), unit.step)
+            unit = replace(unit, at_most=_most(most, unit.litres, unit.step))
         else:
             measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
             size = measure_figure(measure, household, knowledge).typical
-            unit = Unit(measure, knowledge.measures[measure].name, size, _most(most_litres, size), 1.0)
+            unit = Unit(measure, knowledge.measures[measure].name, size, _most(most, size), 1.0, finest_step(size))
         found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
     return found
 
 
-def _most(litres: float, measure_litres: float) -> float:
-    return float(min(_FETCH_MEASURES, math.ceil(litres / measure_litres)))
+def _most(litres: float, measure_litres: float, step: float = 1.0) -> float:
+    return math.ceil(litres / measure_litres / step) * step
 
 
 def _container(household: Household) -> str | None:

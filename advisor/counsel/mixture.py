@@ -12,6 +12,7 @@ from advisor.blend.shapes import Part, Range, Window
 from advisor.counsel import plan as page
 from advisor.counsel import why
 from advisor.counsel.blending import BALANCED, Blended, Ingredient
+from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import Lot, measure_figure
@@ -28,6 +29,8 @@ _NAMES = {
     "air-space": "air in it as tipped",
     "volume": "volume",
 }
+#: Measures are told in quarters; so many of them, to the nearest quarter.
+_QUARTER, _MANY, _EXACT = 0.25, 4, 1e-6
 _BALANCE = ("cornell-mix-formula", "cornell-schools-moisture")
 
 
@@ -75,26 +78,37 @@ class Mixture:
         unit = ingredient.unit
         litres = count * unit.litres
         kilograms = litres * ingredient.offer.composition.density_kg_m3 / 1000
-        rounded = round(count / unit.step) * unit.step if count >= unit.step else count
-        amount = counted(rounded, unit.name) if rounded >= 0.5 else volume_text(litres, self.units)
-        size = f"{volume_text(litres, self.units)}, {mass_text(kilograms, self.units)}"
+        amount = self._told(count, ingredient)
+        in_litres = volume_text(litres, self.units)
+        size = (
+            f"{in_litres}, {mass_text(kilograms, self.units)}"
+            if amount != in_litres
+            else mass_text(kilograms, self.units)
+        )
         text = f"{amount} of {ingredient.material.name} ({size})"
         return RecipeLine(
             material=ingredient.material_id,
             name=ingredient.material.name,
-            count=rounded,
+            count=round(count, 6),
             measure=unit.measure,
             litres=litres,
             kilograms=kilograms,
             line=Line(id=line_id, text=text, why=reasons),
         )
 
+    def _told(self, count: float, ingredient: Ingredient) -> str:
+        """An amount in its measure where that comes out in quarters or is large, else in litres."""
+        finest = min(_QUARTER, ingredient.unit.step)
+        if count >= _MANY or (count and abs(count / finest - round(count / finest)) < _EXACT):
+            return counted(count, ingredient.unit.name)
+        return volume_text(count * ingredient.unit.litres, self.units)
+
     def _why_so_much(self, ingredient: Ingredient) -> tuple[Because, ...]:
         reasons: list[Because] = []
         if self.solved is not None and self.settled.method in BALANCED:
             reasons.append(
                 why.computed(
-                    "the best recipe in whole and half measures",
+                    "the best recipe in the roundest measures that lose nothing of it",
                     because=(
                         "As much as can be of what spoils, within the windows below; what keeps is used only as far as "
                         "it helps."
@@ -308,7 +322,8 @@ class Mixture:
         name = _NAMES.get(miss.what, "share")
         if miss.what == "share":
             of = self.knowledge.materials[miss.of].name if miss.of in self.knowledge.materials else miss.of
-            return f"{of} would be {miss.value:.0f} % of it, where {miss.window.high:.0f} % is the most there should be"
+            most = share_text(miss.window.high)
+            return f"{of} makes up {miss.value:.0f} % of it; {most} is the most that does well"
         if miss.what == "volume":
             value, low = volume_text(miss.value, self.units), volume_text(miss.window.low, self.units)
             return f"{value} is less than the {low} it takes; it has {_LACKS[miss.lack]}"
@@ -328,7 +343,7 @@ class Mixture:
         if after is None or reached is None:
             return None
         parts = [
-            f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}"
+            f"{self._told(count, ingredient)} of {ingredient.material.name}"
             for name, count in after.counts
             if (ingredient := self.blended.ingredients[name])
         ]

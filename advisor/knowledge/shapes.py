@@ -116,7 +116,8 @@ class Material(Shape):
     """Something people bring to a heap.
 
     Units: nitrogen, carbon, phosphate (as P2O5), potash (as K2O) and ash in % of dry mass; moisture in % of wet mass;
-    densities in kg/m3 as piled; carbon_nitrogen is the ratio by mass. Minerals have no carbon_nitrogen.
+    densities in kg/m3 as piled; carbon_nitrogen is the ratio by mass; fetch in litres. Minerals have no
+    carbon_nitrogen.
     """
 
     name: Text
@@ -126,7 +127,7 @@ class Material(Shape):
     traits: tuple[Word, ...] = ()
     keeps: Literal["days", "weeks", "months", "years"]  # how long it lies before it spoils
     seasons: tuple[Literal["spring", "summer", "autumn", "winter"], ...] = ()  # when it is to be had; empty: all year
-    fetch: bool = False  # commonly to be had near home for little or nothing, so it may be suggested
+    fetch: Figure | None = None  # what a household gets near home at a time, for little or nothing; None: not fetched
     nitrogen: Figure
     carbon_nitrogen: Figure | None = None
     carbon: Figure | None = None

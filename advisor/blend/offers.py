@@ -16,8 +16,8 @@ inequality between two such lines. With `x_i` measures of offer `i` and `W` litr
 
 Sources: the balances of C:N and moisture are the mix formula and the moisture goal of Cornell's compost pages, read
 (`cornell-mix-formula`, `cornell-moisture-goal`); free air space with densities of 1000, 1600 and 2500 kg/m3 for water,
-organic matter and ash is from memory (`air-space-comparison`). Volumes are added up as tipped; water fills pores and
-adds no volume.
+organic matter and ash is from memory (`air-space-comparison`). Volumes are added up as tipped; water, and whatever
+else is poured on, fills pores and adds no volume.
 """
 
 from __future__ import annotations
@@ -56,6 +56,7 @@ class Offer:
         step: the fraction of a measure that people count in, 1 or 0.5.
         finest: the smallest fraction that can still be measured out; used where counting in `step` would make the
             heap worse. None: no finer than `step`.
+        poured: a liquid that fills pores and takes up no room; its share is its litres against the heap's volume.
         perishable: it spoils, so it is used first.
         storable: it keeps, so what the heap does not need is kept back.
         share_cap: the largest share of the heap's volume it may make up, 0 to 1; 0 keeps it out.
@@ -74,6 +75,7 @@ class Offer:
     group: str = ""
     preference: float = 0.0
     finest: float | None = None
+    poured: bool = False
 
     @property
     def steps(self) -> int:
@@ -184,7 +186,7 @@ def lines(offers: Sequence[Offer]) -> Lines:
         for mass, moist, dry, part in zip(kg, wet, dry_kg, ash, strict=True)
     )
     return Lines(
-        volume=Line(tuple(offer.step_l for offer in offers)),
+        volume=Line(tuple(0.0 if offer.poured else offer.step_l for offer in offers)),
         mass=Line(tuple(kg), water=1.0),
         water=Line(tuple(mass * moist for mass, moist in zip(kg, wet, strict=True)), water=1.0),
         carbon=Line(tuple(carbon)),
@@ -231,7 +233,7 @@ def caps(offers: Sequence[Offer], mix: Lines, group_caps: Mapping[str, float]) -
     found: list[Limit] = []
 
     def cap(of: str, share: float, inside: Iterable[bool]) -> None:
-        part = Line(tuple(each * is_in for each, is_in in zip(mix.volume.steps, inside, strict=True)))
+        part = Line(tuple(offer.step_l * is_in for offer, is_in in zip(offers, inside, strict=True)))
         window = Window(0.0, 100.0 * share, 100.0 * share)
         found.append(Limit("share", "share", part, mix.volume.times(share), window, of))
 
@@ -251,7 +253,7 @@ class Task:
     Attributes:
         ranks: the edges that may be missed if need be, in the order in which they matter: those of the mix itself,
             then the largest shares, then the least size. Nothing of an earlier rank is given up for a later one.
-        kept: what holds in any case: the room.
+        kept: what holds in any case: the room, and the shares of what is poured on, whose salt stays behind.
         food: counts the steps of what microbes can eat; without one there is no heap.
         most_water_l: more water than all the pores hold is never of use; 0 where none is to be added.
         all_of: offers that must go in to the last step: what was fetched for it.
@@ -282,9 +284,12 @@ def task_of(
 ) -> Task:
     """Set the task out."""
     mix = lines(offers)
+    shares = caps(offers, mix, group_caps)
+    poured = {offer.id for offer in offers if offer.poured}
     eaten = tuple(
         float(
-            offer.composition.moisture_pct < 100.0
+            not offer.poured
+            and offer.composition.moisture_pct < 100.0
             and offer.composition.carbon_pct + offer.composition.nitrogen_pct > 0.0
         )
         for offer in offers
@@ -294,8 +299,8 @@ def task_of(
         offers=tuple(offers),
         windows=windows,
         mix=mix,
-        ranks=(edges(windows, mix), caps(offers, mix, group_caps), size(windows, mix)),
-        kept=room(windows, mix),
+        ranks=(edges(windows, mix), tuple(one for one in shares if one.of not in poured), size(windows, mix)),
+        kept=(*room(windows, mix), *(one for one in shares if one.of in poured)),
         food=Line(eaten),
         most_water_l=pores_l if water and windows.moisture is not None else 0.0,
         all_of=frozenset(all_of),

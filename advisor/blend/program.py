@@ -202,7 +202,8 @@ def under_limits(task: Task, allowances: Sequence[float] = ()) -> Program:
 
 def _wishes(program: Program, task: Task) -> Iterator[Row]:
     """What is to be made least, in order of weight."""
-    litres = task.mix.volume.steps
+    litres = tuple(offer.step_l for offer in task.offers)
+    fills = task.mix.volume.steps
     keeps = [offer.storable for offer in task.offers]
     own = (offer.storable for offer in task.offers if offer.id not in task.all_of)
     if all(own) and task.windows.volume_l is None:
@@ -210,7 +211,7 @@ def _wishes(program: Program, task: Task) -> Iterator[Row]:
     yield chosen(litres, [-1.0 if offer.perishable else 0.0 for offer in task.offers])
     yield chosen(litres, [0.0 if kept else -1.0 for kept in keeps])
     if (size := task.windows.volume_l) is not None and any(keeps):
-        yield program.up_to(chosen(litres, [1.0] * len(litres)), size.aim)
+        yield program.up_to(chosen(fills, [1.0] * len(fills)), size.aim)
     yield _straying(program, task)
     yield chosen(litres, [1.0 if kept else 0.0 for kept in keeps])
     yield {program.water: 1.0}

@@ -279,12 +279,13 @@ def _reached(task: Task, steps: Sequence[int], water_l: float) -> Reached:
         for offer, count in zip(task.offers, steps, strict=True)
         if count
     ]
+    volume_l = task.mix.volume.at(steps, water_l)
     return Reached(
         carbon_nitrogen=mix.carbon_nitrogen(parts),
         moisture_pct=mix.moisture_pct(parts, water_l),
         moisture_before_pct=mix.moisture_pct(parts),
-        air_space_pct=mix.free_air_space_pct(parts, water_l),
-        volume_l=mix.volume_l(parts),
+        air_space_pct=max(0.0, 100.0 * task.mix.air.at(steps, water_l) / volume_l) if volume_l > 0 else 100.0,
+        volume_l=volume_l,
     )
 
 

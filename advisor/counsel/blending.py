@@ -28,6 +28,8 @@ BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
+#: A liquid with this much nitrogen, in % of its whole weight, counts in the sums: urine does, whey and dregs do not.
+_POURED_NITROGEN_PCT = 0.3
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0
 #: What is on hand by the handful is not fetched by the handful.
@@ -61,6 +63,7 @@ class Blended:
     body: HeapBody | None
     cages: int
     used_litres: Mapping[str, float]
+    poured_litres: Mapping[str, float]  # liquids that the sums count, beside what makes up the body
 
     def left_over(self, material_id: str) -> float:
         """Litres of what is on hand now that the recipe does not use."""
@@ -134,15 +137,19 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     extras = tuple(lot for lot in allowed if lot.material.role in ADDED_ROLES)
     ingredients = _on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
     recipe = None
+    poured: dict[str, float] = {}
     if method in BALANCED:
+        ingredients |= _on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
         near = _fetchable(talk, ingredients, household, knowledge, method)
         recipe = _solved(ingredients, near, windows)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
-        used = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
+        amounts = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
+        poured = {name: litres for name, litres in amounts.items() if ingredients[name].offer.poured}
+        used = {name: litres for name, litres in amounts.items() if name not in poured}
     else:
         used = _everything(ingredients, method, most)
-    result = _measured(recipe, ingredients, extras, windows, used, household, knowledge, method, holds)
+    result = _measured(recipe, ingredients, extras, windows, used, poured, household, knowledge, method, holds)
     talk.tell(facts_of(result, method), "worked out from the recipe")
     return result
 
@@ -223,6 +230,7 @@ def _measured(
     extras: tuple[Lot, ...],
     windows: Windows,
     used: Mapping[str, float],
+    poured: Mapping[str, float],
     household: Household,
     knowledge: Knowledge,
     method: str,
@@ -250,7 +258,7 @@ def _measured(
         )
         if method == "leaf-heap":
             cages = leaf_cages(total, knowledge.figures).number
-    return Blended(ingredients, extras, recipe, windows, ranges, heap, cages, dict(used))
+    return Blended(ingredients, extras, recipe, windows, ranges, heap, cages, dict(used), dict(poured))
 
 
 def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:
@@ -285,10 +293,18 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_
         at_most=unit.at_most,
         step=unit.step,
         perishable=not _CANNOT_LIE.isdisjoint(material.traits),
-        storable=keeps_long and material.role == "brown" and not comes_in,
+        storable=(keeps_long and material.role == "brown" and not comes_in) or is_poured(material),
+        poured=is_poured(material),
         share_cap=min(caps) if caps else None,
         finest=unit.finest,
     )
+
+
+def is_poured(material: Material) -> bool:
+    """Whether it is a liquid that brings enough nitrogen to count."""
+    stuff = typical(material)
+    brings = stuff.nitrogen_pct * (100 - stuff.moisture_pct) / 100
+    return material.role == "liquid" and brings >= _POURED_NITROGEN_PCT
 
 
 def _fetchable(
@@ -367,7 +383,7 @@ def facts_of(result: Blended, method: str) -> Iterable[Fact]:
     yield from uses([result.ingredients[name].material for name in (*result.used_litres, *to_fetch)])
     yield from uses([lot.material for lot in result.extras])
     for name, ingredient in result.ingredients.items():
-        if ingredient.lots:
+        if ingredient.lots and not ingredient.offer.poured:
             yield Fact("holding", "left_over", name, result.left_over(name))
     if recipe is not None and result.range is not None:
         yield Fact("blend", "water", "", recipe.water_l)

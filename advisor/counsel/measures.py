@@ -29,7 +29,7 @@ _SHARES = {50.0: "half", 100 / 3: "a third", 25.0: "a quarter", 20.0: "a fifth",
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A measure with what one holds, how many there are, and the fractions of it that are counted: usually, at least."""
+    """A measure: what one holds, how many there are, and the fraction that is counted, usually and at the finest."""
 
     measure: str
     name: str

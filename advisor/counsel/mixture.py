@@ -11,16 +11,17 @@ from advisor.blend.recipe import Recipe as Solved
 from advisor.blend.shapes import Part, Range, Window
 from advisor.counsel import plan as page
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED, Blended, Ingredient
+from advisor.counsel.blending import BALANCED, Blended, Ingredient, is_poured
 from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import Lot, measure_figure
-from advisor.counsel.wording import counted, joined
+from advisor.counsel.wording import capital, counted, joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Material
 from advisor.units import Units, mass_text, volume_text
 
 _NAMES = {
@@ -169,6 +170,9 @@ class Mixture:
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
+            if is_poured(material) and self.settled.method in BALANCED:
+                yield self._poured(f"a{number}", name, material, litres, caps)
+                continue
             most = min(caps) / 100 * total if caps and total else math.inf
             amount = volume_text(min(litres, most), self.units)
             if most < litres:
@@ -179,6 +183,21 @@ class Mixture:
             reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
             about = (why.computed(material.about),) if material.about else ()
             yield Line(id=f"a{number}", text=text, why=(*reasons, *about, why.properties(material)))
+
+    def _poured(self, line_id: str, name: str, material: Material, litres: float, caps: Sequence[float]) -> Line:
+        """A liquid that brings nitrogen: as much as the sums took, or none."""
+        taken = self.blended.poured_litres.get(name, 0.0)
+        if taken > 0:
+            rest = f" of the {volume_text(litres, self.units)} you have" if taken < 0.95 * litres else ""
+            text = (
+                f"{capital(material.name)}: pour on {volume_text(taken, self.units)}{rest}, a little to each layer. "
+                "Its nitrogen and its water are counted in the figures."
+            )
+        else:
+            text = f"{capital(material.name)}: pour on none. The mix has enough nitrogen without it."
+        keys = [Fact("holding", "share_cap", name, value).key for value in caps]
+        reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+        return Line(id=line_id, text=text, why=(*reasons, why.properties(material)))
 
     # ------------------------------------------------------------ with each load that comes
 
@@ -264,7 +283,8 @@ class Mixture:
         else:
             shown = f"{_figure(spread.typical)}{unit} ({_figure(spread.low)} to {_figure(spread.high)})"
         wanted = self._wanted(what, window, unit)
-        text = f"{_NAMES[what]} {shown}{wanted}"
+        wood = self._slow_wood() if what == "carbon-nitrogen" else ""
+        text = f"{_NAMES[what]} {shown}{wanted}{wood}"
         reasons = (
             why.computed(
                 f"{_NAMES[what]}, {_HOW[what]}",
@@ -282,6 +302,12 @@ class Mixture:
         goal = Goal(low=window.low, aim=window.aim, high=window.high) if window else None
         spread_ = Spread(low=_finite(spread.low), typical=_finite(spread.typical), high=_finite(spread.high))
         return Gauge(what=what, spread=spread_, goal=goal, inside=inside, line=Line(id=line_id, text=text, why=reasons))
+
+    def _slow_wood(self) -> str:
+        """Which wood counts with a share of its carbon alone."""
+        used = [self.blended.ingredients[name].material for name in self.blended.used_litres]
+        slow = [f"{material.feeds.typical:g} % of the carbon of {material.name}" for material in used if material.feeds]
+        return f". It counts {joined(slow)}: the rest rots too slowly to feed the heap" if slow else ""
 
     def _wanted(self, what: str, window: Window | None, unit: str) -> str:
         if window is None:

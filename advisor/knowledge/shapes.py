@@ -131,6 +131,7 @@ class Material(Shape):
     nitrogen: Figure
     carbon_nitrogen: Figure | None = None
     carbon: Figure | None = None
+    feeds: Figure | None = None  # % of its carbon that microbes reach while a heap works; None: all of it
     phosphate: Figure | None = None  # None: not known
     potash: Figure | None = None
     moisture: Figure

@@ -39,7 +39,7 @@ def test_urine_brings_poor_leaves_into_their_window() -> None:
 def test_no_more_is_poured_than_its_share_nor_where_it_is_not_needed() -> None:
     fed = solve([offer("cardboard", 20), urine(100)], STEADY)
     assert dict(fed.counts)["urine"] <= 0.05 * 200 + 1e-6
-    rich = solve([offer("grass", 4), offer("leaves", 16), urine(10)], STEADY)
+    rich = solve([offer("grass", 10), offer("leaves", 20), urine(10)], STEADY)
     assert "urine" not in dict(rich.counts)
 
 

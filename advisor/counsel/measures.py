@@ -79,7 +79,7 @@ def finest_step(size: float, step: float = 1.0) -> float:
 
     It does not depend on how many measures there are, so that more on hand never leaves fewer mixes to choose from.
     """
-    return step / 2 ** max(0, math.ceil(math.log2(size * step / _FINEST_L)))
+    return step / 2.0 ** max(0, math.ceil(math.log2(size * step / _FINEST_L)))
 
 
 def share_of(percent: float) -> float:

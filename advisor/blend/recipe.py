@@ -143,8 +143,8 @@ def solve(
             the same measure.
         water: whether water may be added.
         group_caps: the largest share of the heap's volume, 0 to 1, that all offers of a group may make up.
-        use_up: when every window is met but stuff that does not keep is left over, for want of something to mix it
-            with, name the one thing to fetch with which most of it goes in.
+        use_up: name the one thing to fetch with which most goes in of what does not keep, even where every window
+            is met but some is left over for want of something to mix it with.
 
     Raises:
         HouseholdError: an amount or a composition is out of all bounds, or one id is offered in two measures.
@@ -164,7 +164,7 @@ def solve(
     from advisor.blend import fetch  # it needs the solver, as _recipe does
 
     here = _finest(on_hand)
-    fetched = fetch.shortest(here, near, windows, shares, recipe.counts, water=water, use_up=recipe.status == "met")
+    fetched = fetch.shortest(here, near, windows, shares, recipe.counts, water=water, use_up=use_up)
     if not fetched:
         return recipe
     stock = fetch.together(on_hand, near, fetched)

@@ -30,6 +30,11 @@ ANSWERS = {
     "turning": "often, monthly, rarely, never",
     "crop": "hungry, vegetables, fruit, flowers, pots, unsure",
     "care": "weak lungs or immunity, or small children who help: yes, no",
+    "tools": "none, spade, fork, barrow",
+    "money": "what it may cost: none, little, some",
+    "away": "nobody at home for weeks: often, seldom",
+    "without": "what you will not have: worms, animals, none",
+    "strength": "for lifting and forking: weak, usual",
     "sanitise": "weed seeds or disease to kill: yes, no",
     "animals": "hens, rabbits, goats, cow, horse, pigs, dog, cat, none",
 }

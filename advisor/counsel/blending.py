@@ -15,6 +15,7 @@ from advisor.counsel.measures import Unit, finest_step, share_of, unit_for
 from advisor.counsel.settle import Settled, container_litres, is_barred
 from advisor.counsel.stock import Lot, measure_figure, nature, uses
 from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
+from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -64,6 +65,7 @@ class Blended:
     cages: int
     used_litres: Mapping[str, float]
     poured_litres: Mapping[str, float]  # liquids that the sums count, beside what makes up the body
+    poor: bool = False  # it has too little nitrogen to heat
 
     def left_over(self, material_id: str) -> float:
         """Litres of what is on hand now that the recipe does not use."""
@@ -141,7 +143,7 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     if method in BALANCED:
         ingredients |= _on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
         near = _fetchable(talk, ingredients, household, knowledge, method)
-        recipe = _solved(ingredients, near, windows)
+        recipe = _buildable(_solved(ingredients, near, windows), talk.word("plan", "aim"), knowledge)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
         amounts = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
@@ -159,12 +161,31 @@ def _solved(on_hand: Mapping[str, Ingredient], near: Mapping[str, Ingredient], w
     offers = [each.offer for each in on_hand.values()]
     fetchable = [each.offer for each in near.values()]
     recipe = solve(offers, windows, fetchable=fetchable)
-    if recipe.status != "met":
+    final = recipe.with_fetch or recipe
+    if final.status != "met":
         return recipe
     wasted = sum(
-        count * on_hand[name].unit.litres for name, count in recipe.left_over if on_hand[name].offer.perishable
+        count * on_hand[name].unit.litres
+        for name, count in final.left_over
+        if name in on_hand and on_hand[name].offer.perishable
     )
     return solve(offers, windows, fetchable=fetchable, use_up=True) if wasted >= _WASTE_LITRES else recipe
+
+
+def _buildable(recipe: Recipe, aim: str | None, knowledge: Knowledge) -> Recipe:
+    """The recipe, or none with the same misses and the same things to fetch, where it is too poor or too little.
+
+    A heap of sawdust lies for years, and a handful is no heap: that there is not enough yet is the honest answer.
+    """
+    reached = recipe.reached
+    if reached is None or recipe.status != "nearest":
+        return recipe
+    poor = (
+        aim != "fungal" and reached.carbon_nitrogen > figure(knowledge.figures, "poorest-mix-carbon-nitrogen").typical
+    )
+    if not poor and reached.volume_l >= figure(knowledge.figures, "smallest-mix-litres").typical:
+        return recipe
+    return replace(recipe, status="nothing", counts=(), water_l=0.0, reached=None, binding=())
 
 
 def figures_of(
@@ -256,9 +277,19 @@ def _measured(
             room=household.ground,
             container_litres=holds,
         )
+        if heap.heats != "no" and _is_poor(ranges, knowledge):
+            heap = replace(heap, heats="no")
         if method == "leaf-heap":
             cages = leaf_cages(total, knowledge.figures).number
-    return Blended(ingredients, extras, recipe, windows, ranges, heap, cages, dict(used), dict(poured))
+    return Blended(
+        ingredients, extras, recipe, windows, ranges, heap, cages, dict(used), dict(poured), _is_poor(ranges, knowledge)
+    )
+
+
+def _is_poor(ranges: BlendFigures | None, knowledge: Knowledge) -> bool:
+    """Whether a mix has too little nitrogen to heat."""
+    most = figure(knowledge.figures, "heap-heats-up-to-carbon-nitrogen").typical
+    return ranges is not None and ranges.carbon_nitrogen.typical > most
 
 
 def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:
@@ -398,4 +429,6 @@ def facts_of(result: Blended, method: str) -> Iterable[Fact]:
         yield Fact("heap", "litres", "", result.body.litres)
         yield Fact("heap", "height", "", result.body.height_m)
         yield Fact("heap", "heats", "", result.body.heats)
+        if result.body.heats == "no":
+            yield Fact("heap", "cold_because", "", "poor" if result.poor else "small")
         yield Fact("heap", "fits", "", "yes" if result.body.fits else "no")

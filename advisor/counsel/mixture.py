@@ -140,8 +140,10 @@ class Mixture:
         solved = self.solved
         if solved is None or (self.settled.method not in BALANCED and self.settled.method != "leaf-heap"):
             return None
+        if not solved.counts:
+            return None
         if solved.water_l < 1:
-            return Line(id="r0", text="No water: it is damp enough as it comes.", why=self._why_water(solved))
+            return Line(id="r0", text="Add no water. The mix is moist enough.", why=self._why_water(solved))
         can = self.knowledge.figures["watering-can-litres"].typical
         cans = solved.water_l / can
         of_cans = f", {counted(round(cans), 'watering can')}" if cans >= 0.75 else ""
@@ -333,6 +335,9 @@ class Mixture:
         solved = self.solved
         if solved is None or self.settled.method not in BALANCED:
             return
+        if solved.status == "nothing":
+            text = "There is not enough to build with yet."
+            yield Line(id="x0", text=text, why=(why.computed("what is on hand makes no compost by itself"),))
         for number, miss in enumerate(solved.misses, 1):
             yield Line(id=f"x{number}", text=self._miss(miss), why=self._why_missed(miss))
 

@@ -150,6 +150,8 @@ class Writer:
     def _body_text(self, heap: HeapBody, finished: Spread) -> str:
         length, width, height = (length_text(side, self.units) for side in (heap.length_m, heap.width_m, heap.height_m))
         warmth = _WARMTH[heap.heats] if self.method.heats else "it need not heat"
+        if self.method.heats and heap.heats == "no" and self.blended.poor:
+            warmth = "too poor in nitrogen to heat"
         litres = volume_text(heap.litres, self.units)
         low, high = volume_text(finished.low, self.units), volume_text(finished.high, self.units)
         text = (
@@ -281,10 +283,11 @@ class Writer:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
-        if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
+        if self.settled.method in ("open-heap", "bin", "windrow"):
             every = self.talk.number("turning", "every_days")
-            if aim == "hot" and heap.heats != "no" and every is not None and every <= _OFTEN_DAYS:
-                return self.knowledge.figures["weeks-hot-heap"]
+            if aim == "hot" and every is not None and every <= _OFTEN_DAYS:
+                small = heap is not None and heap.heats == "no"
+                return self.knowledge.figures["weeks-small-turned-heap" if small else "weeks-hot-heap"]
             return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
         return self.method.weeks
 

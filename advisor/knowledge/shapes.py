@@ -175,6 +175,7 @@ class Attribute(Shape):
     unit: str = ""
     origin: Answer
     many: bool = False  # several values may hold at once
+    implies: dict[Word, dict[str, str]] = Field(default_factory=dict)  # by a word, what follows unless it was told
     about: Text
 
     @model_validator(mode="after")
@@ -242,4 +243,5 @@ class Question(Shape):
     ask: Text
     why: Text  # why it matters, shown on request
     ease: int = Field(ge=1, le=5, default=3)  # 1: everyone knows at once; 5: needs measuring
+    volunteered: bool = False  # taken when said, never asked for
     when: Annotated[tuple[str, ...], BeforeValidator(_tuple_of_one)] = ()  # only worth asking under these conditions

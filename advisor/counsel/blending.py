@@ -7,49 +7,25 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from advisor.blend.mix import water_to_add_kg
-from advisor.blend.offers import Offer, Windows
+from advisor.blend.offers import Windows
 from advisor.blend.recipe import Recipe, solve
 from advisor.blend.shapes import Window
-from advisor.blend.spread import BlendFigures, Portion, figures, typical, typical_part
-from advisor.counsel.measures import Unit, finest_step, share_of, unit_for
+from advisor.blend.spread import BlendFigures, Portion, figures, typical_part
+from advisor.counsel.ingredients import ADDED_ROLES, BODY_ROLES, Ingredient, fetchable, is_poured, on_hand
 from advisor.counsel.settle import Settled, container_litres, is_barred
-from advisor.counsel.stock import Lot, measure_figure, nature, uses
+from advisor.counsel.stock import Lot, measure_figure, uses
 from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.shapes import Material
 
 #: Methods whose blend is balanced.
 BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 
-#: Roles that make up the body of a blend; minerals, starters and liquids are added by the pinch or the cup.
-BODY_ROLES = ("green", "brown")
-ADDED_ROLES = ("mineral", "starter", "liquid")
-
-#: A liquid with this much nitrogen, in % of its whole weight, counts in the sums: urine does, whey and dregs do not.
-_POURED_NITROGEN_PCT = 0.3
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0
-#: What is on hand by the handful is not fetched by the handful.
-_FETCH_UNIT_L = 4.0
-_FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
-_KEEPS_LONG = ("months", "years")
-#: What has one of these traits cannot lie about, and goes in first; grass and weeds may wait on the lawn.
-_CANNOT_LIE = frozenset({"kitchen", "draws-flies", "draws-rats", "farm-manure"})
-
-
-@dataclass(frozen=True, slots=True)
-class Ingredient:
-    """A material as offered to the recipe, with the lots it came from (none if it is to be fetched)."""
-
-    material_id: str
-    material: Material
-    unit: Unit
-    lots: tuple[Lot, ...]
-    offer: Offer
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,12 +113,12 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     )
     windows = windows_of(talk, most, holds)
     extras = tuple(lot for lot in allowed if lot.material.role in ADDED_ROLES)
-    ingredients = _on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
+    ingredients = on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
     recipe = None
     poured: dict[str, float] = {}
     if method in BALANCED:
-        ingredients |= _on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
-        near = _fetchable(talk, ingredients, household, knowledge, method)
+        ingredients |= on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
+        near = fetchable(talk, ingredients, household, knowledge, method)
         recipe = _buildable(_solved(ingredients, near, windows), talk.word("plan", "aim"), knowledge)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
@@ -156,20 +132,20 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     return result
 
 
-def _solved(on_hand: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
+def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
     """The recipe; if it is right but leaves much that spoils, with what to fetch so that the rest is used as well."""
-    offers = [each.offer for each in on_hand.values()]
-    fetchable = [each.offer for each in near.values()]
-    recipe = solve(offers, windows, fetchable=fetchable)
+    offers = [each.offer for each in here.values()]
+    offered = [each.offer for each in near.values()]
+    recipe = solve(offers, windows, fetchable=offered)
     final = recipe.with_fetch or recipe
     if final.status != "met":
         return recipe
     wasted = sum(
-        count * on_hand[name].unit.litres
+        count * here[name].unit.litres
         for name, count in final.left_over
-        if name in on_hand and on_hand[name].offer.perishable
+        if name in here and here[name].offer.perishable
     )
-    return solve(offers, windows, fetchable=fetchable, use_up=True) if wasted >= _WASTE_LITRES else recipe
+    return solve(offers, windows, fetchable=offered, use_up=True) if wasted >= _WASTE_LITRES else recipe
 
 
 def _buildable(recipe: Recipe, aim: str | None, knowledge: Knowledge) -> Recipe:
@@ -296,89 +272,6 @@ def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:
     if windows.moisture is None:
         return 0.0
     return water_to_add_kg([typical_part(portion) for portion in leaves], windows.moisture.aim)
-
-
-def _on_hand(
-    held: Sequence[Lot], talk: Consultation, household: Household, knowledge: Knowledge
-) -> dict[str, Ingredient]:
-    by_material: dict[str, list[Lot]] = {}
-    for lot in held:
-        by_material.setdefault(lot.material_id, []).append(lot)
-    found = {}
-    for name, of_it in by_material.items():
-        unit = unit_for(of_it, household, knowledge)
-        material = of_it[0].material
-        comes_in = any(lot.weekly for lot in of_it)
-        found[name] = Ingredient(name, material, unit, tuple(of_it), _offer(name, material, unit, talk, comes_in))
-    return found
-
-
-def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_in: bool = False) -> Offer:
-    """What keeps may be kept back, unless more of it comes in every week: then there is never room for it."""
-    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
-    keeps_long = material.keeps in _KEEPS_LONG
-    return Offer(
-        id=name,
-        composition=typical(material),
-        unit_l=unit.litres,
-        at_most=unit.at_most,
-        step=unit.step,
-        perishable=not _CANNOT_LIE.isdisjoint(material.traits),
-        storable=(keeps_long and material.role == "brown" and not comes_in) or is_poured(material),
-        poured=is_poured(material),
-        share_cap=min(caps) if caps else None,
-        finest=unit.finest,
-    )
-
-
-def is_poured(material: Material) -> bool:
-    """Whether it is a liquid that brings enough nitrogen to count."""
-    stuff = typical(material)
-    brings = stuff.nitrogen_pct * (100 - stuff.moisture_pct) / 100
-    return material.role == "liquid" and brings >= _POURED_NITROGEN_PCT
-
-
-def _fetchable(
-    talk: Consultation,
-    on_hand: Mapping[str, Ingredient],
-    household: Household,
-    knowledge: Knowledge,
-    method: str,
-) -> dict[str, Ingredient]:
-    """What is commonly to be had near home at this season and may go into the method, as much as a household gets."""
-    season = household.answers.get("place.season", ())
-    candidates = {
-        name: material
-        for name, material in knowledge.materials.items()
-        if material.fetch
-        and material.role in BODY_ROLES
-        and (not material.seasons or not season or set(season) & set(material.seasons))
-    }
-    talk.tell(
-        (fact for name, material in candidates.items() if name not in on_hand for fact in nature(name, material)),
-        "what is commonly to be had near home",
-    )
-    by_the_load = "smallholding" in household.answers.get("place.space", ())
-    found = {}
-    for name, material in candidates.items():
-        if is_barred(talk, name, method) or material.fetch is None:
-            continue
-        most = material.fetch.high if by_the_load else material.fetch.typical
-        if name in on_hand:
-            unit = on_hand[name].unit
-            if unit.litres < _FETCH_UNIT_L:
-                continue
-            unit = replace(unit, at_most=_most(most, unit.litres, unit.step))
-        else:
-            measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
-            size = measure_figure(measure, household, knowledge).typical
-            unit = Unit(measure, knowledge.measures[measure].name, size, _most(most, size), 1.0, finest_step(size))
-        found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
-    return found
-
-
-def _most(litres: float, measure_litres: float, step: float = 1.0) -> float:
-    return math.ceil(litres / measure_litres / step) * step
 
 
 def _container(household: Household) -> str | None:

@@ -11,7 +11,7 @@ from advisor.blend.offers import Offer
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.blend.substitute import Goal
-from advisor.counsel.blending import BODY_ROLES
+from advisor.counsel.ingredients import BODY_ROLES
 from advisor.counsel.measures import share_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Reach

@@ -9,7 +9,7 @@ from itertools import accumulate
 
 from advisor.blend.spread import typical
 from advisor.blend.year import Stream
-from advisor.counsel.blending import BODY_ROLES
+from advisor.counsel.ingredients import BODY_ROLES
 from advisor.counsel.measures import share_of
 from advisor.counsel.seasons import season_of
 from advisor.counsel.settle import is_barred

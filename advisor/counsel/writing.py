@@ -213,7 +213,7 @@ class Writer:
         return {
             **texts.body_texts(self.blended.body, self.knowledge, self.units),
             **texts.water_texts(water, self.knowledge, self.units),
-            **texts.load_texts(self.mixture.load_phrases()),
+            **texts.load_texts(self.mixture.loads.load_phrases()),
             **texts.vessel_texts(self._scraps(), self.household, self.knowledge, self.units),
         }
 

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from datetime import timedelta
 
+from advisor.blend.own import odd
 from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
 from advisor.counsel.blending import Blended
@@ -27,6 +28,7 @@ from advisor.counsel.wording import capital, counted, joined, with_article
 from advisor.heap import layers as layering
 from advisor.heap.course import ready_by, turnings
 from advisor.heap.geometry import HeapBody
+from advisor.household.own_figures import own_text
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -90,7 +92,7 @@ class Writer:
             name = lot.material.name
             line = Line(
                 id=f"h{number}",
-                text=f"{lot.holding.said}: {name}, about {amount}{each}",
+                text=f"{lot.holding.said}: {name}, about {amount}{each}{self._own(lot)}",
                 why=(
                     why.computed(
                         f"{amount}{each}, and 8 times out of 10 between {volume_text(lot.litres.low, self.units)} "
@@ -111,6 +113,17 @@ class Writer:
                 weekly=lot.weekly,
                 line=line,
             )
+
+    def _own(self, lot: Lot) -> str:
+        """That a person's own figures were used, and a question about those far outside the tables."""
+        own = self.household.own.get(lot.material_id)
+        if own is None:
+            return ""
+        asked = [
+            f" You gave {one.what} {one.value:g}{one.unit}; tables print {one.low:g} to {one.high:g}. Is it right?"
+            for one in odd(self.knowledge.materials[lot.material_id], own)
+        ]
+        return f", by your own figures ({own_text(own)}).{''.join(asked)}"
 
     def _measure(self, lot: Lot) -> tuple[Because, ...]:
         size = lot.portion.litres

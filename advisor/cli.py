@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 #: Every command with its module in advisor/commands; the summaries stand here so that --help need not load them.
 COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
+    "blend": ("blend", "the C:N, moisture, air and weight of exactly this mix, and what to add to it"),
     "paces": ("paces", "the quick heap beside the slow one: mix, work, wait, and which suits"),
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from advisor.blend.own import with_own
 from advisor.blend.shapes import Range
 from advisor.blend.spread import Portion, figures
 from advisor.errors import HouseholdError
@@ -79,9 +80,15 @@ def measure_figure(measure: str, household: Household, knowledge: Knowledge) -> 
     return Figure(low=own.litres, typical=own.litres, high=own.litres, published=(said,), note="as you told")
 
 
+def material_of(material_id: str, household: Household, knowledge: Knowledge) -> Material:
+    """A material as the household has it: with its own figures, if it told any."""
+    own = household.own.get(material_id)
+    return knowledge.materials[material_id] if own is None else with_own(knowledge.materials[material_id], own)
+
+
 def _lot(holding: Holding, household: Household, knowledge: Knowledge) -> Lot:
     quantity = holding.quantity
-    material = knowledge.materials[holding.material]
+    material = material_of(holding.material, household, knowledge)
     exact = quantity.measure in ("L", "kg")
     packed = quantity.packed or (not exact and knowledge.measures[quantity.measure].packed)
     portion = Portion(

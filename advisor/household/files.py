@@ -25,6 +25,9 @@ A household file is TOML, and strict: a key or a word that is not known is an er
     [measures]                                    # this household's own sizes
     bucket = "12 L"
 
+    [own]                                         # own figures of a material, from a laboratory, a label or a bucket
+    "grass clippings" = "moisture 70 %, C:N 20"   # nitrogen, C:N, moisture, density and ash
+
     [year]                                        # what comes in through the year: see advisor/household/year.py
     arrives = ["Oct-Nov: 4 sacks dry leaves a week"]
 
@@ -44,7 +47,8 @@ from advisor.household.days import calendar_day
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holding_entered, holdings_told
 from advisor.household.names import find_measure, nearest
-from advisor.household.shapes import Holding, Household, HouseholdYear, OwnMeasure, Room
+from advisor.household.own_figures import own_told
+from advisor.household.shapes import Holding, Household, HouseholdYear, OwnFigures, OwnMeasure, Room
 from advisor.household.tokens import shown
 from advisor.household.whereabouts import InFile, InOptions, Whereabouts
 from advisor.household.writing import write_household
@@ -61,6 +65,7 @@ MOST_LITRES: Final = 100_000.0
 _TOP_KEYS: Final = ("name", "about", "start", "have")
 _MEASURES: Final = "measures"
 _YEAR: Final = "year"
+_OWN: Final = "own"
 
 __all__ = ["household_from_options", "read_household", "write_household"]
 
@@ -86,6 +91,7 @@ def household_from_options(
     *,
     told: Mapping[str, str] | None = None,
     measures: Mapping[str, str] | None = None,
+    own: Mapping[str, str] | None = None,
     start: str = "",
     name: str = "your household",
 ) -> Household:
@@ -97,6 +103,7 @@ def household_from_options(
         told: answers by the name of their attribute ("space", "room", "holds", "aim", "animals"); where several
             words may hold they are parted by commas.
         measures: own sizes, such as {"bucket": "12 L"}.
+        own: own figures of materials, such as {"grass clippings": "moisture 70 %, C:N 20"}.
         start: the day of starting, as in "2025-10-04".
         name: what to call the household.
 
@@ -121,6 +128,8 @@ def household_from_options(
             table[key] = several
     if measures:
         raw[_MEASURES] = dict(measures)
+    if own:
+        raw[_OWN] = dict(own)
     return _household(raw, InOptions(), knowledge)
 
 
@@ -130,10 +139,10 @@ def household_from_options(
 def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> Household:
     kinds = _answer_kinds(knowledge)
     for key in raw:
-        if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR) and key not in kinds:
+        if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR, _OWN) and key not in kinds:
             table = isinstance(raw[key], dict)
             where = places.of(key, "") if table else places.of("", key)
-            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES, _YEAR), where)
+            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES, _YEAR, _OWN), where)
     answers: dict[str, tuple[Value, ...]] = {}
     room: Room | None = None
     for kind, attributes in kinds.items():
@@ -151,6 +160,7 @@ def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowle
         answers=answers,
         room=room,
         measures=_own_measures(_table(raw, _MEASURES, places), places, knowledge),
+        own=_own_figures(_table(raw, _OWN, places), places, knowledge),
         start=calendar_day(raw["start"], places.of("", "start")) if "start" in raw else None,
         about=_line_of_text(raw, "about", places) if "about" in raw else "",
         year=_year(raw, places, knowledge),
@@ -242,6 +252,20 @@ def _own_measures(table: Mapping[str, object], places: Whereabouts, knowledge: K
             hint = f"it lies between 0 and {MOST_LITRES:g} L"
             raise HouseholdError(f"'{shown(value)}' cannot be the size of a measure", where=where, hint=hint)
         found[match.id] = OwnMeasure(litres)
+    return found
+
+
+def _own_figures(table: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> dict[str, OwnFigures]:
+    found: dict[str, OwnFigures] = {}
+    for name, value in table.items():
+        where = places.of(_OWN, name)
+        if not isinstance(value, str):
+            hint = f'as in "{name}" = "moisture 70 %, C:N 20"'
+            raise HouseholdError("own figures are a line of text", where=where, hint=hint)
+        material, figures = own_told(f"{name}: {value}", knowledge, where)
+        if material in found:
+            raise HouseholdError(f"'{shown(name)}' is told twice", where=where)
+        found[material] = figures
     return found
 
 

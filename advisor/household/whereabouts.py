@@ -41,8 +41,9 @@ class InOptions:
     """Places on the command line."""
 
     def of(self, table: str, key: str, item: str = "") -> str:  # noqa: ARG002  the option says enough
-        """The option: "--space", or "--measure bucket" for a measure."""
-        return f"--measure {key}" if table == "measures" else f"--{(key or table).replace('_', '-')}"
+        """The option: "--space", or "--measure bucket" for a measure and "--own grass" for a material's figures."""
+        option = {"measures": "measure", "own": "own"}.get(table)
+        return f"--{option} {key}" if option else f"--{(key or table).replace('_', '-')}"
 
 
 def _line(text: str, table: str, key: str, item: str) -> int:

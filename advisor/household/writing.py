@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from advisor.errors import HouseholdError
 from advisor.household.holdings import holdings_told
+from advisor.household.own_figures import own_text
 from advisor.household.shapes import Holding, Household, Room
 from advisor.household.year import write_year
 from advisor.knowledge.base import Knowledge
@@ -36,6 +37,7 @@ def write_household(household: Household, knowledge: Knowledge | None = None) ->
     if household.room is not None:
         tables.setdefault("place", []).append(f"room = {_quoted(_room_text(household.room))}")
     tables["measures"] = [f'{id_} = "{_plain(own.litres)} L"' for id_, own in household.measures.items()]
+    tables["own"] = [f"{_quoted(id_)} = {_quoted(own_text(own))}" for id_, own in household.own.items()]
     if household.year is not None:
         tables["year"] = list(write_year(household.year))
         if not tables["year"]:

@@ -184,7 +184,7 @@ FAULTS = [
         'name = "N',
         'xyzzy = "N',
         "home.toml, line 1, xyzzy: no key 'xyzzy' "
-        "(there are name, about, start, have, place, wish, household, measures, year)",
+        "(there are name, about, start, have, place, wish, household, measures, year, own)",
     ),
     ("[wish]", "[wihs]", "home.toml, line 15, wihs: no table 'wihs' (did you mean 'wish'?)"),
     ("space =", "spaec =", "home.toml, line 10, place.spaec: no key 'spaec' in [place] (did you mean 'space'?)"),

@@ -1,13 +1,15 @@
 """Weighing causes: the rules speak for and against, one plain step here adds up, ranks, and says how it stands.
 
-A score is the sum of the weights of the rules that spoke, each rule counted once however many signs it fired on.
-Nothing here depends on the order of signs or rules; equal scores stay in the order of the rule files, and are told as
-equal, never picked from.
+A rule says how strongly a sign speaks, in levels: 1 a hint, 2 a good sign, 3 strong, 4 very strong, 5 as good as proof.
+The score of a cause adds up what those levels are worth, each rule counted once however many signs it fired on.
+Nothing here depends on the order of signs or rules; equal scores go to the cause with the strongest single sign, then
+stay in the order of the rule files, and are told as equal.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.diagnosis.shapes import Verdict
@@ -16,24 +18,31 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
 
-#: A cause stands from here on: one sign that speaks strongly, or several hints.
-STANDS_FROM = 3.0
+#: What each level of evidence is worth. Each is worth more than the level below it and a hint together, so that a
+#: stronger sign is never outranked by a weaker one with a hint. Our estimate.
+POINTS = {0: 0.0, 1: 1.0, 2: 2.0, 3: 4.0, 4: 6.0, 5: 9.0}
+#: A cause stands from here on: one sign that speaks strongly, two good ones, or several hints.
+STANDS_FROM = POINTS[3]
 #: A cause that stands beside a likelier one has at least this share of its score.
 SHARE_OF_BEST = 0.4
 #: Two causes that exclude each other are tied when their scores differ by less.
 TIE_WITHIN = 1.0
 #: What stands is kept to so many, or the cure would bury the gardener.
 STANDING_AT_MOST = 4
-
-
-#: States of a heap that want an explanation, whatever harmless things are seen beside them.
+#: States of a heap that need an explanation, whatever harmless things are seen beside them.
 TROUBLED = frozenset(
-    {"wet", "dry", "rotting-airless", "cool", "too-hot", "unrotted", "raided", "harmful", "bad-bucket"}
+    {"wet", "dry", "rotting-airless", "cool", "too-hot", "unrotted", "raided", "harmful", "bad-bucket", "worms-unwell"}
 )
-#: Beside a trouble that stands, a harmless find is ranked as if it had so much less.
-HARMLESS_YIELDS = 1.5
-#: A cause is suspected in earnest from here on.
-SUSPECTED_FROM = 2.0
+#: Beside a trouble that stands, a harmless find is ranked as if it had so much less: a very strong sign of something
+#: harmless comes after a strong sign of harm.
+HARMLESS_YIELDS = 2.5
+#: A sign of at least this level for a trouble needs an explanation too.
+NEEDS_EXPLAINING_FROM = 2
+
+
+def points(level: float) -> float:
+    """What a level of evidence is worth; negative where it speaks against. Levels run from -5 to 5."""
+    return math.copysign(POINTS[round(abs(level))], level)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,8 +50,9 @@ class Voice:
     """A rule that spoke about a cause; `weight` is 0 when it ruled it out."""
 
     rule: str
-    weight: float
+    weight: float  # a level of evidence
     key: str  # the fact it concluded
+    signs: frozenset[str] = frozenset()  # the signs told that it rests on
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +69,16 @@ class Weighed:
         """The rules that spoke for it."""
         return frozenset(voice.rule for voice in self.voices if voice.weight > 0)
 
+    @property
+    def strongest(self) -> float:
+        """The level of the strongest sign for it."""
+        return max((voice.weight for voice in self.voices), default=0.0)
+
+    @property
+    def accounts_for(self) -> frozenset[str]:
+        """The signs that speak for it."""
+        return frozenset(sign for voice in self.voices if voice.weight > 0 for sign in voice.signs)
+
 
 @dataclass(frozen=True, slots=True)
 class Standing:
@@ -68,7 +88,12 @@ class Standing:
     ranked: tuple[Weighed, ...]  # suspicions only: something speaks for each, and nothing rules it out
     stands: tuple[str, ...]  # to act on; several when they come together
     rivals: tuple[str, ...]  # those that are as likely and exclude each other, if tied
-    troubled: bool  # something is amiss that a harmless find would not explain
+    unexplained: frozenset[str] = frozenset()  # signs of trouble that nothing which stands accounts for
+
+    @property
+    def undecided(self) -> bool:
+        """Whether no cause stands out."""
+        return self.verdict in ("tied", "unsettled")
 
 
 def causes_of(knowledge: Knowledge) -> Mapping[str, Cause]:
@@ -80,7 +105,8 @@ def weigh(talk: Consultation, knowledge: Knowledge) -> Standing:
     """Rank the causes by what the rules said of them."""
     causes = causes_of(knowledge)
     weighed = [_weighed(name, talk) for name in causes]
-    return stand(weighed, causes, frozenset(str(value) for value in talk.values("state", "found")))
+    troubled = [Fact("state", "found", "", value).key for value in talk.values("state", "found") if value in TROUBLED]
+    return stand(weighed, causes, frozenset(sign for key in troubled for sign in _signs_behind(key, talk)))
 
 
 def _weighed(cause: str, talk: Consultation) -> Weighed:
@@ -88,56 +114,82 @@ def _weighed(cause: str, talk: Consultation) -> Weighed:
     for value in talk.values("cause", "favour", cause):
         key = Fact("cause", "favour", cause, value).key
         for firing in talk.concluding(key):
-            voices.setdefault((firing.rule, float(value)), Voice(firing.rule, float(value), key))
+            found = voices.get((firing.rule, float(value)), Voice(firing.rule, float(value), key))
+            signs = found.signs.union(*(_signs_behind(each, talk) for each in firing.matched))
+            voices[firing.rule, float(value)] = Voice(firing.rule, float(value), key, signs)
     out = Fact("cause", "ruled_out", cause, "yes").key
     bans = {firing.rule: Voice(firing.rule, 0.0, out) for firing in talk.concluding(out)}
     by_weight = sorted(voices.values(), key=lambda voice: (-abs(voice.weight), voice.rule))
-    score = sum(voice.weight for voice in by_weight)
+    score = sum(points(voice.weight) for voice in by_weight)
     return Weighed(cause, score, bool(bans), (*bans.values(), *by_weight))
 
 
-def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], states: frozenset[str]) -> Standing:
+def _signs_behind(key: str, talk: Consultation) -> frozenset[str]:
+    """The signs told that a sign or a state rests on."""
+    if talk.known[key].kind == "sign":
+        return frozenset({key})
+    return frozenset(
+        sign for firing in talk.concluding(key) for each in firing.matched for sign in _signs_behind(each, talk)
+    )
+
+
+def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], troubled: frozenset[str] = frozenset()) -> Standing:
     """The verdict: causes that often come together stand together; two that explain one sign are rivals.
 
-    A harmless find (threads, small animals) stands beside whatever else is found, and settles nothing while there is a
-    trouble that it does not explain.
+    Nothing is wrong only where what stands is harmless and accounts for every sign that needs an explanation: those of
+    `troubled`, and those that speak clearly for a trouble.
     """
     order = {name: place for place, name in enumerate(causes)}
     suspects = [one for one in weighed if not one.ruled_out and one.supporters and one.score > 0]
     yields = HARMLESS_YIELDS if any(_is_strong_trouble(one, causes) for one in suspects) else 0.0
 
-    def place(one: Weighed) -> tuple[float, int]:
-        return (yields if causes[one.cause].find else 0.0) - one.score, order[one.cause]
+    def place(one: Weighed) -> tuple[float, float, int]:
+        return (yields if causes[one.cause].find else 0.0) - one.score, -one.strongest, order[one.cause]
 
     ranked = tuple(sorted(suspects, key=place))
     strong = [one for one in ranked if one.score >= STANDS_FROM]
     finds = [one for one in strong if causes[one.cause].find]
     strong = [one for one in strong if not causes[one.cause].find]
-    troubled = is_troubled(states, {one.cause: one.score for one in ranked}, causes)
-    if not strong:
-        verdict: Verdict = "normal" if finds and not troubled else "unsettled"
-        return Standing(verdict, ranked, _named(finds), (), troubled)
-    best = strong[0]
-    rivals = [one for one in strong[1:] if best.score - one.score < TIE_WITHIN and _exclude(best, one, causes)]
-    if rivals:
-        return Standing("tied", ranked, (), (best.cause, *(one.cause for one in rivals)), troubled)
-    stands = [best]
-    for one in strong[1:]:
-        if one.score >= SHARE_OF_BEST * best.score and not any(_exclude(one, other, causes) for other in stands):
-            stands.append(one)
+    stands = strong[:1]
+    if strong:
+        best = strong[0]
+        rivals = [one for one in strong[1:] if best.score - one.score < TIE_WITHIN and _exclude(best, one, causes)]
+        if rivals:
+            return Standing("tied", ranked, (), (best.cause, *(one.cause for one in rivals)), troubled)
+        for one in strong[1:]:
+            if one.score >= SHARE_OF_BEST * best.score and not any(_exclude(one, other, causes) for other in stands):
+                stands.append(one)
     kept = sorted([*stands, *finds], key=place)
-    verdict = "normal" if all(causes[one.cause].normal for one in kept) else "settled"
-    return Standing(verdict, ranked, _named(kept), (), troubled)
+    unexplained = (troubled | _clear_signs(suspects, causes)).difference(*(one.accounts_for for one in kept))
+    if kept and all(causes[one.cause].normal for one in kept):
+        if not unexplained:
+            return Standing("normal", ranked, _named(kept), ())
+        return Standing("unsettled", ranked, _named(finds), (), unexplained)
+    return Standing("settled" if kept else "unsettled", ranked, _named(kept), (), unexplained)
+
+
+def best_guess(standing: Standing) -> Standing:
+    """The same where no more is asked: what ranks first is acted on, though it is no more than a guess."""
+    if not standing.undecided or not standing.ranked:
+        return standing
+    first = standing.ranked[0].cause
+    return Standing("guessed", standing.ranked, (first,), (), standing.unexplained)
+
+
+def _clear_signs(suspects: Iterable[Weighed], causes: Mapping[str, Cause]) -> frozenset[str]:
+    """The signs that speak clearly for a trouble which is not ruled out."""
+    return frozenset(
+        sign
+        for one in suspects
+        if not causes[one.cause].normal
+        for voice in one.voices
+        if voice.weight >= NEEDS_EXPLAINING_FROM
+        for sign in voice.signs
+    )
 
 
 def _is_strong_trouble(one: Weighed, causes: Mapping[str, Cause]) -> bool:
-    return one.score >= STANDS_FROM and not causes[one.cause].find
-
-
-def is_troubled(states: frozenset[str], scores: Mapping[str, float], causes: Mapping[str, Cause]) -> bool:
-    """Whether there is a trouble that a harmless find would not explain."""
-    suspected = any(score >= SUSPECTED_FROM and not causes[cause].find for cause, score in scores.items())
-    return suspected or bool(TROUBLED & states)
+    return one.score >= STANDS_FROM and not causes[one.cause].normal
 
 
 def _named(weighed: Sequence[Weighed]) -> tuple[str, ...]:
@@ -169,9 +221,9 @@ def beliefs(scores: Mapping[str, float]) -> dict[str, float]:
     return {cause: weight / total for cause, weight in weights.items()}
 
 
-#: How much likelier a point of score makes a cause. Our estimate: three points, which speak strongly, make it about
-#: fifteen times as likely.
-ODDS_A_POINT = 2.5
+#: How much likelier a point of score makes a cause. Our estimate: a strong sign, of four points, makes it sixteen times
+#: as likely.
+ODDS_A_POINT = 2.0
 #: A cause that nothing speaks of, against one that has no score but is suspected. Our estimate.
 UNMENTIONED = 0.05
 #: A verdict is sure when the causes that stand hold this share of belief. Our estimate.

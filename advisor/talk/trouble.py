@@ -80,7 +80,7 @@ class Ailing:
     def _lines(self, found: Diagnosis) -> Iterator[Line]:
         for suspect in found.standing:
             yield suspect.line
-        if found.verdict not in ("settled", "normal"):
+        if found.verdict not in ("settled", "normal", "guessed"):
             for suspect in found.causes[:3]:
                 if not suspect.stands:
                     yield suspect.line
@@ -119,9 +119,8 @@ def _asked(question: NextQuestion, units: Units, *, many: bool) -> Asked:
         options = [Option(upper(answer.text), answer.text, answer.value) for answer in question.answers]
         meant: list[Meaning] = [(Told(question.attribute, (answer.value,), NOWHERE),) for answer in question.answers]
     else:
-        options = [
-            Option(f"About {temperature_text(value, units)}", temperature_text(value, units)) for value in _READINGS
-        ]
+        told = [temperature_text(value, units) if question.unit == "°C" else f"{value:g} %" for value in _READINGS]
+        options = [Option(f"About {each}", each) for each in told]
         meant = [(Told(question.attribute, (value,), NOWHERE),) for value in _READINGS]
     put = Question(question.attribute, question.ask, question.why, (*options, Option(UNKNOWN, UNKNOWN)), many)
     return Asked(put, (*meant, (Skip(question.attribute),)), question.attribute)

@@ -241,7 +241,7 @@ class Apothecary:
 
     @property
     def _barred(self) -> frozenset[str]:
-        """Materials that would do more of the harm: what may be sprayed, and what lies in mats or is most of the heap."""
+        """Materials that would do more harm: what may be sprayed, and what lies in mats or is most of the heap."""
         loads = self.loads if self.causes & {"matted", "too-lean", "one-thing"} else self.loads & {"sprayed", "paper"}
         return frozenset(name for load in loads for name in BY_THE_LOAD.get(load, ()))
 

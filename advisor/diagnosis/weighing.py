@@ -36,8 +36,13 @@ TROUBLED = frozenset(
 #: Beside a trouble that stands, a harmless find is ranked as if it had so much less: a very strong sign of something
 #: harmless comes after a strong sign of harm.
 HARMLESS_YIELDS = 2.5
-#: A sign of at least this level for a trouble needs an explanation too.
+#: A thing seen that speaks at this level or above for a trouble needs an explanation too.
 NEEDS_EXPLAINING_FROM = 2
+#: What is seen, smelt and felt. The other attributes of a sign are circumstances, which need no explanation.
+OBSERVED = frozenset(
+    ("smell", "warmth", "degrees", "moisture", "moisture_pct", "texture")
+    + ("looks", "liquid", "animals", "plants", "progress", "effects")
+)
 
 
 def points(level: float) -> float:
@@ -52,7 +57,7 @@ class Voice:
     rule: str
     weight: float  # a level of evidence
     key: str  # the fact it concluded
-    signs: frozenset[str] = frozenset()  # the signs told that it rests on
+    signs: frozenset[str] = frozenset()  # the things seen, smelt and felt that it rests on
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +130,9 @@ def _weighed(cause: str, talk: Consultation) -> Weighed:
 
 
 def _signs_behind(key: str, talk: Consultation) -> frozenset[str]:
-    """The signs told that a sign or a state rests on."""
+    """The things seen, smelt and felt that a sign or a state rests on."""
     if talk.known[key].kind == "sign":
-        return frozenset({key})
+        return frozenset({key}) if talk.known[key].attribute in OBSERVED else frozenset()
     return frozenset(
         sign for firing in talk.concluding(key) for each in firing.matched for sign in _signs_behind(each, talk)
     )
@@ -208,23 +213,34 @@ def together(one: str, other: str, causes: Mapping[str, Cause]) -> bool:
     return other in causes[one].beside or one in causes[other].beside
 
 
+def odds(score: float) -> float:
+    """How much likelier a score makes a cause, or an answer: by `ODDS_A_LEVEL` for each level it is worth."""
+    return float(ODDS_A_LEVEL ** _levels(score))
+
+
+def _levels(score: float) -> float:
+    """A score in levels of evidence: what one sign of so many levels would be worth."""
+    size = abs(score)
+    below = max(level for level, worth in POINTS.items() if worth <= size)
+    ends = POINTS.get(below + 1, POINTS[below] + 3)
+    return math.copysign(below + (size - POINTS[below]) / (ends - POINTS[below]), score)
+
+
 def beliefs(scores: Mapping[str, float]) -> dict[str, float]:
     """Scores of all causes that are not ruled out, as shares of belief that add up to 1.
 
     Causes of which nothing speaks are kept in, faintly, for what nobody has mentioned may still be so. Used to choose a
     question and to say how sure a verdict is, never to choose a cause.
     """
-    weights = {
-        cause: float(ODDS_A_POINT**score) * (1.0 if score > 0 else UNMENTIONED) for cause, score in scores.items()
-    }
+    weights = {cause: odds(score) * (1.0 if score > 0 else UNMENTIONED) for cause, score in scores.items()}
     total = sum(weights.values())
     return {cause: weight / total for cause, weight in weights.items()}
 
 
-#: How much likelier a point of score makes a cause. Our estimate: a strong sign, of four points, makes it sixteen times
-#: as likely.
-ODDS_A_POINT = 2.0
+#: How much likelier a level of evidence makes a cause. Our estimate: a strong sign, of three levels, makes it about
+#: fifteen times as likely.
+ODDS_A_LEVEL = 2.5
 #: A cause that nothing speaks of, against one that has no score but is suspected. Our estimate.
-UNMENTIONED = 0.05
+UNMENTIONED = 0.04
 #: A verdict is sure when the causes that stand hold this share of belief. Our estimate.
-SURE_FROM = 0.75
+SURE_FROM = 0.7

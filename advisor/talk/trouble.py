@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from functools import cached_property
 
 from advisor.counsel.doubts import attribute_of
@@ -13,7 +13,6 @@ from advisor.diagnosis.words import as_signs, signs_told
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.conditions import Value
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import Told
 from advisor.talk.memory import Skip, State
@@ -39,6 +38,7 @@ class Ailing:
         self.lines: dict[str, Line] = {}
         self._warned: set[str] = set()
         self._said: tuple[str, ...] = ()
+        self._put: set[str] = set()  # attributes that were asked about
 
     @cached_property
     def _engine(self) -> Engine:
@@ -52,10 +52,19 @@ class Ailing:
             return ()
         return tuple(Told(f"sign.{name}", values, (0, len(text))) for name, values in found.items())
 
-    def work_out(self, signs: Mapping[str, tuple[Value, ...]], household: Household, units: Units) -> None:
-        """Diagnose afresh."""
-        self.diagnosis = (
-            diagnose(signs, self.knowledge, self._engine, household=household, units=units) if signs else None
+    def work_out(self, state: State, household: Household, units: Units) -> None:
+        """Diagnose afresh; once enough was asked, the best guess is told."""
+        if not state.signs:
+            self.diagnosis = None
+            return
+        answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
+        self.diagnosis = diagnose(
+            state.signs,
+            self.knowledge,
+            self._engine,
+            household=household,
+            units=units,
+            asked=len(self._put & answered),
         )
 
     def news(self, household: Household) -> list[Reply]:
@@ -98,6 +107,7 @@ class Ailing:
             order = [question.attribute for question in self.knowledge.sign_questions]
             worth_asking.sort(key=lambda question: order.index(question.attribute))
         for question in worth_asking:
+            self._put.add(question.attribute)
             return _asked(question, units, many=attribute_of(question.attribute, self.knowledge).many)
         return None
 

@@ -228,7 +228,9 @@ class _Writer:
             normal=cause.normal,
             stands=one.cause in self.standing.stands,
             line=Line(
-                id=line_id, text=f"{cause.name}: {cause.say}", why=weighed_because(one, self.talk, self.knowledge)
+                id=line_id,
+                text=fill(f"{cause.name}: {cause.say}", {}, self.units),
+                why=weighed_because(one, self.talk, self.knowledge),
             ),
             speaks_for=self._voices(f"{line_id}f", one, 1),
             speaks_against=self._voices(f"{line_id}a", one, -1),

@@ -40,8 +40,10 @@ HARMLESS_YIELDS = 2.5
 NEEDS_EXPLAINING_FROM = 2
 #: What is seen, smelt and felt. The other attributes of a sign are circumstances, which need no explanation.
 OBSERVED = frozenset(
-    ("smell", "warmth", "degrees", "moisture", "moisture_pct", "texture")
-    + ("looks", "liquid", "animals", "plants", "progress", "effects")
+    {
+        *("smell", "warmth", "degrees", "moisture", "moisture_pct", "texture"),
+        *("looks", "liquid", "animals", "plants", "progress", "effects"),
+    }
 )
 
 

@@ -1,9 +1,9 @@
 """Published troubles with the signs given: the published cause and remedy are found, and nothing is forbidden.
 
 Before the rules were mended, of the 69 cases with an odd number 57 had a published cause first or tied first, 62 among
-three, 56 a published remedy, and 2 a remedy that the source warns against; of the 68 with an even number 60, 64, 51 and
-0. The rules were mended with the odd half. At the first measure after that the even half had 67, 68, 65 and 0; its texts
-had been read when the signs were written down, so it was never wholly unseen. Its misses have been mended since.
+three, 56 a published remedy, and 2 a remedy that the source warns against; of the 68 with an even number 60, 64, 51
+and 0. The rules were mended with the odd half. At the first measure after that the even half had 67, 68, 65 and 0; its
+texts had been read when the signs were written down, so it was never wholly unseen. Its misses have been mended since.
 `python tests/diagnosis/published.py` prints both halves by vessel.
 """
 

@@ -31,7 +31,19 @@ TIE_WITHIN = 1.0
 STANDING_AT_MOST = 4
 #: States of a heap that need an explanation, whatever harmless things are seen beside them.
 TROUBLED = frozenset(
-    {"wet", "dry", "rotting-airless", "cool", "too-hot", "unrotted", "raided", "harmful", "bad-bucket", "worms-unwell"}
+    {
+        "wet",
+        "dry",
+        "rotting-airless",
+        "cool",
+        "too-hot",
+        "unrotted",
+        "raided",
+        "harmful",
+        "bad-bucket",
+        "worms-unwell",
+        "hurt",
+    }
 )
 #: Beside a trouble that stands, a harmless find is ranked as if it had so much less: a very strong sign of something
 #: harmless comes after a strong sign of harm.
@@ -42,7 +54,7 @@ NEEDS_EXPLAINING_FROM = 2
 OBSERVED = frozenset(
     {
         *("smell", "warmth", "degrees", "moisture", "moisture_pct", "texture"),
-        *("looks", "liquid", "animals", "plants", "progress", "effects"),
+        *("looks", "liquid", "animals", "plants", "progress", "effects", "danger"),
     }
 )
 

@@ -223,6 +223,8 @@ class Remedy(Notice):
     expect: Text  # what to see if it works
     days: int = Field(ge=0, le=400)  # by when
     otherwise: Text  # what to try next if not
+    moot: Text | None = None  # said in its place where what went in shows that a dose would change nothing
+    alone: bool = False  # told only where nothing else is to be done
 
 
 class RuleText(Shape):

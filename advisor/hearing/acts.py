@@ -159,7 +159,9 @@ def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
     """Whether a line tells first what was done, so that what was seen then is told in passing."""
     words = finder.line.words
     first = finder.line.clauses[0] if finder.line.clauses else None
-    if first is None or any(finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))):
+    if first is None or any(
+        finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))
+    ):
         return first is not None
     concepts = finder.vocabulary.concepts
     end = words[first.end - 1].end

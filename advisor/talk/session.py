@@ -51,11 +51,12 @@ from advisor.talk.intents import (
     Told,
     Unclear,
     Understood,
+    Unsaid,
     Vague,
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State, Unsaid
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper

@@ -14,7 +14,7 @@ from advisor.hearing.answering import Answer
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order
-from advisor.hearing.holding import tells_stock
+from advisor.hearing.holding import names_stuff, tells_stock
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
@@ -105,6 +105,9 @@ def _by_form(
         return {"trouble": OBSERVATION - 1}
     if passing and not any(form.act == "ask_material" for form in passing):
         return {"observation": OBSERVATION - 1}
+    told = {clause.start for clause in finder.line.clauses if asks[clause.start]}
+    if not ranked and names_stuff(finder, told):
+        return {"stock": STOCK}
     vessel = bool(set(named) & {"bin", "tumbler", "heap", "worm bin"}) and bool(finder.numbers)
     if not ranked and vessel and not any(finder.things("acts-saying", at) for at in range(len(finder.line.words))):
         return {"circumstance": CIRCUMSTANCE}
@@ -136,7 +139,7 @@ def _told_acts(
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
             yield "observation", OBSERVATION
         concept = concepts.get(fact.concept)
-        if concept is None or any(one.start <= fact.start and fact.end <= one.end for one in materials):
+        if concept is None or fact.name.startswith("material.") or any(one.start <= fact.start and fact.end <= one.end for one in materials):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
         if concept.deed:
             if fact.stance == "told":

@@ -10,7 +10,7 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact
 
-_NEAR = 4  # words between an amount, or a word of having, and what it is of
+_NEAR = 6  # words between an amount, or a word of having, and what it is of
 _LEAST_SHARE = 0.4  # of the words of a bare list that name something to compost
 
 
@@ -24,6 +24,20 @@ def tells_stock(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     return any(
         not asks[clause.start] and clause.start not in other and _is_stock(finder, facts, clause)
         for clause in finder.line.clauses
+    )
+
+
+def names_stuff(finder: Finder, not_in: set[int]) -> bool:
+    """Whether a line names something to compost and no vessel: said of nothing else, it tells what there is."""
+    vessels = {"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants", "soil"}
+    clauses = finder.line.clauses
+    if any(str(hit.of) in vessels for clause in clauses for hit in things_in(finder, clause)):
+        return False
+    return any(
+        finder.things("stuff", at) and not _is_place(finder, clause, at)
+        for clause in clauses
+        if clause.start not in not_in
+        for at in range(clause.start, clause.end)
     )
 
 

@@ -72,7 +72,7 @@ def acts_of(
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
     acts = _vetoed(ranked)
-    return Reading(acts, about(finder, acts, open_question), questions, tuple(found))
+    return Reading(acts, about(finder, acts, facts, open_question), questions, tuple(found))
 
 
 def _rank(finder: Finder, form: Form, asks: Mapping[int, Asking]) -> int:
@@ -139,7 +139,11 @@ def _told_acts(
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
             yield "observation", OBSERVATION
         concept = concepts.get(fact.concept)
-        if concept is None or fact.name.startswith("material.") or any(one.start <= fact.start and fact.end <= one.end for one in materials):
+        if (
+            concept is None
+            or fact.name.startswith("material.")
+            or any(one.start <= fact.start and fact.end <= one.end for one in materials)
+        ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
         if concept.deed:
             if fact.stance == "told":
@@ -162,7 +166,9 @@ def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
     """Whether a line tells first what was done, so that what was seen then is told in passing."""
     words = finder.line.words
     first = finder.line.clauses[0] if finder.line.clauses else None
-    if first is None or any(finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))):
+    if first is None or any(
+        finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))
+    ):
         return first is not None
     concepts = finder.vocabulary.concepts
     end = words[first.end - 1].end

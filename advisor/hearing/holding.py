@@ -71,6 +71,4 @@ def _is_place(finder: Finder, clause: Clause, at: int) -> bool:
     return any(hit.start <= at < hit.end and str(hit.of) in _PLACES for hit in things_in(finder, clause))
 
 
-_PLACES = frozenset(
-    {"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"}
-)
+_PLACES = frozenset({"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"})

@@ -133,6 +133,9 @@ _WOULD = listed("will would does might")
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
 
+_EMBEDDED = tuple(f" {' '.join(said)} " for said in _EMBEDDING)
+
+
 def asking(line: Line, clause: Clause) -> Asking:
     """How a clause asks."""
     forms = _bare(line, clause)
@@ -225,9 +228,8 @@ def _leads(line: Line, at: int, clause: Clause) -> bool:
 
 
 def _embeds(forms: list[str]) -> bool:
-    return any(
-        forms[at : at + len(said)] == list(said) for said in _EMBEDDING for at in range(len(forms) - len(said) + 1)
-    )
+    text = f" {' '.join(forms)} "
+    return any(said in text for said in _EMBEDDED)
 
 
 def _asked_for(line: Line, clause: Clause) -> bool:

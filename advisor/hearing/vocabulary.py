@@ -209,6 +209,7 @@ class Vocabulary:
 
     english: English
     classes: Mapping[str, tuple[Way, ...]]
+    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
     concepts: Mapping[str, Concept]
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
@@ -399,6 +400,7 @@ class _Maker:
         return Vocabulary(
             self.english,
             self.classes,
+            {name: self.starts(ways) for name, ways in self.classes.items()},
             concepts,
             dangers,
             things,
@@ -450,6 +452,12 @@ class _Maker:
             {word: tuple(found) for word, found in by_word.items()},
             {name: tuple(found) for name, found in by_thing.items()},
         )
+
+    def starts(self, ways: Iterable[Way]) -> tuple[frozenset[str], frozenset[str]]:
+        """The words with which some ways can begin, and the names of things found that can begin them."""
+        begun = [first_words(way, self.classes) for way in ways]
+        words = frozenset(word for found, _ in begun for word in found)
+        return words, frozenset(name for _, found in begun for name in found)
 
     def literals(self) -> Iterator[str]:
         """Every word that the vocabulary uses."""

@@ -29,7 +29,7 @@ from advisor.knowledge.base import (
 from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.hints import hint
-from advisor.knowledge.shapes import Figure, Kind, Material, Measure, Method, Notice, Question, RuleText, Source
+from advisor.knowledge.shapes import DangerAnswer, Figure, Kind, Material, Measure, Method, Notice, Question, RuleText, Source
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 from advisor.places import rules_folder
 
@@ -56,6 +56,7 @@ DATA_FILES = frozenset(
         "crop-families",
         "guides",
         "living-mulches",
+        "dangers",
     }
 )
 
@@ -128,6 +129,7 @@ class _Reader:
             self._table_if_there("crop-families.toml", CropFamily),
             self._table_if_there("guides.toml", Guide),
             self._table_if_there("living-mulches.toml", LivingMulch),
+            self._table_if_there("dangers.toml", DangerAnswer),
         )
 
     # ------------------------------------------------------------ files and tables

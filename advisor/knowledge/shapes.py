@@ -241,3 +241,12 @@ class Question(Shape):
     why: Text  # why it matters, shown on request
     ease: int = Field(ge=1, le=5, default=3)  # 1: everyone knows at once; 5: needs measuring
     when: Annotated[tuple[str, ...], BeforeValidator(_tuple_of_one)] = ()  # only worth asking under these conditions
+
+
+class DangerAnswer(Shape):
+    """What is answered about a kind of danger, or about one danger. `{3 m}` in a text is shown in the person's units."""
+
+    warning: Annotated[tuple[Text, ...], Field(min_length=2, max_length=5)]  # told as present; first what to do now
+    answer: Annotated[tuple[Text, ...], Field(min_length=1, max_length=3)]  # feared or asked about
+    followup: Text  # when the danger is past: the next step, or the one question
+    source: Sources

@@ -50,14 +50,18 @@ def _is_stock(finder: Finder, facts: Sequence[Fact], clause: Clause) -> bool:
     first, last = words[clause.start].start, words[clause.end - 1].end
     concepts = finder.vocabulary.concepts
     here = [fact for fact in facts if first <= fact.start < last and fact.stance == "told" and fact.concept in concepts]
-    if any(concepts[fact.concept].deed or concepts[fact.concept].bad for fact in here):
-        return False
     counted = [
         (at, end)
         for name in ("having", "acts-lacking", "amount", "acts-amount")
         for at in span
         for end in finder.things(name, at)
     ]
+    signs = [(fact.start, fact.end) for fact in here if fact.name.startswith("sign.")]
+    stuff = [at for at in stuff if not any(start <= words[at].start < end for start, end in signs)]
+    listed = any(finder.things(name, clause.start) for name in ("amount", "acts-amount"))
+    telling = [fact for fact in here if fact.name != "sign.holds" and not fact.name.startswith("material.")]
+    if not listed and any(concepts[fact.concept].deed or concepts[fact.concept].bad for fact in telling):
+        return False
     if any(-_NEAR <= at - end <= _NEAR or start <= at < end for start, end in counted for at in stuff):
         return True
     if any(finder.things("acts-saying", at) for at in span):

@@ -102,7 +102,7 @@ def _by_form(
     """What a line tells of which no fact was heard: something of the soil, a trouble if a remedy is asked for, else what is seen."""
     passing = [form for form in found if form.act in QUESTIONS and ranked[form.act] >= ASK_IN_PASSING]
     first_asked = min((start for start, how in asks.items() if how), default=len(finder.line.words))
-    if ranked and not passing or not _tells(finder, asks, first_asked):
+    if (ranked and not passing) or not _tells(finder, asks, first_asked):
         return {}
     named = [str(hit.of) for clause in finder.line.clauses for hit in things_in(finder, clause)]
     stuff = any(not finder.things("compost", at) and not finder.things("soil", at) for at in finder.materials)

@@ -49,7 +49,7 @@ _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
 _TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset("i you he she it we they this that there anybody anyone somebody someone".split())
+_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
 
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 

@@ -58,14 +58,17 @@ class Way:
     needs: tuple[frozenset[str], ...] = ()
 
 
-def parse(text: str, english: English, classes: Iterable[str]) -> Way:
+def parse(text: str, english: English, classes: Set[str], made: dict[str, Element]) -> Way:
     """Make a way of saying ready.
+
+    Args:
+        classes: the names of the classes there are.
+        made: the elements made so far, by their text; many ways share them.
 
     Raises:
         PatternError: a bracket is not closed, a class is not known, or it holds no word.
     """
-    known = set(classes)
-    elements = tuple(_element(part, english, known, text) for part in _parts(text))
+    elements = tuple(_made(part, english, classes, text, made) for part in _parts(text))
     if all(element.gap or element.optional for element in elements):
         raise PatternError(f'"{text}" holds no word that must be said')
     if elements[0].gap or elements[-1].gap:
@@ -81,7 +84,14 @@ def _parts(text: str) -> list[str]:
     return _PART.findall(text.lower())
 
 
-def _element(part: str, english: English, known: set[str], text: str) -> Element:
+def _made(part: str, english: English, known: Set[str], text: str, made: dict[str, Element]) -> Element:
+    found = made.get(part)
+    if found is None:
+        found = made[part] = _element(part, english, known, text)
+    return found
+
+
+def _element(part: str, english: English, known: Set[str], text: str) -> Element:
     if part == "...":
         return Element(gap=True)
     if part in ("(", ")", "[", "]"):

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.questions import asking
+from advisor.hearing.questions import asking, inverted
 from advisor.hearing.shapes import Fact, HeardDanger
 from advisor.hearing.stance import Taken, stance
 from advisor.hearing.vocabulary import Danger, Mention, Part
@@ -158,9 +158,15 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     how = stance(finder, hit.start, hit.end, clause, weighed).name
     if how == "told" and clause.end - clause.start <= _SHORT and asking(finder.line, clause):
         return "asked"
-    if how == "asked" and (granted or _goes_on_telling(finder, clause)):
+    if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
         return "told"
     return how
+
+
+def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    behind = finder.line.words[hit.end : clause.end]
+    return not inverted(finder.line, clause) and any(word.form == "," for word in behind)
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.questions import asking, inverted
+from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardDanger
 from advisor.hearing.stance import Taken, stance
 from advisor.hearing.vocabulary import Danger, Mention, Part
@@ -48,6 +48,10 @@ CHARS_ABOVE = 80.0
 _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
+_ASKING = frozenset(
+    "what which who where when why how is are was were am do does did can could should shall will would may might must "
+    "has have had".split()
+)
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
 _BINDING = frozenset("after before when while once where if until since".split())
 _TELLING = frozenset({"had", "has", "was", "were"})
@@ -165,8 +169,9 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
 
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
-    behind = finder.line.words[hit.end : clause.end]
-    return not inverted(finder.line, clause) and any(word.form == "," for word in behind)
+    words = finder.line.words
+    begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
+    return begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

@@ -52,6 +52,10 @@ _ASKING = frozenset(
     "what which who where when why how is are was were am do does did can could should shall will would may might must "
     "has have had".split()
 )
+_STATING = frozenset(
+    "is are was were 's has have had ate eaten eats drank got gets went gone came caught bit bitten burst blew blown cut "
+    "fell hit stung swollen put threw split spilt broke broken took taken".split()
+)
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
 _BINDING = frozenset("after before when while once where if until since".split())
 _TELLING = frozenset({"had", "has", "was", "were"})
@@ -93,9 +97,7 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
 
 
-def _together(
-    finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]
-) -> tuple[str, str]:
+def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
     """The stance of a danger that is told by several ways, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
     for found in sets:
@@ -132,9 +134,9 @@ def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
 
 def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
     """Whether a danger that is named is asked after, or named with a word of worry."""
-    if how in ("past", "other"):
+    if how == "past":
         return False
-    if how in _ASKED or _stands(finder, "danger-worry", clause.start, clause.end):
+    if how in _ASKED or (how != "other" and _stands(finder, "danger-worry", clause.start, clause.end)):
         return True
     return any(asking(finder.line, one) for one in finder.line.clauses if one.sentence == clause.sentence)
 
@@ -171,7 +173,8 @@ def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
     words = finder.line.words
     begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
-    return begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
+    states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
+    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

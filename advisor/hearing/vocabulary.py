@@ -267,7 +267,9 @@ _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
 _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
-_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"])
+_TABLES = frozenset(
+    ["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"]
+)
 
 
 @dataclass

@@ -29,7 +29,18 @@ from advisor.knowledge.base import (
 from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.hints import hint
-from advisor.knowledge.shapes import DangerAnswer, Figure, Kind, Material, Measure, Method, Notice, Question, RuleText, Source
+from advisor.knowledge.shapes import (
+    DangerAnswer,
+    Figure,
+    Kind,
+    Material,
+    Measure,
+    Method,
+    Notice,
+    Question,
+    RuleText,
+    Source,
+)
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 from advisor.places import rules_folder
 

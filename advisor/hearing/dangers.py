@@ -59,7 +59,7 @@ _STATING = frozenset(
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
 _BINDING = frozenset("after before when while once where if until since".split())
 _TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset("i you he she it we they this that there anybody anyone somebody someone".split())
+_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
 
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 

@@ -28,7 +28,7 @@ from typing import Any
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
 from advisor.hearing.kept_lemmas import with_forms
-from advisor.hearing.patterns import PatternError, Way, first_words, parse
+from advisor.hearing.patterns import Element, PatternError, Way, first_words, parse
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.base import Knowledge
 from advisor.places import rules_folder
@@ -262,7 +262,7 @@ _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
 )
 _DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
-_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
@@ -339,6 +339,7 @@ class _Maker:
     def made(self) -> Vocabulary:
         ours = frozenset(word for word in self.literals() if word) | self.names
         self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
+        self.elements: dict[str, Element] = {}
         self.known = {*self.class_texts, *self.thing_texts, *FOUND}
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
@@ -434,7 +435,7 @@ class _Maker:
         found = []
         for text in texts:
             try:
-                found.append(parse(text, self.english, self.known))
+                found.append(parse(text, self.english, self.known, self.elements))
             except PatternError as error:
                 self.fault(file, place, str(error))
         return tuple(found)

@@ -44,7 +44,7 @@ NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "re
 NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
 
 #: Fact kinds of troubles and their cure. Rules that speak of none of these are rules of planning.
-TROUBLE_KINDS = ("sign", "state", "cause", "remedy", "avoid", "proviso")
+TROUBLE_KINDS = ("sign", "state", "cause", "case", "remedy", "avoid", "proviso")
 
 #: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
 SOIL_KINDS = ("check", "bed", "soil", "between", "finish", "advice")

@@ -1,7 +1,7 @@
 """Figures that are signs: temperatures inside a heap, one or a series, and its moisture in per cent.
 
-A figure is a reading where it has a unit of degrees or stands beside a word for a thermometer or the middle of a heap; it
-is none if it measures something else, or if the nearest word says that it is of the air, a room or an oven.
+A figure is a reading where it has a unit of degrees or stands beside a word for a thermometer or the middle of a heap;
+it is none if it measures something else, or if the nearest word says that it is of the air, a room or an oven.
 """
 
 from __future__ import annotations
@@ -59,6 +59,9 @@ _DRY_BELOW, _WET_ABOVE = 40.0, 65.0
 _WORMS_DRY_BELOW, _WORMS_WET_ABOVE = 60.0, 90.0
 
 
+_TOLD = Stance("told")
+
+
 @dataclass(frozen=True, slots=True)
 class _Reading:
     """A figure that may be a temperature: from word `start` up to `end`, with its unit; `labelled` as one of a series."""
@@ -69,11 +72,11 @@ class _Reading:
     unit: Unit
     clause: Clause
     labelled: bool
-    how: Stance = Stance("told")
+    how: Stance = _TOLD
 
 
 def temperatures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
-    """Temperatures of the stuff, in °C, in order; of a series only the last is told, and a fall says that it was hot."""
+    """Temperatures of the stuff, in °C, in order; of a series the last is told, and a fall says that it was hot."""
     found = [one for one in _figures(finder) if _is_reading(finder, one)]
     fahrenheit = any(one.unit == "f" or (one.unit != "c" and one.figure > _BARE_CELSIUS_MOST) for one in found)
     read = [replace(one, figure=_celsius(one, fahrenheit), how=_stance(finder, one, taken)) for one in found]
@@ -297,10 +300,10 @@ def _is_dated(finder: Finder, start: int, end: int) -> bool:
 
 
 def _moves(finder: Finder, one: _Reading, near: range) -> bool:
-    """Whether a bare figure is what something rose, fell or kept to, in a line that counts nothing: "not above 30"."""
+    """Whether a bare figure is what something rose, fell or kept to, and counts nothing: "not above 30"."""
     words = finder.line.words
     before = words[one.start - 1].form if one.start > near.start else ""
-    if before not in _BOUNDS | {"from", "to", "below", "under"} or _counts_things(finder):
+    if before not in _BOUNDS | {"from", "to", "below", "under"}:
         return False
     return any(finder.things("reading-moves", at) for at in near) and not any(
         words[at].form in ("i", "he", "she", "we", "who") for at in near
@@ -356,7 +359,7 @@ def _is_before(finder: Finder, one: _Reading) -> bool:
 
 
 def _is_older(finder: Finder, one: _Reading) -> bool:
-    """Whether a figure is the older one wherever it stands: "yesterday 52", "dropped to 40 from 60", "was 140 last week"."""
+    """Whether a figure is the older one wherever it stands: "yesterday 52", "40 from 60", "was 140 last week"."""
     words = finder.line.words
     near = _segment(finder, one.start, one.end, one.clause)
     return words[one.start - 1].form == "from" or any(words[at].form in ("yesterday", "last") for at in near)

@@ -29,7 +29,7 @@ CIRCUMSTANCE = 82
 TOLD = 95
 #: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
-_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "body.", "rule.", "climate.", "work.", "cost.")
+_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
 
 
 @dataclass(frozen=True, slots=True)

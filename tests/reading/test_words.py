@@ -9,10 +9,10 @@ import pytest
 
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
-from advisor.hearing.vocabulary import vocabulary
+from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
 
-WORDS = vocabulary()
+WORDS = vocabulary_for(shipped())
 EXAMPLES = [(name, line) for name, line, says in WORDS.examples if says]
 COUNTERS = [(name, line) for name, line, says in WORDS.examples if not says]
 

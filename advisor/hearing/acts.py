@@ -33,7 +33,7 @@ _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
-_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "body.", "rule.", "climate.", "work.", "cost.")
+_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
 
 
 @dataclass(frozen=True, slots=True)

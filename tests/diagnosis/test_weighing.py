@@ -135,6 +135,9 @@ def test_harm_outranks_looks(signs: dict[str, str], harm: str) -> None:
         ({"smell": "foul", "heat_before": "was-hot"}, "airless"),
         ({"heat_before": "was-hot", "weather": "freezing", "progress": "stalled"}, "cold-weather"),
         ({"smell": "foul", "turned": "lately"}, "too-wet"),
+        ({"progress": "nothing", "moisture": "right", "holds": ("woody",)}, "too-lean"),
+        ({"method": "worm-bin", "animals": "worms-fleeing", "feeding": "light"}, "worms-crowded"),
+        ({"method": "tumbler", "texture": "clumped", "holds": ("kitchen",), "moisture": "wet"}, "too-wet"),
     ],
 )
 def test_what_is_left_when_the_rest_is_right(signs: dict[str, str], cause: str) -> None:

@@ -222,6 +222,9 @@ class _Listener:
             self.told_room(replace(intent, values=good), float(good[0]))
             return
         kind, _, name = attribute.partition(".")
+        if attribute == "sign.method":  # which vessel it is shows in what is said of it
+            self.make(replace(intent, values=good), "")
+            return
         told = self.state.signs.get(name, ()) if kind == "sign" else self.state.household.answers.get(attribute, ())
         before = tuple(told)
         back = answer(attribute, good, self.knowledge, self.units)

@@ -56,9 +56,7 @@ def together(on_hand: Sequence[Offer], fetchable: Sequence[Offer], fetched: Coun
     for name, measures in fetched:
         old = stock.get(name)
         stock[name] = (
-            replace(kinds[name], at_most=measures)
-            if old is None
-            else replace(old, at_most=old.steps * old.step + measures)
+            replace(kinds[name], at_most=measures) if old is None else replace(old, at_most=old.at_most + measures)
         )
     return sorted(stock.values(), key=lambda offer: offer.id)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -28,7 +29,7 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.talk.reading.lexicon import read_phrases
 
     folder: Path = arguments.folder or rules_folder()
-    if not folder.is_dir():
+    if not os.path.isdir(folder):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
     _, misread = read_phrases(folder, knowledge)

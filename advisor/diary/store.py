@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 import json
+import os
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing, contextmanager
 from dataclasses import dataclass
-from datetime import date
 from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
 from advisor.places import data_folder
+from advisor.safe_text import one_line, safe_text, safe_value
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
 from advisor.soil_counsel.inputs import read_values
+from advisor.text_files import place_of, private_file, private_folder
 
 FILE: Final = "diary.sqlite3"
 NAME: Final = "your beds"
@@ -52,34 +55,39 @@ class Diary:
         Raises:
             HouseholdError: the file cannot be read, or is none of ours.
         """
-        if not self.path.exists():
+        if not os.path.exists(self.path):  # noqa: PTH110  Path.exists fails on a path that is too long
             return Read(Ground(NAME))
         amiss: list[str] = []
         with self._open() as found:
             frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
-                bed_entered(json.loads(told), self.knowledge, f"{self.path}, bed {name}")
-                for name, told in found.execute("select name, told from bed order by name")
+                self._bed(name, told) for name, told in found.execute("select name, told from bed order by name")
             )
             rows = found.execute("select bed, made_on, guide, told from soil_check order by bed, made_on, number")
             checks: list[CheckTold] = []
             for bed, on, guide, told in rows:
                 try:
-                    checks.append(self._check(bed, on, guide, json.loads(told)))
-                except (HouseholdError, ValueError) as error:
-                    amiss.append(f"{bed}, {on}, {guide}: {error}")
-        last, first = (
-            month_day(frosts[which], f"{self.path}, frost") if which in frosts else None for which in ("last", "first")
-        )
+                    checks.append(self._check(bed, on, guide, _held(told)))
+                except HouseholdError as error:
+                    amiss.append(one_line(f"{bed}, {on}, {guide}: {error}"))
+        where = f"{place_of(self.path)}, frost"
+        last, first = (month_day(frosts[which], where) if which in frosts else None for which in ("last", "first"))
+        if (last is None) != (first is None):
+            raise HouseholdError("one of the two frosts is missing", where=where)
         ground = Ground(
             NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
         )
         return Read(ground, tuple(amiss))
 
+    def _bed(self, name: str, told: object) -> BedTold:
+        where = f"{place_of(self.path)}, bed {name}"
+        return bed_entered(_held(told, where), self.knowledge, where)
+
     def _check(self, bed: str, on: str, guide: str, told: Mapping[str, object]) -> CheckTold:
         if guide not in self.knowledge.guides:
             raise HouseholdError(f"there is no check '{guide}' any more")
-        return CheckTold(bed, date.fromisoformat(on), guide, read_values(told, self.knowledge.guides[guide], guide))
+        day = calendar_day(on, guide)
+        return CheckTold(safe_text(bed).strip(), day, guide, read_values(told, self.knowledge.guides[guide], guide))
 
     # ------------------------------------------------------------ keeping
 
@@ -172,27 +180,40 @@ class Diary:
     def _open(self) -> Iterator[sqlite3.Connection]:
         """The file, in the shape of today; everything done to it is kept, or nothing."""
         try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            private_folder(self.path.parent)
+            private_file(self.path)
             with closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as found:
                 found.execute("pragma foreign_keys = on")
                 self._bring_up_to_date(found)
                 with found:
                     yield found
         except OSError as error:
-            raise HouseholdError(
-                f"no diary here: {error.strerror or 'no reason given'}", where=str(self.path)
-            ) from None
+            reason = error.strerror or "no reason given"
+            raise HouseholdError(f"no diary here: {reason}", where=place_of(self.path)) from None
         except sqlite3.Error as error:
-            raise HouseholdError(f"the diary cannot be used: {error}", where=str(self.path)) from None
+            raise HouseholdError(f"the diary cannot be used: {error}", where=place_of(self.path)) from None
 
     def _bring_up_to_date(self, found: sqlite3.Connection) -> None:
         (been_through,) = found.execute("pragma user_version").fetchone()
         if been_through > len(_STEPS):
             hint = "use that, or set HEAPWRIGHT_HOME to another folder"
-            raise HouseholdError("the diary is of a newer version of this program", where=str(self.path), hint=hint)
+            raise HouseholdError(
+                "the diary is of a newer version of this program", where=place_of(self.path), hint=hint
+            )
         for number, name in enumerate(_STEPS[been_through:], been_through + 1):
             script = files("advisor.diary").joinpath(name).read_text(encoding="utf-8")
             found.executescript(f"begin immediate;\n{script}\npragma user_version = {number};\ncommit;")
+
+
+def _held(told: object, where: str = "") -> dict[str, object]:
+    """What a row tells, every text in it safe to show. Raises HouseholdError if it is no table of JSON."""
+    try:
+        found = safe_value(json.loads(str(told)))
+    except (ValueError, RecursionError):
+        found = None
+    if not isinstance(found, dict):
+        raise HouseholdError("what was written there is damaged", where=where)
+    return found
 
 
 def _day(day: MonthDay) -> str:

@@ -243,7 +243,7 @@ def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], fr
         winners = [number for number, share in shares.items() if share == best]
         covered = len(said & telling[winners[0] - 1]) / max(1, len(said))
         alone = sum(share > 0 for share in shares.values()) == 1
-        if len(winners) == 1 and (covered >= _LEAST_SHARE or (alone and len(said) <= 8)):
+        if len(winners) == 1 and (covered >= _LEAST_SHARE or (alone and len(said) <= 14)):
             return (winners[0],)
         return ()
     out = [number for number in real if denied & own[number - 1]]

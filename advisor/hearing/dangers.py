@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
-from advisor.hearing.finding import Finder
+from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardDanger
 from advisor.hearing.stance import Taken, stance
@@ -46,75 +46,142 @@ KINDS = (
 CHARS_ABOVE = 80.0
 
 _ASKED = ("asked", "supposed")
+#: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
+_SHORT = 3
+_ASKING = frozenset(
+    "what which who where when why how is are was were am do does did can could should shall will would may might must "
+    "has have had".split()
+)
+_STATING = frozenset(
+    "is are was were 's has have had ate eaten eats drank got gets went gone came caught bit bitten burst blew blown cut "
+    "fell hit stung swollen put threw split spilt broke broken took taken".split()
+)
+#: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
+_BINDING = frozenset("after before when while once where if until since".split())
+_TELLING = frozenset({"had", "has", "was", "were"})
+_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
+
+Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
 
-def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> tuple[HeardDanger, ...]:
-    """What can hurt somebody now or has just hurt somebody, the gravest first."""
-    said = [danger for danger, how in _said(finder, taken) if how == "told"]
-    return _gravest([*said, *_together(finder, taken, ("told",)), *_too_hot(finder, facts)])
+def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Both:
+    """The dangers of a line, the gravest first.
+
+    Returns:
+        What can hurt somebody now or has just hurt somebody; and what the line asks after, fears or supposes, without
+        the kinds that it tells.
+    """
+    told = list(_too_hot(finder, facts))
+    feared: list[HeardDanger] = []
+    parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
+    for hit, clause in _hits(finder):
+        if isinstance(hit.of, Part):
+            parts.setdefault(hit.of.danger, {}).setdefault(hit.of.number, []).append((hit, clause))
+            continue
+        how = _stance(finder, hit, clause, taken)
+        said = finder.line.said(hit.start, hit.end)
+        if isinstance(hit.of, Danger):
+            if how == "told":
+                told.append(HeardDanger(hit.of.name, hit.of.kind, said))
+            elif how in _ASKED:
+                feared.append(HeardDanger(hit.of.name, hit.of.kind, said))
+        elif isinstance(hit.of, Mention) and _is_asked_after(finder, clause, how):
+            feared.append(HeardDanger(hit.of.danger.name, hit.of.danger.kind, said))
+    for danger, sets in parts.items():
+        if len(sets) == danger.groups:
+            how, said = _together(finder, [sets[number] for number in sorted(sets)], taken)
+            if how:
+                (told if how == "told" else feared).append(HeardDanger(danger.name, danger.kind, said))
+    kept_told = _gravest(told, finder)
+    kinds = {one.kind for one in kept_told}
+    return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
 
 
-def feared(finder: Finder, told: Sequence[HeardDanger], taken: Sequence[Taken]) -> tuple[HeardDanger, ...]:
-    """What a line asks after, fears or supposes, the gravest first; a kind of danger that it tells is left out."""
-    said = [danger for danger, how in _said(finder, taken) if how in _ASKED]
-    kinds = {one.kind for one in told}
-    found = [*said, *_together(finder, taken, ("told", *_ASKED)), *_mentioned(finder, taken)]
-    return _gravest([one for one in found if one.kind not in kinds])
+def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
+    """The stance of a danger that is told by several ways, one of each set, and what says it; empty if one is denied."""
+    stance_of_all, said = "told", []
+    for found in sets:
+        hows = []
+        for hit, clause in found:
+            how = _stance(finder, hit, clause, taken)
+            hows.append("asked" if how == "told" and _is_in_a_question(finder, clause) else how)
+            if hows[-1] == "told":
+                break
+        best = next((how for how in ("told", *_ASKED) if how in hows), "")
+        if not best:
+            return "", ""
+        if best != "told":
+            stance_of_all = best
+        hit = found[hows.index(best)][0]
+        said.append(finder.line.said(hit.start, hit.end))
+    return stance_of_all, " ... ".join(said)
 
 
-def _gravest(found: Sequence[HeardDanger]) -> tuple[HeardDanger, ...]:
+def _gravest(found: Sequence[HeardDanger], finder: Finder) -> tuple[HeardDanger, ...]:
+    """Each danger once, the gravest first, without those that the line says to be none."""
     named = {one.name: one for one in reversed(found)}
+    known = finder.vocabulary.dangers
     order = {kind: place for place, kind in enumerate(KINDS)}
-    return tuple(sorted(named.values(), key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
+    kept = [one for one in named.values() if not _is_none(known[one.name], finder)]
+    return tuple(sorted(kept, key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
 
 
-def _said(finder: Finder, taken: Sequence[Taken]) -> Iterator[tuple[HeardDanger, str]]:
-    """Dangers that are said in a close form, each with its stance."""
+def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
     for clause in finder.line.clauses:
         for hit in finder.hits(finder.vocabulary.danger_index, clause.start, clause.end):
-            danger = hit.of
-            if isinstance(danger, Danger) and not _is_none(danger, finder):
-                found = HeardDanger(danger.name, danger.kind, finder.line.said(hit.start, hit.end))
-                yield found, _stance(finder, hit.start, hit.end, clause, taken)
+            yield hit, clause
 
 
-def _together(finder: Finder, taken: Sequence[Taken], stances: Sequence[str]) -> Iterator[HeardDanger]:
-    """Dangers of which the line says one way of every set, in one of these stances."""
-    said: dict[Danger, dict[int, str]] = {}
-    for clause in finder.line.clauses:
-        for hit in finder.hits(finder.vocabulary.danger_index, clause.start, clause.end):
-            part = hit.of
-            if isinstance(part, Part) and _stance(finder, hit.start, hit.end, clause, taken) in stances:
-                said.setdefault(part.danger, {}).setdefault(part.number, finder.line.said(hit.start, hit.end))
-    for danger, parts in said.items():
-        if len(parts) == danger.groups and not _is_none(danger, finder):
-            yield HeardDanger(danger.name, danger.kind, " ... ".join(parts[number] for number in sorted(parts)))
+def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
+    """Whether a danger that is named is asked after, or named with a word of worry."""
+    if how == "past":
+        return False
+    if how in _ASKED or (how != "other" and _stands(finder, "danger-worry", clause.start, clause.end)):
+        return True
+    return any(asking(finder.line, one) for one in finder.line.clauses if one.sentence == clause.sentence)
 
 
-def _mentioned(finder: Finder, taken: Sequence[Taken]) -> Iterator[HeardDanger]:
-    """Dangers that are named in a question, or with a word of worry."""
-    for clause in finder.line.clauses:
-        worried = _stands(finder, "danger-worry", clause.start, clause.end)
-        for hit in finder.hits(finder.vocabulary.danger_index, clause.start, clause.end):
-            named = hit.of
-            if not isinstance(named, Mention) or _is_none(named.danger, finder):
-                continue
-            how = _stance(finder, hit.start, hit.end, clause, taken)
-            if how in _ASKED or asking(finder.line, clause) or (worried and how != "past"):
-                said = finder.line.said(hit.start, hit.end)
-                yield HeardDanger(named.danger.name, named.danger.kind, said)
+def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause is of a question with its mark: it asks, or it is bound to the one before that asks."""
+    line = finder.line
+    if not line.sentences[clause.sentence].asks:
+        return False
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    bound = bool(before) and clause.joined in _BINDING and bool(asking(line, before[-1]))
+    return bool(asking(line, clause)) or bound
 
 
-def _stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence[Taken]) -> str:
+def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:
     """The stance of a danger: what was long ago is past, and a plea, a report or a fear that it happened leaves it told."""
     if _stands(finder, "danger-long-ago", clause.start, clause.end):
         return "past"
-    heeded = [one for one in taken if not finder.things("danger-heeded", one.start)]
-    granted = _stands(finder, "danger-granted", clause.start, start)
+    if _stands(finder, "danger-likened", clause.start, hit.start):
+        return "other"
+    granted = _stands(finder, "danger-granted", clause.start, hit.start)
+    weighed = [one for one in taken if not finder.things("danger-heeded", one.start)]
     if granted:
-        heeded = [one for one in heeded if one.trigger.stance != "supposed" or one.start >= start]
-    how = stance(finder, start, end, clause, heeded).name
-    return "told" if granted and how == "asked" else how
+        weighed = [one for one in weighed if one.trigger.stance != "supposed" or one.start >= hit.start]
+    how = stance(finder, hit.start, hit.end, clause, weighed).name
+    if how == "told" and clause.end - clause.start <= _SHORT and asking(finder.line, clause):
+        return "asked"
+    if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
+        return "told"
+    return how
+
+
+def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    words = finder.line.words
+    begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
+    states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
+    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
+
+
+def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause that begins with a helper tells more of who was spoken of: "my little one, who is two, had a ..."."""
+    words = finder.line.words[clause.start : clause.end]
+    inside = clause.start > finder.line.sentences[clause.sentence].start
+    return inside and len(words) > 1 and words[0].form in _TELLING and words[1].form not in _SUBJECTS
 
 
 def _stands(finder: Finder, name: str, start: int, end: int) -> bool:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from advisor.hearing.cutting import Line, Word
 from advisor.hearing.patterns import ends
-from advisor.hearing.vocabulary import Index, Meaning, Names, Vocabulary
+from advisor.hearing.vocabulary import Index, Meaning, Names, Said, Vocabulary
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS
@@ -43,8 +43,12 @@ class Finder:
     materials: Mapping[int, Named] = field(default_factory=dict)
     numbers: Mapping[int, tuple[float, int]] = field(default_factory=dict)
     _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
+    _known: dict[tuple[str, int], bool] = field(default_factory=dict)
+    _possible: dict[int, bool] = field(default_factory=dict)
+    _present: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
+        self._present = frozenset({*(word.lemma for word in self.line.words), *(word.form for word in self.line.words)})
         self.numbers = dict(_numbers(self.line.words))
         self.materials = dict(self._named())
 
@@ -55,19 +59,32 @@ class Finder:
             last: how far a way may reach; no further than the stretch if left out.
         """
         words = self.line.words
+        reach = end if last is None else last
+        names = [(name, saids) for name, saids in index.by_thing.items()]
         for at in range(start, end):
             word = words[at]
-            tried = {id(said): said for key in {word.lemma, word.form} for said in index.by_word.get(key, ())}
-            for name, saids in index.by_thing.items():
+            tried = [*index.by_word.get(word.lemma, ())]
+            if word.form != word.lemma:
+                tried += index.by_word.get(word.form, ())
+            for name, saids in names:
                 if self.things(name, at):
-                    tried.update({id(said): said for said in saids})
+                    tried += saids
             best: dict[int, Hit] = {}
-            for said in tried.values():
-                reach = ends(said.way, words, at, end if last is None else last, self.things)
+            for said in tried:
+                if not self._may_stand(said):
+                    continue
+                behind = ends(said.way, words, at, reach, self.things)
                 kept = best.get(id(said.of))
-                if reach and (kept is None or reach > kept.end):
-                    best[id(said.of)] = Hit(at, reach, said.of, said.way.text)
+                if behind and (kept is None or behind > kept.end):
+                    best[id(said.of)] = Hit(at, behind, said.of, said.way.text)
             yield from best.values()
+
+    def _may_stand(self, said: Said) -> bool:
+        """Whether the line holds a word of each set that a way of saying needs."""
+        known = self._possible.get(id(said))
+        if known is None:
+            known = self._possible[id(said)] = not any(need.isdisjoint(self._present) for need in said.way.needs)
+        return known
 
     def _named(self) -> Iterator[tuple[int, Named]]:
         """The longest names of materials, each at its first word; a name inside another is not named."""
@@ -107,6 +124,12 @@ class Finder:
         )
         return tuple(dict.fromkeys((*names.ids, *others)))
 
+    def once(self, key: tuple[str, int], work_out: Callable[[], bool]) -> bool:
+        """Something about this line that is worked out once: what it is called and where, and how to work it out."""
+        if key not in self._known:
+            self._known[key] = work_out()
+        return self._known[key]
+
     def stands(self, ways: tuple, start: int, end: int) -> bool:  # type: ignore[type-arg]
         """Whether one of some ways of saying stands anywhere in a stretch."""
         return any(ends(way, self.line.words, at, end, self.things) for way in ways for at in range(start, end))
@@ -126,6 +149,10 @@ class Finder:
             if at in self.numbers:
                 yield self.numbers[at][1]
         elif name in self.vocabulary.classes:
+            words, names = self.vocabulary.class_starts[name]
+            word = self.line.words[at]
+            if word.lemma not in words and word.form not in words and not any(self.things(one, at) for one in names):
+                return
             self._classes[(name, at)] = ()  # a class that holds itself ends here
             last = len(self.line.words)
             found = {ends(way, self.line.words, at, last, self.things) for way in self.vocabulary.classes[name]}

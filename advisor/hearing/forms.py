@@ -11,12 +11,13 @@ from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
-from advisor.hearing.vocabulary import Frame
+from advisor.hearing.vocabulary import TOPIC_RANK, Frame
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
 )
-ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 66, 73
+WHAT_IF = 40
+ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43
@@ -51,9 +52,18 @@ def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> 
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank and with a topic."""
     found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks)]
     for clause in finder.line.clauses:
+        if not asks[clause.start]:
+            continue
+        supposed = _supposed(finder, clause, asks)
+        if supposed:
+            found.append(Form("what_if", WHAT_IF, "", clause.start, supposed, clause))
         here = [form for form in found if form.clause == clause and form.act in QUESTIONS]
-        if asks[clause.start] and not here:
-            found.append(_plain(finder, clause, asks[clause.start]))
+        if not here:
+            here = [_plain(finder, clause, asks)]
+            found += here
+        if _is_of_soil(finder, clause) and min(here, key=order).act in ("ask_fact", "ask_material", "ask_why"):
+            if not any(form.topic for form in here):
+                found.append(Form("ask_soil", ASK_SOIL - 3, "", clause.start, "", clause))
     return found
 
 
@@ -72,7 +82,7 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
 
 def order(form: Form) -> tuple[int, int, int]:
     """Which of several questions in one clause is asked: one for a fact that is named goes before a looser form, and the longer before the shorter."""
-    return min(form.rank, TOPIC) if form.topic else form.rank, -len(form.said), form.start
+    return min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank, -len(form.said), form.start
 
 
 def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -141,19 +151,72 @@ def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]
     return any(finder.things(needs, at) for at in range(start, end))
 
 
-def _plain(finder: Finder, clause: Clause, asks: Asking) -> Form:
-    """What a question of no known form asks: why, how, of a material, of the soil, or a fact."""
+def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str:
+    """The condition of a question of what would be: "if I leave it out, will it freeze", "will it freeze if ..."."""
+    words = finder.line.words
+    forms = [word.form for word in words[clause.start : clause.end] if not word.mark]
+    while forms and forms[0] in _LEADS - _WOULD - {"can", "could"}:
+        forms = forms[1:]
+    if len(forms) > 3 and forms[0] == "if":  # all in one: "if I leave it out will it freeze"
+        would = [at for at, form in enumerate(forms[3:-1], 3) if form in _WOULD and forms[at + 1] in _IT]
+        return " ".join(forms[:3]) if would else ""
+    if asks[clause.start] != "whether" or not forms or not (forms[0] in _WOULD or _WOULD & set(forms[1:3])):
+        return ""
+    if {"can", "could", "should", "may"} & set(forms[:2]) and {"i", "we"} & set(forms[:3]):
+        return ""  # "if I dry the roots, could I put them in" asks leave
+    for other in finder.line.clauses:
+        begins = {word.form for word in words[other.start : min(other.start + 4, other.end)]}
+        joined = other.sentence == clause.sentence and other != clause and words[other.start].form in _IF
+        if joined and not asks[other.start] and begins & _DOERS:
+            return finder.line.said(other.start, other.end)
+    return ""
+
+
+def _is_of_soil(finder: Finder, clause: Clause) -> bool:
+    """Whether a question that names no vessel is asked of soil, named in it or before it."""
+    named = {str(hit.of) for one in finder.line.clauses for hit in things_in(finder, one)}
+    stuff = any(
+        not clause.start <= at < clause.end
+        and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
+        for at in finder.materials
+    )
+    return "soil" in named and not named & _VESSELS and not stuff
+
+
+_WOULD = listed("will would does do might could is must should")
+_IT = listed("it the they she this that there my i we a")
+_DOERS = listed("i we in")
+_IF = listed("if when suppose supposing")
+_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
+_FRAGMENT = 3  # words
+
+
+def _is_bare(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> bool:
+    """Whether a question is a fragment behind a line that only names something: "The Christmas tree. Whole?"."""
     words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
-    named = [at for at in finder.materials if clause.start <= at < clause.end]
+    before = [at for at in finder.materials if at < clause.start]
+    return len(words) <= _FRAGMENT and bool(before) and not asks[finder.line.clauses[0].start]
+
+
+def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:
+    """What a question of no known form asks: why, how, of a material, of the soil, or a fact."""
+    asks = asking[clause.start]
+    words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
+    named = [at for at in finder.materials if clause.start <= at < clause.end and not finder.things("compost", at)]
     things = {str(hit.of) for hit in things_in(finder, clause)}
+    first = finder.line.words[clause.start].form
     if asks == "why":
         act, rank = "ask_why", ASK_WHY
-    elif named and (len(words) <= _SHORT or (asks == "whether" and not things - {"heap", "bin", "compost", "tool"})):
-        act, rank = "ask_material", ASK_MATERIAL
     elif words[0].form == "how":
         act, rank = "ask_how", ASK_HOW
+    elif first in ("if", "whether") and clause.start:
+        act, rank = "ask_fact", ASK_FACT
+    elif named and (len(words) <= _SHORT or (asks == "whether" and not things - {"heap", "bin", "compost", "tool"})):
+        act, rank = "ask_material", ASK_MATERIAL
     elif "soil" in things:
         act, rank = "ask_soil", ASK_SOIL
+    elif _is_bare(finder, clause, asking):
+        act, rank = "ask_material", ASK_IN_PASSING
     else:
         act, rank = "ask_fact", ASK_FACT
     return Form(act, rank, "", clause.start, "", clause)

@@ -8,12 +8,12 @@ from datetime import date
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
 from advisor.hearing.cutting import Line, Sentence, cut
-from advisor.hearing.dangers import dangers, feared
+from advisor.hearing.dangers import dangers
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.questions import asking
-from advisor.hearing.readings import temperatures
+from advisor.hearing.readings import moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.times import times
@@ -40,9 +40,12 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
-    found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
+    found = sorted(
+        [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
+        key=lambda fact: (fact.start, fact.end),
+    )
     materials = tuple(_materials(finder, taken, found))
-    grave = dangers(finder, found, taken)
+    grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
@@ -52,7 +55,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         tuple(_once(found)),
         materials,
         grave,
-        feared(finder, grave, taken),
+        feared,
         answer.options,
         unread(finder, found, materials),
         tuple(_guesses(finder)),

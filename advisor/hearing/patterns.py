@@ -11,7 +11,7 @@ one|another       either
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import Word
@@ -45,25 +45,36 @@ class Element:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """A way of saying something, and its text as it was written."""
+    """A way of saying something.
+
+    Attributes:
+        elements: its places, in order.
+        text: as it was written.
+        needs: sets of words, one of each of which is in every line where it stands.
+    """
 
     elements: tuple[Element, ...]
     text: str
+    needs: tuple[frozenset[str], ...] = ()
 
 
-def parse(text: str, english: English, classes: Iterable[str]) -> Way:
+def parse(text: str, english: English, classes: Set[str], made: dict[str, Element]) -> Way:
     """Make a way of saying ready.
+
+    Args:
+        classes: the names of the classes there are.
+        made: the elements made so far, by their text; many ways share them.
 
     Raises:
         PatternError: a bracket is not closed, a class is not known, or it holds no word.
     """
-    known = set(classes)
-    elements = tuple(_element(part, english, known, text) for part in _parts(text))
+    elements = tuple(_made(part, english, classes, text, made) for part in _parts(text))
     if all(element.gap or element.optional for element in elements):
         raise PatternError(f'"{text}" holds no word that must be said')
     if elements[0].gap or elements[-1].gap:
         raise PatternError(f'"{text}" begins or ends with a gap')
-    return Way(elements, text)
+    needs = tuple(element.lemmas | element.forms for element in elements if element.lemmas or element.forms)
+    return Way(elements, text, needs)
 
 
 _PART = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]")
@@ -73,7 +84,14 @@ def _parts(text: str) -> list[str]:
     return _PART.findall(text.lower())
 
 
-def _element(part: str, english: English, known: set[str], text: str) -> Element:
+def _made(part: str, english: English, known: Set[str], text: str, made: dict[str, Element]) -> Element:
+    found = made.get(part)
+    if found is None:
+        found = made[part] = _element(part, english, known, text)
+    return found
+
+
+def _element(part: str, english: English, known: Set[str], text: str) -> Element:
     if part == "...":
         return Element(gap=True)
     if part in ("(", ")", "[", "]"):
@@ -105,39 +123,34 @@ def _choices(text: str) -> list[str]:
 
 def ends(way: Way, words: Sequence[Word], at: int, last: int, things: Finder) -> int:
     """The longest place up to which a way of saying reaches from a word, or 0 if it does not stand there."""
-    return max(_ends(way.elements, 0, words, at, last, things), default=0)
+    return max(_reached(way.elements, (at,), words, last, things), default=0)
 
 
-def _ends(
-    elements: tuple[Element, ...], number: int, words: Sequence[Word], at: int, last: int, things: Finder
-) -> Iterator[int]:
-    if number == len(elements):
-        yield at
-        return
-    element = elements[number]
-    if element.optional:
-        yield from _ends(elements, number + 1, words, at, last, things)
-        for choice in element.optional:
-            for behind in set(_ends(choice, 0, words, at, last, things)):
-                yield from _ends(elements, number + 1, words, behind, last, things)
-        return
-    if element.choice:
-        for choice in element.choice:
-            for behind in set(_ends(choice, 0, words, at, last, things)):
-                yield from _ends(elements, number + 1, words, behind, last, things)
-        return
-    if element.gap:
-        for behind in range(at, min(at + GAP, last) + 1):
-            yield from _ends(elements, number + 1, words, behind, last, things)
-        return
-    if at >= last:
-        return
-    if element.name:
-        for behind in things(element.name, at):
-            if behind <= last:
-                yield from _ends(elements, number + 1, words, behind, last, things)
-    elif element.fits(words[at]):
-        yield from _ends(elements, number + 1, words, at + 1, last, things)
+def _reached(
+    elements: tuple[Element, ...], starts: Iterable[int], words: Sequence[Word], last: int, things: Finder
+) -> Iterable[int]:
+    """Every place behind the elements, if they begin at one of some places."""
+    for element in elements:
+        behind: set[int] = set()
+        for at in starts:
+            if element.optional:
+                behind.add(at)
+                for choice in element.optional:
+                    behind.update(_reached(choice, (at,), words, last, things))
+            elif element.choice:
+                for choice in element.choice:
+                    behind.update(_reached(choice, (at,), words, last, things))
+            elif element.gap:
+                behind.update(range(at, min(at + GAP, last) + 1))
+            elif at < last:
+                if element.name:
+                    behind.update(end for end in things(element.name, at) if end <= last)
+                elif words[at].lemma in element.lemmas or words[at].form in element.forms:
+                    behind.add(at + 1)
+        if not behind:
+            return ()
+        starts = behind
+    return starts
 
 
 def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozenset[str], frozenset[str]]:

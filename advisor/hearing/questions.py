@@ -30,14 +30,19 @@ _LONGEST_LEAD = 6
 #: What can be judged without a subject by those who leave it out: "is possible to put ...", "is OK".
 _JUDGED = listed(
     "possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
-    "harmful poisonous healthy fine alright useful worth usual important much many too"
+    "harmful poisonous healthy fine alright useful worth usual important much many too likely able supposed meant"
+)
+#: What a statement says of its subject where that is left out: "is very good", "are always wet".
+_STATES = listed(
+    "very so too all not just still really quite now also already always never only like dry wet hot cold warm full "
+    "going getting gone been being in on at from under after before since for more less much as no"
 )
 _MANNERS = listed(
     "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
     "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
-_KNOWN = listed("matter know knew see saw told said surprised amazed depends remember reckon notice shows")
+_KNOWN = listed("matter care mind know knew see saw told said surprised amazed depends remember reckon notice shows")
 #: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
 _EMBEDDING = (
     ("wonder",),
@@ -124,7 +129,11 @@ _TAGS = tuple(
         "true or false",
     ]
 )
+_WOULD = listed("will would does might")
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
+
+
+_EMBEDDED = tuple(f" {' '.join(said)} " for said in _EMBEDDING)
 
 
 def asking(line: Line, clause: Clause) -> Asking:
@@ -132,16 +141,20 @@ def asking(line: Line, clause: Clause) -> Asking:
     forms = _bare(line, clause)
     if not forms:
         return ""
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
     marked = line.sentences[clause.sentence].asks
-    last = clause.end >= _last_word(line, clause)
-    if clause.joined in _UNDER and any(
-        one.sentence == clause.sentence and one.end <= clause.start and asking(line, one) for one in line.clauses
-    ):
+    last = _is_last(line, clause)
+    goes_on = any(asking(line, one) for one in before)
+    if clause.joined in _UNDER and goes_on:
         return ""
     embedded = _asked_for(line, clause)
     first, second = forms[0], forms[1] if len(forms) > 1 else ""
+    if first in ("if", "when") and any(
+        form in _WOULD and forms[at + 1] in _SUBJECTS for at, form in enumerate(forms[3:-1], 3)
+    ):
+        return "whether"  # all in one, without a comma: "if I leave it out will it freeze"
     if first in ("if", "whether"):
-        return "whether" if embedded else ""
+        return "whether" if embedded or forms != _form_list(line, clause) else ""
     if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
         return "" if first == "why" and second == "not" and len(forms) == 2 and not marked else "why"
     if first == "how":
@@ -150,11 +163,13 @@ def asking(line: Line, clause: Clause) -> Asking:
         return "what"
     if _inverted(forms, marked=marked and last):
         return "whether"
-    if tuple(forms) in _TAGS and (marked or last):
+    if _is_tag(line, clause, +1):
+        return "whether"
+    if tuple(forms) in _TAGS and (marked or last or "or" in forms):
         return "whether"
     if _inside(forms, marked=marked):
         return "what"
-    if marked and last:
+    if marked and last and not goes_on:
         return "whether" if _HELPERS & set(forms) else "what"
     if _embeds(forms) and _ASKED_FOR & set(forms):
         return "whether" if {"if", "whether"} & set(forms) else "what"
@@ -179,9 +194,24 @@ def _bare(line: Line, clause: Clause) -> list[str]:
         at += 1
     forms = [word.form for word in words[at : clause.end] if not word.mark]
     for place, form in enumerate(forms[1:_FEW], 1):
-        if form in _ASKED_FOR and form not in ("if", "when", "where") and _embeds(forms[:place]):
+        if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
             return forms[place:]
     return forms
+
+
+def _is_tag(line: Line, clause: Clause, step: int) -> bool:
+    """Whether the next clause of a sentence only asks if this one is so: "goes on the orchard, does it?"."""
+    place = line.clauses.index(clause) + step
+    if not 0 <= place < len(line.clauses) or line.clauses[place].sentence != clause.sentence:
+        return False
+    tag = line.clauses[place]
+    forms = [word.form for word in line.words[tag.start : tag.end]]
+    forms = [form for form in forms[: forms.index(",")]] if "," in forms else forms
+    return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
+
+
+def _form_list(line: Line, clause: Clause) -> list[str]:
+    return [word.form for word in line.words[clause.start : clause.end] if not word.mark]
 
 
 def _leads(line: Line, at: int, clause: Clause) -> bool:
@@ -198,9 +228,8 @@ def _leads(line: Line, at: int, clause: Clause) -> bool:
 
 
 def _embeds(forms: list[str]) -> bool:
-    return any(
-        forms[at : at + len(said)] == list(said) for said in _EMBEDDING for at in range(len(forms) - len(said) + 1)
-    )
+    text = f" {' '.join(forms)} "
+    return any(said in text for said in _EMBEDDED)
 
 
 def _asked_for(line: Line, clause: Clause) -> bool:
@@ -214,11 +243,12 @@ def _asked_for(line: Line, clause: Clause) -> bool:
     return _embeds(forms[-4:])
 
 
-def _last_word(line: Line, clause: Clause) -> int:
-    end = line.sentences[clause.sentence].end
-    while end > clause.end and line.words[end - 1].mark:
-        end -= 1
-    return end
+def _is_last(line: Line, clause: Clause) -> bool:
+    """Whether the mark behind its sentence is of this clause: the last that is not joined to another by "before" or the like."""
+    inside = [one for one in line.clauses if one.sentence == clause.sentence]
+    while len(inside) > 1 and (inside[-1].joined in _UNDER or _form_list(line, inside[-1]) == ["not"]):
+        inside.pop()
+    return clause == inside[-1]
 
 
 def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool) -> bool:
@@ -253,6 +283,8 @@ def _inverted(forms: list[str], *, marked: bool) -> bool:
         return True
     if first in ("is", "are") and second in _JUDGED:
         return len(forms) > 2 or marked
+    if first in ("is", "are", "was", "were") and second not in _STATES and _JUDGED & set(forms[2:5]):
+        return True
     if marked:
         return True
     return first in _MODALS - {"need", "must"} and second.endswith("s") and len(forms) > 2

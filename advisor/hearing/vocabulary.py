@@ -28,7 +28,7 @@ from typing import Any
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
 from advisor.hearing.kept_lemmas import with_forms
-from advisor.hearing.patterns import PatternError, Way, first_words, parse
+from advisor.hearing.patterns import Element, PatternError, Way, first_words, parse
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.base import Knowledge
 from advisor.places import rules_folder
@@ -209,6 +209,7 @@ class Vocabulary:
 
     english: English
     classes: Mapping[str, tuple[Way, ...]]
+    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
     concepts: Mapping[str, Concept]
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
@@ -261,12 +262,14 @@ _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
 )
 _DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
-_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
 _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
-_TABLES = frozenset(["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"])
+_TABLES = frozenset(
+    ["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"]
+)
 
 
 @dataclass
@@ -336,6 +339,7 @@ class _Maker:
     def made(self) -> Vocabulary:
         ours = frozenset(word for word in self.literals() if word) | self.names
         self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
+        self.elements: dict[str, Element] = {}
         self.known = {*self.class_texts, *self.thing_texts, *FOUND}
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
@@ -397,6 +401,7 @@ class _Maker:
         return Vocabulary(
             self.english,
             self.classes,
+            {name: self.starts(ways) for name, ways in self.classes.items()},
             concepts,
             dangers,
             things,
@@ -430,7 +435,7 @@ class _Maker:
         found = []
         for text in texts:
             try:
-                found.append(parse(text, self.english, self.known))
+                found.append(parse(text, self.english, self.known, self.elements))
             except PatternError as error:
                 self.fault(file, place, str(error))
         return tuple(found)
@@ -448,6 +453,12 @@ class _Maker:
             {word: tuple(found) for word, found in by_word.items()},
             {name: tuple(found) for name, found in by_thing.items()},
         )
+
+    def starts(self, ways: Iterable[Way]) -> tuple[frozenset[str], frozenset[str]]:
+        """The words with which some ways can begin, and the names of things found that can begin them."""
+        begun = [first_words(way, self.classes) for way in ways]
+        words = frozenset(word for found, _ in begun for word in found)
+        return words, frozenset(name for _, found in begun for name in found)
 
     def literals(self) -> Iterator[str]:
         """Every word that the vocabulary uses."""

@@ -106,7 +106,7 @@ class Account:
         self.interview.stand(self.state, self.units)
         self.reckoning.work_out(self.household)
         if self.state.signs or self.ailing.diagnosis is not None:
-            self.ailing.work_out(self.state.signs, self.household, self.units)
+            self.ailing.work_out(self.state, self.household, self.units)
 
     def use(self, units: Units) -> None:
         """Say figures in other units from now on."""

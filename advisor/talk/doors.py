@@ -97,11 +97,18 @@ def farewell(*, unkept: bool) -> Reply:
     return Reply("farewell", f"Good-bye, and good compost.{text}")
 
 
-def kept_asked(shelf: Shelf) -> Asked | Reply:
-    """Which of the kept heaps to carry on with; or that there is none."""
-    listed = list(shelf.heaps())
+def kept_asked(shelf: Shelf) -> tuple[Asked | None, tuple[Reply, ...]]:
+    """Which of the kept heaps to carry on with, if there is any; and what there is to say of the others."""
+    found = shelf.read()
+    said: list[Reply] = []
+    if found.amiss:
+        files = "\n".join(f"  {line}" for line in found.amiss)
+        said.append(Reply("lost", f"Kept, but I cannot open it; I leave it as it is:\n{files}"))
+    listed = [heap for heap, _ in found.heaps.values()]
+    if not listed and not found.amiss:
+        said.append(Reply("answer", f"No heap is kept yet. “save” keeps one, in {shelf.folder}."))
     if not listed:
-        return Reply("answer", f"No heap is kept yet. “save” keeps one, in {shelf.folder}.")
+        return None, tuple(said)
     options = [Option(heap.name, heap.name) for heap in listed]
     meant: list[Meaning] = [(Load(heap),) for heap in listed]
     question = Question(
@@ -110,4 +117,4 @@ def kept_asked(shelf: Shelf) -> Asked | Reply:
         "Each was kept with all you had said.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*meant, ()))
+    return Asked(question, (*meant, ())), tuple(said)

@@ -25,11 +25,12 @@ from advisor.talk.intents import (
     TellRoom,
     Told,
     Unclear,
+    Unsaid,
     Vague,
     Which,
 )
 from advisor.talk.lessening import lessened
-from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, Unsaid, after
+from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, after
 from advisor.talk.saying import answer, change, holding, none_of, room, taken_words, topic, upper
 from advisor.units import Units
 

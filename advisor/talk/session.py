@@ -26,6 +26,7 @@ from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
+from advisor.safe_text import safe_text
 from advisor.talk import answering, answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
@@ -50,11 +51,12 @@ from advisor.talk.intents import (
     Told,
     Unclear,
     Understood,
+    Unsaid,
     Vague,
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State, Unsaid
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
@@ -180,11 +182,12 @@ class Talk:
         return (Reply("greeting", doors.GREETING), *self._asks())
 
     def hear(self, text: str) -> tuple[Reply, ...]:
-        """Something typed.
+        """Something typed; signs that are no writing are heard as blanks.
 
         Raises:
             InferenceFault: a rule broke.
         """
+        text = safe_text(text)
         heard = self._heard(text)
         warned = tuple(answering.warnings(heard, self.knowledge))
         if warned:
@@ -438,11 +441,10 @@ class Talk:
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
         if door == "carry-on":
-            kept = doors.kept_asked(self._keeper.shelf)
-            if isinstance(kept, Reply):
-                return [kept]
-            self._waiting.add(kept)
-            return []
+            asked, said = doors.kept_asked(self._keeper.shelf)
+            if asked is not None:
+                self._waiting.add(asked)
+            return list(said)
         if door == "trouble" and self._state.signs:
             return []  # the signs came with it, and were answered
         if door == "no-manure" and told:  # said in passing, with what there is

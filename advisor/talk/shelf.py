@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 import unicodedata
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from advisor.errors import HouseholdError
@@ -13,6 +14,7 @@ from advisor.household.files import read_household, write_household
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import Ask, Understood
+from advisor.text_files import place_of, private_folder, write_text
 
 #: What a heap is called that was never kept.
 NAMELESS = "your heap"
@@ -21,29 +23,54 @@ _LONGEST_NAME = 60
 _FILE_NAME = 40
 
 
+@dataclass(frozen=True, slots=True)
+class KeptHeaps:
+    """What a folder holds: heaps with their files by the name, and a line for each file that is no such heap."""
+
+    heaps: Mapping[str, tuple[Household, Path]]
+    amiss: tuple[str, ...] = ()
+
+
 class Shelf:
     """The kept heaps of a folder, which need not be there yet."""
 
     def __init__(self, folder: Path, knowledge: Knowledge) -> None:
         self.folder, self.knowledge = folder, knowledge
 
-    def kept(self) -> dict[str, Path]:
-        """The files by the name of the heap, the latest first. What is no household file is left out."""
+    def read(self) -> KeptHeaps:
+        """Everything in the folder, the latest first."""
+        heaps: dict[str, tuple[Household, Path]] = {}
+        amiss: list[str] = []
         try:
-            paths = sorted(self.folder.glob("*.toml"), key=lambda path: (-path.stat().st_mtime, path.name))
-        except OSError:
-            return {}
-        found: dict[str, Path] = {}
+            paths = sorted(self._files(), key=_latest_first)
+        except OSError as error:
+            return KeptHeaps({}, (f"{place_of(self.folder)}: cannot be read: {error.strerror or 'no reason given'}",))
         for path in paths:
             try:
-                found.setdefault(read_household(path, self.knowledge).name, path)
-            except HouseholdError:
+                heap = read_household(path, self.knowledge)
+            except HouseholdError as error:
+                amiss.append(str(error))
                 continue
-        return found
+            if heap.name in heaps:
+                amiss.append(f"{place_of(path)}: a later file has the same name in it, “{heap.name}”; give it another")
+            else:
+                heaps[heap.name] = (heap, path)
+        return KeptHeaps(heaps, tuple(amiss))
+
+    def _files(self) -> list[Path]:
+        """The files of the folder that are called like kept heaps. Raises OSError if it cannot be looked into."""
+        try:
+            return [entry for entry in self.folder.iterdir() if entry.suffix == ".toml"]
+        except FileNotFoundError:
+            return []
+
+    def kept(self) -> dict[str, Path]:
+        """The files by the name of the heap, the latest first. What cannot be read is left out."""
+        return {name: path for name, (_, path) in self.read().heaps.items()}
 
     def heaps(self) -> tuple[Household, ...]:
         """The kept heaps, the latest first."""
-        return tuple(read_household(path, self.knowledge) for path in self.kept().values())
+        return tuple(heap for heap, _ in self.read().heaps.values())
 
     def keep(self, household: Household, name: str) -> Path:
         """Write a heap down under a name; one of the same name is written over.
@@ -53,13 +80,11 @@ class Shelf:
         """
         path = self.kept().get(name) or self._free_path(name)
         try:
-            self.folder.mkdir(parents=True, exist_ok=True)
-            text = write_household(replace(household, name=name), self.knowledge)
-            fresh = path.with_suffix(".new")
-            fresh.write_text(text, encoding="utf-8")
-            fresh.replace(path)
+            private_folder(self.folder)
+            write_text(path, write_household(replace(household, name=name), self.knowledge), private=True)
         except OSError as error:
-            raise HouseholdError(f"cannot be kept: {error.strerror or 'no reason given'}", where=str(path)) from None
+            reason = error.strerror or "no reason given"
+            raise HouseholdError(f"cannot be kept: {reason}", where=place_of(path)) from None
         return path
 
     def free_name(self, wanted: str) -> str:
@@ -74,9 +99,17 @@ class Shelf:
         plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
         stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_FILE_NAME] or "heap"
         path, number = self.folder / f"{stem}.toml", 2
-        while path.exists():
+        while os.path.lexists(path):
             path, number = self.folder / f"{stem}-{number}.toml", number + 1
         return path
+
+
+def _latest_first(path: Path) -> tuple[float, str]:
+    """A key to sort files by; what has no date, such as a link that leads nowhere, comes last."""
+    try:
+        return -path.stat().st_mtime, path.name
+    except OSError:
+        return 0.0, path.name
 
 
 class Keeper:

@@ -53,7 +53,6 @@ def first_or_tied(case: Case, found: Diagnosis) -> bool:
 
 def among_three(case: Case, found: Diagnosis) -> bool:
     """Among the first three, and those tied with the third."""
-    if not found.causes:
-        return False
-    third = found.causes[:3][-1].score
-    return any(suspect.cause in case.causes for suspect in found.causes if suspect.score >= third)
+    third = found.causes[2].score if len(found.causes) > 2 else None
+    shown = (*found.causes[:3], *(suspect for suspect in found.causes[3:] if suspect.score == third))
+    return any(suspect.cause in case.causes for suspect in shown)

@@ -9,9 +9,10 @@ import pytest
 
 from advisor.hearing.dangers import KINDS
 from advisor.hearing.hear import hear
-from advisor.hearing.vocabulary import vocabulary
+from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
 
+WORDS = vocabulary_for(shipped())
 LINES = tomllib.loads((Path(__file__).parent / "danger_lines.toml").read_text(encoding="utf-8"))
 
 
@@ -34,14 +35,19 @@ def test_what_is_asked_after_is_feared_and_not_told(kind: str, say: str) -> None
     assert kind in [danger.kind for danger in heard.feared]
 
 
-@pytest.mark.parametrize(("name", "line", "says"), [one for one in vocabulary().examples if one[0] in vocabulary().dangers])
+<<<<<<< HEAD
+@pytest.mark.parametrize(
+    ("name", "line", "says"), [one for one in vocabulary().examples if one[0] in vocabulary().dangers]
+)
+=======
+@pytest.mark.parametrize(("name", "line", "says"), [one for one in WORDS.examples if one[0] in WORDS.dangers])
+>>>>>>> dangers
 def test_examples_of_the_vocabulary(name: str, line: str, says: bool) -> None:
     assert (name in [danger.name for danger in hear(line, shipped()).dangers]) == says
 
 
 def test_every_danger_is_of_a_known_kind_and_has_examples() -> None:
-    words = vocabulary()
-    assert {danger.kind for danger in words.dangers.values()} <= set(KINDS)
-    for name in words.dangers:
-        assert sum(1 for one, _, says in words.examples if one == name and says) >= 2, name
-        assert any(one == name and not says for one, _, says in words.examples), name
+    assert {danger.kind for danger in WORDS.dangers.values()} <= set(KINDS)
+    for name in WORDS.dangers:
+        assert sum(1 for one, _, says in WORDS.examples if one == name and says) >= 2, name
+        assert any(one == name and not says for one, _, says in WORDS.examples), name

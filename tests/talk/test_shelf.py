@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
+import stat
+import threading
 from pathlib import Path
 
 import pytest
-from conversing import HERE, KNOWLEDGE, have
+from conversing import HERE, KNOWLEDGE, Person, have
 
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household, Room
@@ -53,6 +56,86 @@ def test_strange_files_in_the_folder_do_no_harm(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path, KNOWLEDGE)
     shelf.keep(HEAP, "A heap")
     assert list(shelf.kept()) == ["A heap"]
+
+
+def spoilt(folder: Path) -> dict[str, str]:
+    """Files in a folder of heaps that are no heaps of today, with what is to be said of each."""
+    (folder / "gone.toml").symlink_to(folder / "moved-away.toml")
+    os.mkfifo(folder / "pipe.toml")
+    (folder / "folder.toml").mkdir()
+    (folder / "damaged.toml").write_text("have = [", encoding="utf-8")
+    (folder / "bytes.toml").write_bytes(b"\xff\xfe\x00")
+    (folder / "newer.toml").write_text('have = []\n[robots]\ncount = "3"\n', encoding="utf-8")
+    (folder / "empty.toml").write_text("", encoding="utf-8")
+    return {
+        "gone.toml": "leads to no file",
+        "pipe.toml": "a pipe or a device",
+        "folder.toml": "a folder",
+        "damaged.toml": "not TOML",
+        "bytes.toml": "not a text file",
+        "newer.toml": "no table 'robots'",
+        "empty.toml": "says nothing",
+    }
+
+
+def test_what_cannot_be_read_is_named_and_hides_nothing(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    shelf.keep(HEAP, "A heap")
+    words = spoilt(tmp_path)
+    read = shelf.read()
+    assert list(read.heaps) == ["A heap"]
+    assert len(read.amiss) == len(words)
+    for name, word in words.items():
+        assert [line for line in read.amiss if f"/{name}" in line and word in line], name
+
+
+def test_two_files_of_one_name_are_both_accounted_for(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    (tmp_path / "copy.toml").write_bytes(shelf.keep(HEAP, "A heap").read_bytes())
+    read = shelf.read()
+    assert len(read.heaps) == len(read.amiss) == 1
+    assert "same name" in read.amiss[0]
+
+
+def test_the_talk_tells_of_what_it_cannot_open(tmp_path: Path) -> None:
+    person = Person(tmp_path)
+    (tmp_path / "heaps").mkdir()
+    spoilt(tmp_path / "heaps")
+    person.says("carry on with a heap")
+    said = person.heard("lost")
+    assert "damaged.toml" in said and "gone.toml" in said and "newer.toml" in said
+    assert "No heap is kept" not in "".join(reply.text for reply in person.replies)
+    Shelf(tmp_path / "heaps", KNOWLEDGE).keep(HEAP, "Front garden")
+    person.says("carry on with a heap")
+    assert "damaged.toml" in person.heard("lost")
+    assert "Front garden" in [option.label for option in person.question.options]
+
+
+def test_kept_heaps_are_for_their_owner_alone(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path / "heaps", KNOWLEDGE)
+    path = shelf.keep(HEAP, "A heap")
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
+
+
+def test_three_that_keep_at_once_are_not_in_each_others_way(tmp_path: Path) -> None:
+    faults: list[Exception] = []
+
+    def keep() -> None:
+        try:
+            for _ in range(10):
+                Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap")
+        except Exception as error:
+            faults.append(error)
+
+    writers = [threading.Thread(target=keep) for _ in range(3)]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join()
+    assert faults == []
+    assert list(Shelf(tmp_path, KNOWLEDGE).read().heaps) == ["A heap"]
+    assert not [path for path in tmp_path.iterdir() if path.suffix != ".toml"]
 
 
 def test_a_folder_that_cannot_be_written_is_an_error_in_one_line(tmp_path: Path) -> None:

@@ -61,7 +61,7 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
             continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
         if _reaches(one, start, end, clause, line):
             found.setdefault(one.trigger.stance, line.said(one.start, one.end))
-    if finder.once(("is asked", clause.start), lambda: _is_asked(line, clause)):
+    if is_asked(finder, clause):
         found.setdefault("asked", line.said(clause.start, min(clause.start + 2, clause.end)))
     for name in _ORDER:
         if name in found:
@@ -69,9 +69,13 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     return Stance("told")
 
 
-def _is_asked(line: Line, clause: Clause) -> bool:
+def is_asked(finder: Finder, clause: Clause) -> bool:
     """Whether what a clause says is asked and not stated."""
-    return asking(line, clause) in ("whether", "what") and inverted(line, clause)
+    line = finder.line
+    return finder.once(
+        ("is asked", clause.start),
+        lambda: asking(line, clause) in ("whether", "what") and inverted(line, clause),
+    )
 
 
 def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bool:

@@ -104,7 +104,8 @@ def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], take
         hows = []
         for hit, clause in found:
             how = _stance(finder, hit, clause, taken)
-            hows.append("asked" if how == "told" and _is_in_a_question(finder, clause) else how)
+            asks = _is_in_a_question(finder, clause) and not _is_asked_of(finder, hit, clause)
+            hows.append("asked" if how == "told" and asks else how)
             if hows[-1] == "told":
                 break
         best = next((how for how in ("told", *_ASKED) if how in hows), "")
@@ -170,11 +171,12 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
 
 
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
-    """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    """Whether a clause tells, and the sentence asks of it behind a comma: "the lid has domed up, safe to open it?"."""
     words = finder.line.words
     begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
+    last = finder.line.sentences[clause.sentence].end
     states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
-    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
+    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : last])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

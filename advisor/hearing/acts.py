@@ -14,10 +14,11 @@ from advisor.hearing.answering import Answer
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order
-from advisor.hearing.holding import tells_stock
+from advisor.hearing.holding import names_stuff, tells_stock
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
+from advisor.hearing.vocabulary import Concept
 
 DANGER = 0
 ANSWER = 10
@@ -32,7 +33,7 @@ _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
-_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "body.", "rule.", "climate.", "work.", "cost.")
+_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +59,15 @@ def acts_of(
     every = forms(finder, facts, asks)
     found = _arbitrated(every)
     told = list(_told_acts(finder, facts, asks, materials))
+    words = finder.line.words
     ranked: dict[str, int] = {}
-    for act, rank in [*((form.act, _rank(finder, form, asks)) for form in found), *told]:
+    places: dict[str, int] = {}
+    formed = ((form.act, _rank(finder, form, asks), words[form.start].start) for form in found)
+    for act, rank, place in [*formed, *told]:
         ranked[act] = min(rank, ranked.get(act, rank))
+        places[act] = min(place, places.get(act, place))
+    if "circumstance" in ranked and all(fact.name == "sign.degrees" for fact in facts):
+        ranked.pop("observation", None)  # how hot the summer is
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
     if not {"swap", "correct"} & ranked.keys() and tells_stock(finder, facts, asks, other):
         ranked["stock"] = STOCK
@@ -71,8 +78,8 @@ def acts_of(
     questions = tuple(asked(finder, every, materials))
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
-    acts = _vetoed(ranked)
-    return Reading(acts, about(finder, acts, open_question), questions, tuple(found))
+    acts = _vetoed(ranked, places)
+    return Reading(acts, about(finder, acts, facts, open_question), questions, tuple(found))
 
 
 def _rank(finder: Finder, form: Form, asks: Mapping[int, Asking]) -> int:
@@ -105,6 +112,9 @@ def _by_form(
         return {"trouble": OBSERVATION - 1}
     if passing and not any(form.act == "ask_material" for form in passing):
         return {"observation": OBSERVATION - 1}
+    told = {clause.start for clause in finder.line.clauses if asks[clause.start]}
+    if not ranked and names_stuff(finder, told):
+        return {"stock": STOCK}
     vessel = bool(set(named) & {"bin", "tumbler", "heap", "worm bin"}) and bool(finder.numbers)
     if not ranked and vessel and not any(finder.things("acts-saying", at) for at in range(len(finder.line.words))):
         return {"circumstance": CIRCUMSTANCE}
@@ -126,7 +136,8 @@ def _arbitrated(found: Sequence[Form]) -> list[Form]:
 
 def _told_acts(
     finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking], materials: Sequence[HeardMaterial]
-) -> Iterator[tuple[str, int]]:
+) -> Iterator[tuple[str, int, int]]:
+    """Each act that facts make, with its rank and where the fact stands."""
     concepts = finder.vocabulary.concepts
     words = finder.line.words
     first_asked = next((words[start].start for start, how in asks.items() if how), None)
@@ -134,32 +145,48 @@ def _told_acts(
     starts = [(words[clause.start].start, asks[clause.start]) for clause in finder.line.clauses]
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
-            yield "observation", OBSERVATION
+            yield "observation", OBSERVATION, fact.start
         concept = concepts.get(fact.concept)
-        if concept is None or any(one.start <= fact.start and fact.end <= one.end for one in materials):
+        if (
+            concept is None
+            or fact.name.startswith("material.")
+            or any(one.start <= fact.start and fact.end <= one.end for one in materials)
+        ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
         if concept.deed:
             if fact.stance == "told":
-                yield "deed", DEED
+                yield "deed", DEED, fact.start
         elif fact.name.startswith(_CIRCUMSTANCES):
             if fact.stance in ("told", "denied"):
-                yield "circumstance", CIRCUMSTANCE
-        elif fact.stance == "told" and concept.bad:
+                yield "circumstance", CIRCUMSTANCE, fact.start
+        elif fact.stance == "told" and _is_bad(concept, fact):
             inside = next((how for start, how in reversed(starts) if start <= fact.start), "")
             first = not inside and (first_asked is None or fact.start < first_asked)
-            if did and (fact.name not in _GRAVE or _is_over(finder, fact)):
-                yield "trouble", DEED + 1
+            if fact.name == "sign.holds" and names_stuff(finder, set()):
+                yield "trouble", STOCK + 1, fact.start
+            elif did and (fact.name not in _GRAVE or _is_over(finder, fact)):
+                yield "trouble", DEED + 1, fact.start
             else:
-                yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE
+                yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE, fact.start
         elif fact.stance == "told" or (fact.stance == "denied" and fact.name.startswith("sign.")):
-            yield "observation", OBSERVATION
+            yield "observation", OBSERVATION, fact.start
+
+
+def _is_bad(concept: Concept, fact: Fact) -> bool:
+    """Whether a fact tells of a trouble: a bad sign, or what the denial of a good one states ("not hot" is cold)."""
+    pair = (fact.name, fact.value)
+    if pair in concept.facts:
+        return concept.bad
+    return pair in concept.lacking or not concept.bad
 
 
 def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
     """Whether a line tells first what was done, so that what was seen then is told in passing."""
     words = finder.line.words
     first = finder.line.clauses[0] if finder.line.clauses else None
-    if first is None or any(finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))):
+    if first is None or any(
+        finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))
+    ):
         return first is not None
     concepts = finder.vocabulary.concepts
     end = words[first.end - 1].end
@@ -178,9 +205,9 @@ def _is_over(finder: Finder, fact: Fact) -> bool:
     )
 
 
-def _vetoed(ranked: dict[str, int]) -> tuple[str, ...]:
+def _vetoed(ranked: Mapping[str, int], places: Mapping[str, int]) -> tuple[str, ...]:
     """The acts in order of rank, without those that a stronger one of the same kind takes the place of."""
-    acts = sorted(ranked, key=lambda act: (ranked[act], act))
+    acts = sorted(ranked, key=lambda act: (ranked[act], places.get(act, 0), act))
     asks = [act for act in acts if act in QUESTIONS]
     if len(asks) > 1:
         acts = [act for act in acts if act not in asks or act == asks[0] or ranked[act] < ASK_IN_PASSING]

@@ -11,7 +11,7 @@ from advisor.hearing.english import English
 #: Nobody says more than this in one go: what is longer was pasted, and is read so far.
 LONGEST = 2000
 
-_TOKEN = re.compile(r"\d+(?:[.,]\d+)*(?:st|nd|rd|th)?(?![^\W\d_])|\d+(?:[.,]\d+)*|[^\W\d_]+(?:'[^\W\d_]+)*|\n|[^\w\s]")
+_TOKEN = re.compile(r"\d+(?:[.,]\d+)*(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[^\W\d_]+(?:'[^\W\d_]+)*|\n|[^\w\s]")
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "`": "'", "´": "'", "“": '"', "”": '"', "–": "-", "—": "-"})
 _ENDS = frozenset(".!?;\n…")
 #: Words that can begin a clause of its own behind "and" or a comma: somebody, something, or a verb with its helper.

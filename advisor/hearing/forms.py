@@ -11,7 +11,7 @@ from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
-from advisor.hearing.vocabulary import Frame
+from advisor.hearing.vocabulary import TOPIC_RANK, Frame
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
@@ -82,7 +82,7 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
 
 def order(form: Form) -> tuple[int, int, int]:
     """Which of several questions in one clause is asked: one for a fact that is named goes before a looser form, and the longer before the shorter."""
-    return min(form.rank, TOPIC) if form.topic else form.rank, -len(form.said), form.start
+    return min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank, -len(form.said), form.start
 
 
 def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -165,12 +165,9 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
     if {"can", "could", "should", "may"} & set(forms[:2]) and {"i", "we"} & set(forms[:3]):
         return ""  # "if I dry the roots, could I put them in" asks leave
     for other in finder.line.clauses:
-        if (
-            other.sentence == clause.sentence
-            and other != clause
-            and words[other.start].form in _IF
-            and not asks[other.start]
-        ):
+        begins = {word.form for word in words[other.start : min(other.start + 4, other.end)]}
+        joined = other.sentence == clause.sentence and other != clause and words[other.start].form in _IF
+        if joined and not asks[other.start] and begins & _DOERS:
             return finder.line.said(other.start, other.end)
     return ""
 
@@ -178,12 +175,17 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
 def _is_of_soil(finder: Finder, clause: Clause) -> bool:
     """Whether a question that names no vessel is asked of soil, named in it or before it."""
     named = {str(hit.of) for one in finder.line.clauses for hit in things_in(finder, one)}
-    stuff = any(not finder.things("compost", at) and not finder.things("soil", at) for at in finder.materials)
+    stuff = any(
+        not clause.start <= at < clause.end
+        and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
+        for at in finder.materials
+    )
     return "soil" in named and not named & _VESSELS and not stuff
 
 
 _WOULD = listed("will would does do might could is must should")
 _IT = listed("it the they she this that there my i we a")
+_DOERS = listed("i we in")
 _IF = listed("if when suppose supposing")
 _VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
 _FRAGMENT = 3  # words

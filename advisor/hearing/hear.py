@@ -13,7 +13,7 @@ from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.questions import asking
-from advisor.hearing.readings import temperatures
+from advisor.hearing.readings import moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.times import times
@@ -40,7 +40,10 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
-    found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
+    found = sorted(
+        [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
+        key=lambda fact: (fact.start, fact.end),
+    )
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))

@@ -10,7 +10,7 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact
 
-_NEAR = 4  # words between an amount, or a word of having, and what it is of
+_NEAR = 6  # words between an amount, or a word of having, and what it is of
 _LEAST_SHARE = 0.4  # of the words of a bare list that name something to compost
 
 
@@ -27,6 +27,20 @@ def tells_stock(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     )
 
 
+def names_stuff(finder: Finder, not_in: set[int]) -> bool:
+    """Whether a line names something to compost and no vessel: said of nothing else, it tells what there is."""
+    vessels = {"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants", "soil"}
+    clauses = finder.line.clauses
+    if any(str(hit.of) in vessels for clause in clauses for hit in things_in(finder, clause)):
+        return False
+    return any(
+        finder.things("stuff", at) and not _is_place(finder, clause, at)
+        for clause in clauses
+        if clause.start not in not_in
+        for at in range(clause.start, clause.end)
+    )
+
+
 def _is_stock(finder: Finder, facts: Sequence[Fact], clause: Clause) -> bool:
     span = range(clause.start, clause.end)
     stuff = [at for at in span if finder.things("stuff", at) and not _is_place(finder, clause, at)]
@@ -36,14 +50,18 @@ def _is_stock(finder: Finder, facts: Sequence[Fact], clause: Clause) -> bool:
     first, last = words[clause.start].start, words[clause.end - 1].end
     concepts = finder.vocabulary.concepts
     here = [fact for fact in facts if first <= fact.start < last and fact.stance == "told" and fact.concept in concepts]
-    if any(concepts[fact.concept].deed or concepts[fact.concept].bad for fact in here):
-        return False
     counted = [
         (at, end)
         for name in ("having", "acts-lacking", "amount", "acts-amount")
         for at in span
         for end in finder.things(name, at)
     ]
+    signs = [(fact.start, fact.end) for fact in here if fact.name.startswith("sign.")]
+    stuff = [at for at in stuff if not any(start <= words[at].start < end for start, end in signs)]
+    listed = any(finder.things(name, clause.start) for name in ("amount", "acts-amount"))
+    telling = [fact for fact in here if fact.name != "sign.holds" and not fact.name.startswith("material.")]
+    if not listed and any(concepts[fact.concept].deed or concepts[fact.concept].bad for fact in telling):
+        return False
     if any(-_NEAR <= at - end <= _NEAR or start <= at < end for start, end in counted for at in stuff):
         return True
     if any(finder.things("acts-saying", at) for at in span):
@@ -57,6 +75,4 @@ def _is_place(finder: Finder, clause: Clause, at: int) -> bool:
     return any(hit.start <= at < hit.end and str(hit.of) in _PLACES for hit in things_in(finder, clause))
 
 
-_PLACES = frozenset(
-    {"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"}
-)
+_PLACES = frozenset({"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"})

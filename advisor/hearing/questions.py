@@ -42,7 +42,7 @@ _MANNERS = listed(
     "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
-_KNOWN = listed("matter know knew see saw told said surprised amazed depends remember reckon notice shows")
+_KNOWN = listed("matter care mind know knew see saw told said surprised amazed depends remember reckon notice shows")
 #: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
 _EMBEDDING = (
     ("wonder",),
@@ -163,6 +163,8 @@ def asking(line: Line, clause: Clause) -> Asking:
         return "what"
     if _inverted(forms, marked=marked and last):
         return "whether"
+    if _is_tag(line, clause, +1):
+        return "whether"
     if tuple(forms) in _TAGS and (marked or last or "or" in forms):
         return "whether"
     if _inside(forms, marked=marked):
@@ -195,6 +197,17 @@ def _bare(line: Line, clause: Clause) -> list[str]:
         if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
             return forms[place:]
     return forms
+
+
+def _is_tag(line: Line, clause: Clause, step: int) -> bool:
+    """Whether the next clause of a sentence only asks if this one is so: "goes on the orchard, does it?"."""
+    place = line.clauses.index(clause) + step
+    if not 0 <= place < len(line.clauses) or line.clauses[place].sentence != clause.sentence:
+        return False
+    tag = line.clauses[place]
+    forms = [word.form for word in line.words[tag.start : tag.end]]
+    forms = [form for form in forms[: forms.index(",")]] if "," in forms else forms
+    return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
 
 
 def _form_list(line: Line, clause: Clause) -> list[str]:
@@ -233,7 +246,7 @@ def _asked_for(line: Line, clause: Clause) -> bool:
 def _is_last(line: Line, clause: Clause) -> bool:
     """Whether the mark behind its sentence is of this clause: the last that is not joined to another by "before" or the like."""
     inside = [one for one in line.clauses if one.sentence == clause.sentence]
-    while len(inside) > 1 and inside[-1].joined in _UNDER:
+    while len(inside) > 1 and (inside[-1].joined in _UNDER or _form_list(line, inside[-1]) == ["not"]):
         inside.pop()
     return clause == inside[-1]
 

@@ -48,84 +48,10 @@ CHARS_ABOVE = 80.0
 _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
-_ASKING = frozenset(
-    [
-        "what",
-        "which",
-        "who",
-        "where",
-        "when",
-        "why",
-        "how",
-        "is",
-        "are",
-        "was",
-        "were",
-        "am",
-        "do",
-        "does",
-        "did",
-        "can",
-        "could",
-        "should",
-        "shall",
-        "will",
-        "would",
-        "may",
-        "might",
-        "must",
-        "has",
-        "have",
-        "had",
-    ]
-)
-_STATING = frozenset(
-    [
-        "is",
-        "are",
-        "was",
-        "were",
-        "'s",
-        "has",
-        "have",
-        "had",
-        "ate",
-        "eaten",
-        "eats",
-        "drank",
-        "got",
-        "gets",
-        "went",
-        "gone",
-        "came",
-        "caught",
-        "bit",
-        "bitten",
-        "burst",
-        "blew",
-        "blown",
-        "cut",
-        "fell",
-        "hit",
-        "stung",
-        "swollen",
-        "put",
-        "threw",
-        "split",
-        "spilt",
-        "broke",
-        "broken",
-        "took",
-        "taken",
-    ]
-)
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
-_BINDING = frozenset(["after", "before", "when", "while", "once", "where", "if", "until", "since"])
+_BINDING = frozenset({"after", "before", "when", "while", "once", "where", "if", "until", "since"})
 _TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset(
-    ["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"]
-)
-
+_SUBJECTS = frozenset({"i", "you", "he", "she", "it", "we", "they", "this", "that", "there"})
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
 
@@ -238,10 +164,13 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a clause tells, and the sentence asks of it behind a comma: "the lid has domed up, safe to open it?"."""
     words = finder.line.words
-    begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
+    first = next(at for at in range(clause.start, hit.start + 1) if not words[at].mark)
     last = finder.line.sentences[clause.sentence].end
-    states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
-    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : last])
+    states = _stands(finder, "danger-states", hit.start, hit.end) or any(
+        word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end]
+    )
+    begins_a_question = bool(finder.things("danger-asks", first))
+    return states and not begins_a_question and any(word.form == "," for word in words[hit.end : last])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

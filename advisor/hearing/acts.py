@@ -153,7 +153,7 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        if concept.deed:
+        if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
                 yield "deed", DEED, fact.start
         elif fact.name.startswith(_CIRCUMSTANCES):

@@ -12,6 +12,11 @@ from advisor.hearing.vocabulary import Concept
 
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
+#: Facts of these kinds may be told beside anything: a lawn, a stable, a neighbour.
+_OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.")
+#: A wish is told with "want" and "would like", and is no supposition for that.
+_OF_THE_WILL = ("wish.", "limit.", "dislike.")
+_WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
@@ -40,12 +45,13 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
-    """Whether a longer way of saying takes the place of one inside it; what a material is goes beside any sign."""
-    return is_hit_in(hit, other) and _of_a_material(hit) == _of_a_material(other)
+    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing."""
+    return is_hit_in(hit, other) and (not _kind(other) or _kind(hit) == _kind(other))
 
 
-def _of_a_material(hit: Hit) -> bool:
-    return isinstance(hit.of, Concept) and any(name.startswith("material.") for name, _ in hit.of.facts)
+def _kind(hit: Hit) -> str:
+    """The kind of fact that a way of saying states: "sign", "deed", "material" ...; empty if it states none."""
+    return hit.of.facts[0][0].partition(".")[0] if isinstance(hit.of, Concept) and hit.of.facts else ""
 
 
 def _facts(
@@ -60,6 +66,8 @@ def _facts(
     how = stance(finder, hit.start, hit.end, clause, taken)
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
+    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
+        how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
     for name, value in pairs:
         yield Fact(
@@ -73,6 +81,10 @@ def _facts(
             line.words[hit.start].start,
             line.words[hit.end - 1].end,
         )
+
+
+def _is_of_the_will(concept: Concept) -> bool:
+    return any(name.startswith(_OF_THE_WILL) for name, _ in concept.facts)
 
 
 def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple[str, str], ...], Stance]:
@@ -96,8 +108,8 @@ def _subject(hit: Hit, things: Sequence[Hit]) -> str:
 def _can_be_said(concept: Concept, about: str) -> bool:
     if about in concept.never_of:
         return False
-    if any(name.startswith("material.") for name, _ in concept.facts):
-        return True  # a lawn, a stable or a fence may be named beside it
+    if any(name.startswith(_OF_ANYTHING) for name, _ in concept.facts):
+        return True
     if concept.of:
         return about in concept.of or (not about and bool(concept.of & _UNNAMED))
     return about not in OTHERS

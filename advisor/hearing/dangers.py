@@ -49,7 +49,9 @@ _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
 _TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
+_SUBJECTS = frozenset(
+    ["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"]
+)
 
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
@@ -76,7 +78,9 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
             if _is_asked_after(finder, clause, how):
                 feared.append(HeardDanger(found.danger.name, found.danger.kind, said))
         elif isinstance(found, Part) and how in ("told", *_ASKED):
-            is_told = how == "told" and not (asking(finder.line, clause) and finder.line.sentences[clause.sentence].asks)
+            is_told = how == "told" and not (
+                asking(finder.line, clause) and finder.line.sentences[clause.sentence].asks
+            )
             kept = parts.setdefault(found.danger, {}).get(found.number)
             if kept is None or (is_told and not kept[1]):
                 parts[found.danger][found.number] = (said, is_told)
@@ -110,7 +114,9 @@ def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
     """Whether a danger that is named is asked after, or named with a word of worry."""
     if how in ("past", "other"):
         return False
-    return how in _ASKED or bool(asking(finder.line, clause)) or _stands(finder, "danger-worry", clause.start, clause.end)
+    return (
+        how in _ASKED or bool(asking(finder.line, clause)) or _stands(finder, "danger-worry", clause.start, clause.end)
+    )
 
 
 def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:

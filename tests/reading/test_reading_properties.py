@@ -68,9 +68,12 @@ def test_a_politeness_changes_no_fact(line: str, polite: str) -> None:
 
 
 @_TRIES
-@given(one=st.sampled_from(STATEMENTS), other=st.sampled_from(STATEMENTS))
-def test_the_order_of_sentences_changes_no_fact(one: str, other: str) -> None:
-    assert _told(f"{one}. {other}.") >= _told(one) and _told(f"{other}. {one}.") >= _told(one)
+@given(
+    line=st.sampled_from(STATEMENTS),
+    aside=st.sampled_from(["I am new to this", "we had a look this morning", "my wife noticed first"]),
+)
+def test_the_order_of_sentences_changes_no_fact(line: str, aside: str) -> None:
+    assert _told(f"{line}. {aside}.") == _told(f"{aside}. {line}.") == _told(line)
 
 
 @pytest.mark.parametrize(
@@ -98,8 +101,6 @@ def test_two_matters_are_both_heard(one: str, other: str) -> None:
             "my neighbour says {}",
             "what if {}",
             "I read that {}",
-            "I'm afraid that {}",
-            "how do I know if {}",
         ]
     ),
 )

@@ -9,7 +9,8 @@ from datetime import timedelta
 from advisor.blend.own import odd
 from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
-from advisor.counsel.blending import Blended, Ingredient
+from advisor.counsel.blending import Blended
+from advisor.counsel.ingredients import Ingredient
 from advisor.counsel.plan import (
     Because,
     Body,

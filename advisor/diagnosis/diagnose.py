@@ -33,6 +33,8 @@ Signs = Mapping[str, tuple[Value, ...]]
 
 #: Suspicions named when nothing is settled.
 _SUSPECTS_SHOWN = 8
+#: Kinds of notices that a rule may withdraw.
+_WITHDRAWN = frozenset({"remedy", "avoid", "caution"})
 #: After so many questions the best guess is told, and no more is asked.
 QUESTIONS_AT_MOST = 5
 
@@ -71,7 +73,7 @@ def diagnose(
         )
         standing = weigh(talk, knowledge)
         if asked >= QUESTIONS_AT_MOST:
-            standing = best_guess(standing)
+            standing = best_guess(standing, causes_of(knowledge))
         talk.tell(
             [
                 Fact("case", "verdict", "", standing.verdict),
@@ -308,9 +310,7 @@ class _Writer:
 
     def _notices(self, kind: str) -> list[tuple[str, Notice]]:
         named = self.knowledge.notices[kind]
-        withdrawn = {
-            name for name in named if kind in ("remedy", "avoid") and self.talk.values(kind, "withdrawn", name)
-        }
+        withdrawn = {name for name in named if kind in _WITHDRAWN and self.talk.values(kind, "withdrawn", name)}
         standing = [name for name in named if name not in withdrawn and self.talk.values(kind, "stands", name)]
         return [(name, named[name]) for name in sorted(standing, key=lambda name: (named[name].order, name))]
 

@@ -187,12 +187,16 @@ def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], troubled: fro
     return Standing("settled" if kept else "unsettled", ranked, _named(kept), (), unexplained)
 
 
-def best_guess(standing: Standing) -> Standing:
-    """The same where no more is asked: what ranks first is acted on, though it is no more than a guess."""
-    if not standing.undecided or not standing.ranked:
+def best_guess(standing: Standing, causes: Mapping[str, Cause]) -> Standing:
+    """The same where no more is asked: what ranks first is acted on, though it is no more than a guess.
+
+    Where signs are unexplained, a trouble is guessed rather than something harmless that does not explain them.
+    """
+    likely = [one.cause for one in standing.ranked]
+    amiss = [cause for cause in likely if not causes[cause].normal] if standing.unexplained else []
+    if not standing.undecided or not likely:
         return standing
-    first = standing.ranked[0].cause
-    return Standing("guessed", standing.ranked, (first,), (), standing.unexplained)
+    return Standing("guessed", standing.ranked, ((amiss or likely)[0],), (), standing.unexplained)
 
 
 def _clear_signs(suspects: Iterable[Weighed], causes: Mapping[str, Cause]) -> frozenset[str]:

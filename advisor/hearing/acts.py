@@ -33,7 +33,7 @@ _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
-_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "body.", "rule.", "climate.", "work.", "cost.")
+_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +153,7 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        if concept.deed:
+        if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
                 yield "deed", DEED, fact.start
         elif fact.name.startswith(_CIRCUMSTANCES):

@@ -48,10 +48,18 @@ CHARS_ABOVE = 80.0
 _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
-_TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset(
-    ["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"]
+_ASKING = frozenset(
+    "what which who where when why how is are was were am do does did can could should shall will would may might must "
+    "has have had".split()
 )
+_STATING = frozenset(
+    "is are was were 's has have had ate eaten eats drank got gets went gone came caught bit bitten burst blew blown cut "
+    "fell hit stung swollen put threw split spilt broke broken took taken".split()
+)
+#: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
+_BINDING = frozenset("after before when while once where if until since".split())
+_TELLING = frozenset({"had", "has", "was", "were"})
+_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
 
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
@@ -65,34 +73,48 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     """
     told = list(_too_hot(finder, facts))
     feared: list[HeardDanger] = []
-    parts: dict[Danger, dict[int, tuple[str, bool]]] = {}
+    parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
     for hit, clause in _hits(finder):
-        found, said = hit.of, finder.line.said(hit.start, hit.end)
+        if isinstance(hit.of, Part):
+            parts.setdefault(hit.of.danger, {}).setdefault(hit.of.number, []).append((hit, clause))
+            continue
         how = _stance(finder, hit, clause, taken)
-        if isinstance(found, Danger):
+        said = finder.line.said(hit.start, hit.end)
+        if isinstance(hit.of, Danger):
             if how == "told":
-                told.append(HeardDanger(found.name, found.kind, said))
+                told.append(HeardDanger(hit.of.name, hit.of.kind, said))
             elif how in _ASKED:
-                feared.append(HeardDanger(found.name, found.kind, said))
-        elif isinstance(found, Mention):
-            if _is_asked_after(finder, clause, how):
-                feared.append(HeardDanger(found.danger.name, found.danger.kind, said))
-        elif isinstance(found, Part) and how in ("told", *_ASKED):
-            is_told = how == "told" and not (
-                asking(finder.line, clause) and finder.line.sentences[clause.sentence].asks
-            )
-            kept = parts.setdefault(found.danger, {}).get(found.number)
-            if kept is None or (is_told and not kept[1]):
-                parts[found.danger][found.number] = (said, is_told)
+                feared.append(HeardDanger(hit.of.name, hit.of.kind, said))
+        elif isinstance(hit.of, Mention) and _is_asked_after(finder, clause, how):
+            feared.append(HeardDanger(hit.of.danger.name, hit.of.danger.kind, said))
     for danger, sets in parts.items():
         if len(sets) == danger.groups:
-            said = " ... ".join(sets[number][0] for number in sorted(sets))
-            (told if all(is_told for _, is_told in sets.values()) else feared).append(
-                HeardDanger(danger.name, danger.kind, said)
-            )
+            how, said = _together(finder, [sets[number] for number in sorted(sets)], taken)
+            if how:
+                (told if how == "told" else feared).append(HeardDanger(danger.name, danger.kind, said))
     kept_told = _gravest(told, finder)
     kinds = {one.kind for one in kept_told}
     return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
+
+
+def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
+    """The stance of a danger that is told by several ways, one of each set, and what says it; empty if one is denied."""
+    stance_of_all, said = "told", []
+    for found in sets:
+        hows = []
+        for hit, clause in found:
+            how = _stance(finder, hit, clause, taken)
+            hows.append("asked" if how == "told" and _is_in_a_question(finder, clause) else how)
+            if hows[-1] == "told":
+                break
+        best = next((how for how in ("told", *_ASKED) if how in hows), "")
+        if not best:
+            return "", ""
+        if best != "told":
+            stance_of_all = best
+        hit = found[hows.index(best)][0]
+        said.append(finder.line.said(hit.start, hit.end))
+    return stance_of_all, " ... ".join(said)
 
 
 def _gravest(found: Sequence[HeardDanger], finder: Finder) -> tuple[HeardDanger, ...]:
@@ -112,11 +134,21 @@ def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
 
 def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
     """Whether a danger that is named is asked after, or named with a word of worry."""
-    if how in ("past", "other"):
+    if how == "past":
         return False
-    return (
-        how in _ASKED or bool(asking(finder.line, clause)) or _stands(finder, "danger-worry", clause.start, clause.end)
-    )
+    if how in _ASKED or (how != "other" and _stands(finder, "danger-worry", clause.start, clause.end)):
+        return True
+    return any(asking(finder.line, one) for one in finder.line.clauses if one.sentence == clause.sentence)
+
+
+def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause is of a question with its mark: it asks, or it is bound to the one before that asks."""
+    line = finder.line
+    if not line.sentences[clause.sentence].asks:
+        return False
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    bound = bool(before) and clause.joined in _BINDING and bool(asking(line, before[-1]))
+    return bool(asking(line, clause)) or bound
 
 
 def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:
@@ -132,9 +164,17 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     how = stance(finder, hit.start, hit.end, clause, weighed).name
     if how == "told" and clause.end - clause.start <= _SHORT and asking(finder.line, clause):
         return "asked"
-    if how == "asked" and (granted or _goes_on_telling(finder, clause)):
+    if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
         return "told"
     return how
+
+
+def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    words = finder.line.words
+    begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
+    states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
+    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:

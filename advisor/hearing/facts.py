@@ -7,11 +7,16 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.shapes import Fact
-from advisor.hearing.stance import Stance, Taken, is_hit_in, stance
+from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.vocabulary import Concept
 
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
+#: Facts of these kinds may be told beside anything: a lawn, a stable, a neighbour.
+_OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.")
+#: A wish is told with "want" and "would like", and is no supposition for that.
+_OF_THE_WILL = ("wish.", "limit.", "dislike.")
+_WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
@@ -25,7 +30,8 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
     for clause in finder.line.clauses:
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
-        longest = [hit for hit in hits if not any(_swallows(other, hit) for other in hits)]
+        said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
+        longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things:
@@ -39,13 +45,18 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
     return [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits)]
 
 
+def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _subject(hit, things) or spoken_of)
+
+
 def _swallows(other: Hit, hit: Hit) -> bool:
-    """Whether a longer way of saying takes the place of one inside it; what a material is goes beside any sign."""
-    return is_hit_in(hit, other) and _of_a_material(hit) == _of_a_material(other)
+    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing."""
+    return is_hit_in(hit, other) and (not _kind(other) or _kind(hit) == _kind(other))
 
 
-def _of_a_material(hit: Hit) -> bool:
-    return isinstance(hit.of, Concept) and any(name.startswith("material.") for name, _ in hit.of.facts)
+def _kind(hit: Hit) -> str:
+    """The kind of fact that a way of saying states: "sign", "deed", "material" ...; empty if it states none."""
+    return hit.of.facts[0][0].partition(".")[0] if isinstance(hit.of, Concept) and hit.of.facts else ""
 
 
 def _facts(
@@ -60,7 +71,11 @@ def _facts(
     how = stance(finder, hit.start, hit.end, clause, taken)
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
+    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
+        how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
+    if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
+        how = Stance("asked")  # "does a heap that never gets hot still rot?" tells of no heap
     for name, value in pairs:
         yield Fact(
             name,
@@ -75,6 +90,10 @@ def _facts(
         )
 
 
+def _is_of_the_will(concept: Concept) -> bool:
+    return any(name.startswith(_OF_THE_WILL) for name, _ in concept.facts)
+
+
 def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple[str, str], ...], Stance]:
     """What is stated, where the denial of one thing states another: "not warm" is cold, "not wet enough" is dry."""
     if how.name == "denied":
@@ -85,19 +104,20 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
 
 
 def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The thing of which it is said: the nearest named before it, else one named within or behind it."""
-    before = [thing for thing in things if thing.start < hit.start]
+    """The thing of which it is said: the nearest named before it, else the first behind it; none that it holds itself."""
+    before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
-    behind = [thing for thing in things if thing.start >= hit.start]
-    return str(behind[0].of) if behind else ""
+    behind = [thing for thing in things if thing.start >= hit.end]
+    within = [thing for thing in things if hit.start <= thing.start and thing.end <= hit.end]
+    return str((behind or within)[0].of) if behind or within else ""
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:
     if about in concept.never_of:
         return False
-    if any(name.startswith("material.") for name, _ in concept.facts):
-        return True  # a lawn, a stable or a fence may be named beside it
+    if any(name.startswith(_OF_ANYTHING) for name, _ in concept.facts):
+        return True
     if concept.of:
         return about in concept.of or (not about and bool(concept.of & _UNNAMED))
     return about not in OTHERS

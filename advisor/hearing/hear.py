@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from datetime import date
 
 from advisor.hearing.acts import acts_of
@@ -13,7 +13,7 @@ from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.questions import asking
-from advisor.hearing.readings import temperatures
+from advisor.hearing.readings import moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.times import times
@@ -40,7 +40,10 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
-    found = sorted([*facts(finder, taken), *temperatures(finder, taken)], key=lambda fact: (fact.start, fact.end))
+    found = sorted(
+        [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
+        key=lambda fact: (fact.start, fact.end),
+    )
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
@@ -49,7 +52,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         text,
         reading.acts,
         reading.about,
-        tuple(_once(found)),
+        tuple(_once(found, {name for name, one in words.concepts.items() if one.general})),
         materials,
         grave,
         feared,
@@ -116,12 +119,13 @@ def _distance(line: Line, named: Named, fact: Fact) -> int:
     return max(fact.start - last, first - fact.end, 0)
 
 
-def _once(found: Sequence[Fact]) -> Iterator[Fact]:
-    """Each fact once for each stance; what is told goes before a mention of the same in another stance."""
+def _once(found: Sequence[Fact], general: Container[str]) -> Iterator[Fact]:
+    """Each fact once for each stance; what is told in general gives way to what is told in particular."""
+    particular = {fact.name for fact in found if fact.stance == "told" and fact.concept not in general}
     seen: set[tuple[str, str, str]] = set()
     for fact in found:
         key = (fact.name, fact.value, fact.stance)
-        if key not in seen:
+        if key not in seen and not (fact.concept in general and fact.name in particular):
             seen.add(key)
             yield fact
 

@@ -11,7 +11,7 @@ one|another       either
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import Word
@@ -141,7 +141,7 @@ def _reached(
                 for choice in element.choice:
                     behind.update(_reached(choice, (at,), words, last, things))
             elif element.gap:
-                behind.update(range(at, min(at + GAP, last) + 1))
+                behind.update(_over_a_gap(words, at, last))
             elif at < last:
                 if element.name:
                     behind.update(end for end in things(element.name, at) if end <= last)
@@ -151,6 +151,17 @@ def _reached(
             return ()
         starts = behind
     return starts
+
+
+#: "..." reaches over none of these: "worms are not dying" is not "worms ... dying".
+_NO_GAP = frozenset({"not", "never", "no", "nothing", "if", "without", "neither", "nor"})
+
+
+def _over_a_gap(words: Sequence[Word], at: int, last: int) -> Iterator[int]:
+    for behind in range(at, min(at + GAP, last) + 1):
+        yield behind
+        if behind < last and words[behind].form in _NO_GAP:
+            return
 
 
 def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozenset[str], frozenset[str]]:

@@ -10,7 +10,7 @@ from advisor.hearing.shapes import Fact, HeardMaterial
 
 def unread(finder: Finder, facts: Sequence[Fact], materials: Sequence[HeardMaterial]) -> tuple[str, ...]:
     """Words of the line that no fact, material or form of an act uses and that are no ordinary English."""
-    spans = [(one.start, one.end) for one in (*facts, *materials)]
+    spans = [(fact.start, fact.end) for fact in facts] + [(one.start, one.end) for one in materials]
     english = finder.vocabulary.english
     found = []
     for word in finder.line.words:

@@ -91,6 +91,7 @@ class Concept:
         never_of: things of which it is not this fact.
         bad: whether it tells of a trouble; otherwise it is an observation.
         deed: whether it is something done.
+        general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
         settled: whether "?" leaves it told.
     """
 
@@ -102,6 +103,7 @@ class Concept:
     never_of: frozenset[str] = frozenset()
     bad: bool = True
     deed: bool = False
+    general: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,7 +261,7 @@ def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocab
 
 
 _CONCEPT_KEYS = frozenset(
-    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "says", "like", "examples", "counters"]
+    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "general", "says", "like", "examples", "counters"]
 )
 _DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
 _FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
@@ -359,6 +361,7 @@ class _Maker:
                 frozenset(table.get("never_of", ())),
                 table.get("bad", True),
                 table.get("deed", False),
+                table.get("general", False),
             )
             concepts[name] = concept
             texts = [*table.get("says", ()), *_likened(table.get("like", ()))]

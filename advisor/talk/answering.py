@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from advisor.counsel.danger import danger_reply, feared_reply
 from advisor.counsel.one_fact import answer_lines, qualifier_lines, seen_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
@@ -28,14 +29,16 @@ _USUAL_TOPIC = {
 _QUESTIONS = frozenset({"ask_fact", "ask_how", "ask_why", "ask_plan", *_USUAL_TOPIC})
 
 
-def warnings(heard: Heard, knowledge: Knowledge) -> Iterator[Reply]:
-    """What must be said before all else, because somebody or something is in danger now."""
+def warnings(heard: Heard, knowledge: Knowledge, units: Units) -> Iterator[Reply]:
+    """What must be said before all else, because somebody or something is in danger now: of the gravest danger."""
     for danger in heard.dangers[:1]:
-        yield Reply(
-            "caution",
-            f"Stop what you are doing and get clear of it first: “{danger.said}”. "
-            "Call your local emergency number if anybody is hurt or anything burns.",
-        )
+        yield Reply("caution", "\n".join(danger_reply(danger, knowledge.danger_answers, units)))
+
+
+def feared(heard: Heard, knowledge: Knowledge, units: Units) -> Iterator[Reply]:
+    """The straight answer to a danger that is feared or asked about."""
+    for danger in heard.feared[:1]:
+        yield Reply("answer", "\n".join(feared_reply(danger, knowledge.danger_answers, units)))
 
 
 def answered(heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge, units: Units) -> Iterator[Reply]:

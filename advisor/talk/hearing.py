@@ -25,11 +25,12 @@ from advisor.talk.intents import (
     TellRoom,
     Told,
     Unclear,
+    Unsaid,
     Vague,
     Which,
 )
 from advisor.talk.lessening import lessened
-from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, Unsaid, after
+from advisor.talk.memory import ALONE, Change, Forget, Guess, Load, Skip, State, after
 from advisor.talk.saying import answer, change, holding, none_of, room, taken_words, topic, upper
 from advisor.units import Units
 
@@ -221,6 +222,9 @@ class _Listener:
             self.told_room(replace(intent, values=good), float(good[0]))
             return
         kind, _, name = attribute.partition(".")
+        if attribute == "sign.method":  # which vessel it is shows in what is said of it
+            self.make(replace(intent, values=good), "")
+            return
         told = self.state.signs.get(name, ()) if kind == "sign" else self.state.household.answers.get(attribute, ())
         before = tuple(told)
         back = answer(attribute, good, self.knowledge, self.units)

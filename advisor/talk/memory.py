@@ -13,7 +13,7 @@ from advisor.counsel.sketch import answered
 from advisor.household.shapes import Holding, Household, OwnMeasure
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told
+from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told, Unsaid
 
 Values = tuple[Value, ...]
 
@@ -40,14 +40,6 @@ class Forget:
     """An answer taken away without another in its place."""
 
     attribute: str
-
-
-@dataclass(frozen=True, slots=True)
-class Unsaid:
-    """A sign that holds no more: an attribute of the fact kind `sign`, and its value."""
-
-    attribute: str
-    value: Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -224,7 +216,7 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             answers = {name: values for name, values in household.answers.items() if name != attribute}
             room = None if attribute == "place.room" else household.room
             return replace(state, household=replace(household, answers=answers, room=room))
-        case Unsaid(attribute, value):
+        case Unsaid(attribute, value, _):
             left = tuple(one for one in state.signs.get(attribute, ()) if one != value)
             signs = {name: values for name, values in {**state.signs, attribute: left}.items() if values}
             return replace(state, signs=signs)

@@ -51,11 +51,12 @@ from advisor.talk.intents import (
     Told,
     Unclear,
     Understood,
+    Unsaid,
     Vague,
     WhatIf,
 )
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State, Unsaid
+from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
@@ -188,7 +189,7 @@ class Talk:
         """
         text = safe_text(text)
         heard = self._heard(text)
-        warned = tuple(answering.warnings(heard, self.knowledge))
+        warned = tuple(answering.warnings(heard, self.knowledge, self.units))
         if warned:
             self._exchanges += 1
             return (*warned, *self._asked_besides(heard))
@@ -226,7 +227,9 @@ class Talk:
         replies = [*answering.noted(heard, self.units)]
         if not found.ails:
             replies += answering.observed(heard, self.units)
-        replies += [*answering.qualified(heard, self.units), *self._asked_besides(heard)]
+        conditions = list(answering.qualified(heard, self.units))
+        worries = conditions or list(answering.feared(heard, self.knowledge, self.units))
+        replies = [*worries, *replies, *self._asked_besides(heard)]
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
             asked = [reply for reply in taken if reply.kind == "question"]

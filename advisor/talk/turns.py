@@ -50,6 +50,8 @@ _BRINGS: Mapping[str, tuple[type, ...]] = {
     "ask_plan": (*_STOCK, *_CIRCUMSTANCE, Enter),
     "ask_why": (AskWhy,),
 }
+#: A line that is one of these first is about what there is and where, whatever else it mentions.
+_OF_A_PLAN = frozenset({"stock", "circumstance", "swap", "correct"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 _REQUESTS: Mapping[str, Request] = {
@@ -83,7 +85,9 @@ def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_troub
         Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
     )
     telling = {sign.attribute for sign in signs} - {"sign.method"}
-    ails = bool(telling) and ("trouble" in heard.acts or "ask_why" in heard.acts or in_trouble)
+    first = heard.acts[0] if heard.acts else ""
+    troubled = "trouble" in heard.acts and first not in _OF_A_PLAN
+    ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and first not in _OF_A_PLAN))
     brought = [
         one
         for one in (*_requests(heard, read), *_brought(heard, read))
@@ -125,7 +129,9 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
             yield Enter("carry-on", NOWHERE)
     if _REQUESTS.keys() & set(heard.acts):
         return
-    if read and all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read) and not _TELLING & set(heard.acts):
+    answered = any(question.topic for question in heard.asked)
+    only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
+    if read and only_asks and not answered and not _TELLING & set(heard.acts):
         yield from read
 
 

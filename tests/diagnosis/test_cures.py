@@ -153,6 +153,7 @@ def test_where_it_burns_nobody_is_sent_near_it(
     assert advised(found) <= {"keep-away-and-call", "steam-or-smoke", "help-first", "trace-it", "leave-be"}
     assert found.verdict != "normal"
     assert any("fire service" in line.text for line in found.cautions if line.id.startswith("g"))
+    assert not any("probe" in line.text for line in found.cautions)
 
 
 @pytest.mark.parametrize(

@@ -183,17 +183,19 @@ def test_every_dose_moves_the_figure_it_names_and_says_what_it_rests_on(text: st
 
 
 @pytest.mark.parametrize(
-    ("text", "role", "never"),
+    ("signs", "remedy", "never"),
     [
-        ("wet, matted leaves, lots of leaves", "fork-in-browns", "dry-leaves"),
-        ("wet, lots of grass in mats, mostly brown, cold", "add-greens", "grass-clippings"),
-        ("ammonia, sprayed hay went in", "fork-in-browns", "hay"),
+        ({"moisture": ("wet",), "texture": ("matted",), "holds": ("leaves",)}, "fork-in-browns", "dry-leaves"),
+        ({"mix": ("mostly-brown",), "holds": ("sprayed",)}, "add-greens", "grass-clippings"),
+        ({"moisture": ("wet",), "texture": ("matted",), "holds": ("leaves", "hay-straw")}, "fork-in-browns", "straw"),
     ],
 )
-def test_no_cure_gives_more_of_what_caused_the_trouble(text: str, role: str, never: str) -> None:
-    for remedy in told(text).remedies:
-        if remedy.remedy == role and remedy.dose is not None:
-            assert remedy.dose.material != never
+def test_no_cure_gives_more_of_what_caused_the_trouble(
+    signs: dict[str, tuple[str, ...]], remedy: str, never: str
+) -> None:
+    dose = cure(diagnose(signs, KNOWLEDGE, shipped_diagnosis_engine()), remedy).dose
+    assert dose is not None
+    assert dose.material != never
 
 
 def test_matted_leaves_are_mended_with_other_browns_than_those_on_hand() -> None:

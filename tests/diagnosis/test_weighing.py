@@ -135,6 +135,9 @@ def test_harm_outranks_looks(signs: dict[str, str], harm: str) -> None:
         ({"smell": "foul", "heat_before": "was-hot"}, "airless"),
         ({"heat_before": "was-hot", "weather": "freezing", "progress": "stalled"}, "cold-weather"),
         ({"smell": "foul", "turned": "lately"}, "too-wet"),
+        ({"progress": "nothing", "moisture": "right", "holds": ("woody",)}, "too-lean"),
+        ({"method": "worm-bin", "animals": "worms-fleeing", "feeding": "light"}, "worms-crowded"),
+        ({"method": "tumbler", "texture": "clumped", "holds": ("kitchen",), "moisture": "wet"}, "too-wet"),
     ],
 )
 def test_what_is_left_when_the_rest_is_right(signs: dict[str, str], cause: str) -> None:
@@ -160,6 +163,13 @@ def test_an_unclear_case_gets_a_best_guess_after_five_questions() -> None:
     assert "guess" in guessed.summary.text
 
 
+def test_a_guess_is_a_trouble_where_a_harmless_find_leaves_something_unexplained() -> None:
+    signs: dict[str, tuple[Value, ...]] = {"method": ("worm-bin",), "liquid": ("some",), "animals": ("worms-fleeing",)}
+    found = diagnose(signs, KNOWLEDGE, shipped_diagnosis_engine(), asked=5)
+    assert found.verdict == "guessed"
+    assert not any(one.normal for one in found.standing)
+
+
 def test_what_is_settled_is_no_guess() -> None:
     settled = stand([weighed("too-dry", 4)], CAUSES)
-    assert best_guess(settled) is settled
+    assert best_guess(settled, CAUSES) is settled

@@ -349,11 +349,7 @@ class Writer:
         number = 0
         for name, ingredient in self.blended.ingredients.items():
             litres = self.blended.left_over(name)
-            if (
-                not ingredient.lots
-                or ingredient.offer.poured
-                or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5)
-            ):
+            if not ingredient.lots or ingredient.offer.poured or litres < 1.0:
                 continue
             number += 1
             count = counted(litres / ingredient.unit.litres, ingredient.unit.name)

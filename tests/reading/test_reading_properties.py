@@ -15,7 +15,7 @@ from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
 
 WORDS = vocabulary_for(shipped())
-#: Plain statements of one clause that tell a sign: what a property is tried on.
+#: Plain statements of one clause that tell a sign, and no time: what a property is tried on.
 STATEMENTS = sorted(
     line.rstrip(".!")
     for name, line, says in WORDS.examples
@@ -25,6 +25,7 @@ STATEMENTS = sorted(
     and not set(line) & set(",;:?()-'\".!")
     and 3 <= len(line.split()) <= 9
     and any(fact.name.startswith("sign.") for fact in hear(line, shipped()).told)
+    and not hear(line, shipped()).times
 )
 MENU = Asked("Which of these is it?", ("wet", "dry", "warm", "cold", "neither of them"))
 _TRIES = settings(max_examples=60, deadline=None)

@@ -58,9 +58,9 @@ def _across(finder: Finder) -> Iterator[Taken]:
     for sentence in finder.line.sentences:
         for hit in finder.hits(finder.vocabulary.trigger_index, sentence.start, sentence.end):
             if isinstance(hit.of, Trigger) and hit.of.scope == "sentence":
-                clause = finder.line.clause_of(hit.start)
-                if hit.end > clause.end:
-                    yield Taken(hit.start, hit.end, hit.of, clause)
+                for clause in finder.line.clauses:
+                    if clause.start <= hit.start < clause.end < hit.end:
+                        yield Taken(hit.start, hit.end, hit.of, clause)
 
 
 def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence[Taken]) -> Stance:

@@ -77,6 +77,8 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
                 wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
     if wrapped is not None:
         return wrapped  # "is it true that it never heats" denies nothing
+    if "told" in found and "denied" not in found and "past" not in found:
+        return Stance("told", found["told"])  # "how do I get rid of the rats" takes the rats for granted
     if is_asked(finder, clause):
         found.setdefault("asked", line.said(clause.start, min(clause.start + 2, clause.end)))
     for name in _ORDER:

@@ -19,6 +19,7 @@ from advisor.screens.page import bindings
 from advisor.screens.widgets.choices import Choices
 from advisor.screens.widgets.foot_line import FootLine
 from advisor.screens.widgets.heap_pane import HeapPane
+from advisor.screens.widgets.hint_line import HintLine
 from advisor.screens.widgets.holding_row import HoldingRow
 from advisor.screens.widgets.say_line import SayLine, placeholder
 from advisor.screens.widgets.standing_view import StandingView
@@ -48,6 +49,8 @@ TOO_SMALL = (
 
 _FIRST_WORDS = "Reading the rules; you can type already."
 _NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
+_ANSWERS_SHARE = 0.42  # of the height, at the most: `max-height` of Choices
+_BELOW = 4  # rows for the question, the hint and the line to type in
 _ECHO_AFTER = 0.1  # seconds; what is quicker than that seems to come at once
 
 
@@ -96,6 +99,7 @@ class TalkScreen(Screen[None]):
                 yield Transcript(id="transcript")
                 yield Static(id="asked", markup=False)
                 yield Choices(id="choices")
+                yield HintLine(id="hints")
                 yield SayLine(placeholder=_FIRST_WORDS, id="say")
             yield HeapPane(id="heap")
         yield Static(TOO_SMALL, id="too-small", markup=False)
@@ -191,12 +195,16 @@ class TalkScreen(Screen[None]):
     async def _show(self, saying: Saying, replies: tuple[Reply, ...]) -> None:
         """Put up what was said back, and let every part follow what now stands."""
         state = self.desk.state
+        transcript = self.query_one(Transcript)
         with self.app.batch_update():
+            waited = saying.echoed
             turns = self._turns_of(saying)
             # the open question stands below the transcript, and joins it when it is answered
             said = [widget for reply in replies if reply.kind != "question" for widget in _shown(reply)]
-            self._ask(state.question)
-            await self.query_one(Transcript).add([*turns, *said])
+            self._ask(state.question, planned=state.plan is not None)
+            if saying.job is not None and not self._has_room_for([*turns, *said]):
+                self.query_one(Choices).shut()
+            await transcript.add([*turns, *said], to_latest=waited)
             self._summary.plan = state.plan
             await self.query_one(HeapPane).show(state)
             self.query_one(StandingView).beds = state.beds
@@ -206,13 +214,27 @@ class TalkScreen(Screen[None]):
             elif reply.kind == "farewell":
                 self.app.exit(message=reply.text)
 
-    def _ask(self, question: Question | None) -> None:
+    def _has_room_for(self, turns: list[Turn | ChartView]) -> bool:
+        """Whether turns can be seen whole above the answers to pick from."""
+        choices, room = self.query_one(Choices), self.query_one("#talk").size
+        if not choices.display or not room.height:
+            return True
+        answers = min(choices.get_content_height(room, room, room.width - 3), round(room.height * _ANSWERS_SHARE))
+        return self.query_one(Transcript).rows_of(turns) <= room.height - answers - _BELOW
+
+    def _ask(self, question: Question | None, *, planned: bool = False) -> None:
         self._open = question.ask if question is not None else ""
         asked = self.query_one("#asked", Static)
         asked.update(self._open)
         asked.display = bool(self._open)
         self.query_one(Choices).ask(question)
-        self.query_one(SayLine).placeholder = placeholder(question)
+        self.query_one(SayLine).placeholder = placeholder(question, planned=planned)
+
+    @on(Choices.Changed)
+    @on(Transcript.Shifted)
+    def _hint(self) -> None:
+        more = self.query_one(Transcript).more_below
+        self.query_one(HintLine).show(self.query_one(Choices), more_to_read=more)
 
     async def _put(self, text: str, shown: str, job: Job) -> None:
         self.answered.clear()
@@ -225,8 +247,7 @@ class TalkScreen(Screen[None]):
         text = event.text
         marked = self.query_one(Choices)
         if not text.strip():
-            if marked.offered:
-                marked.focus()
+            self.action_choose()
             return
         numbers = self._numbers(text)
         await (self.take(tuple(marked.offered[number - 1] for number in numbers)) if numbers else self.hear(text))
@@ -277,7 +298,7 @@ class TalkScreen(Screen[None]):
     @on(SayLine.Below)
     def _below(self) -> None:
         if self.query_one(Choices).offered:
-            self.query_one(Choices).focus()
+            self.action_choose()
         else:
             self.focus_next()
 
@@ -300,6 +321,17 @@ class TalkScreen(Screen[None]):
     async def action_say(self, name: str) -> None:
         """Say the words of an action of the table."""
         await self.hear(named(name).say)
+
+    def action_choose(self) -> None:
+        """Into the answers to pick from, if there are any."""
+        choices = self.query_one(Choices)
+        choices.open()
+        if choices.display:
+            choices.focus()
+
+    def action_send(self) -> None:
+        """Send the answers that are ticked."""
+        self.query_one(Choices).take_marked()
 
     def action_swap(self) -> None:
         """From the talk to the heap, or back."""

@@ -39,14 +39,17 @@ def run(arguments: argparse.Namespace) -> int:
 def _on_lines(script: str | None, household: Household | None, units: Units) -> int:
     from advisor.commands.terminal import colour, width
     from advisor.counsel.consult import shipped_engine
+    from advisor.diary.talks import TalkBook
     from advisor.knowledge.load import shipped
     from advisor.talk.plain import run as run_plain
     from advisor.talk.plain import typed
     from advisor.talk.session import Talk
 
     lines = typed() if script in (None, "-") else _script(Path(str(script)))
-    talk = Talk(shipped(), shipped_engine(), units=units, household=household)
     by_hand = script in (None, "-") and sys.stdin.isatty()
+    # a script can be run again; what a person types cannot
+    book = TalkBook() if by_hand else None
+    talk = Talk(shipped(), shipped_engine(), units=units, household=household, book=book)
     return run_plain(talk, lines, sys.stdout, width(), colour=colour(), echo=not by_hand)
 
 

@@ -1,29 +1,22 @@
-"""The diary as a database file."""
+"""Beds, frosts and checks in the diary."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import closing, contextmanager
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
+from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
-from advisor.places import data_folder
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
 from advisor.soil_counsel.inputs import read_values
 
-FILE: Final = "diary.sqlite3"
 NAME: Final = "your beds"
-
-#: The steps from an empty file to the shape of today, in their order. A file knows how many it has been through.
-_STEPS: Final = ("001_beds_and_checks.sql",)
-_PATIENCE_S: Final = 5.0
 
 #: Takes back what was kept.
 Undo = Callable[[], None]
@@ -42,7 +35,8 @@ class Diary:
 
     def __init__(self, knowledge: Knowledge, path: Path | None = None) -> None:
         self.knowledge = knowledge
-        self.path = path if path is not None else data_folder() / FILE
+        self._file = DiaryFile(path)
+        self.path = self._file.path
 
     # ------------------------------------------------------------ what it holds
 
@@ -52,10 +46,10 @@ class Diary:
         Raises:
             HouseholdError: the file cannot be read, or is none of ours.
         """
-        if not self.path.exists():
+        if not self._file.exists():
             return Read(Ground(NAME))
         amiss: list[str] = []
-        with self._open() as found:
+        with self._file.open() as found:
             frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
                 bed_entered(json.loads(told), self.knowledge, f"{self.path}, bed {name}")
@@ -89,12 +83,12 @@ class Diary:
         Raises:
             HouseholdError: it cannot be written.
         """
-        with self._open() as found:
+        with self._file.open() as found:
             before = found.execute("select told from bed where name = ?", (bed.name,)).fetchone()
             self._put_bed(found, bed.name, json.dumps(bed_entry(bed), ensure_ascii=False))
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 if before is None:
                     self._drop_bed(found, bed.name)
                 else:
@@ -115,7 +109,7 @@ class Diary:
         """
         if check.on is None:
             raise ValueError("a check is kept by its day")
-        with self._open() as found:
+        with self._file.open() as found:
             fresh = found.execute("select 1 from bed where name = ?", (check.bed,)).fetchone() is None
             if fresh:
                 self._put_bed(found, check.bed, json.dumps(bed_entry(BedTold(check.bed)), ensure_ascii=False))
@@ -125,7 +119,7 @@ class Diary:
             ).lastrowid
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 found.execute("delete from soil_check where number = ?", (number,))
                 if fresh:
                     self._drop_bed(found, check.bed)
@@ -138,13 +132,13 @@ class Diary:
         Raises:
             HouseholdError: they cannot be written.
         """
-        with self._open() as found:
+        with self._file.open() as found:
             before = found.execute("select which, day from frost").fetchall()
             kept = [("never", "")] if frosts is None else [("last", _day(frosts[0])), ("first", _day(frosts[1]))]
             self._put_frosts(found, kept)
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 self._put_frosts(found, before)
 
         return undo
@@ -165,34 +159,6 @@ class Diary:
     def _put_frosts(found: sqlite3.Connection, frosts: list[tuple[str, str]]) -> None:
         found.execute("delete from frost")
         found.executemany("insert into frost (which, day) values (?, ?)", frosts)
-
-    # ------------------------------------------------------------ the file
-
-    @contextmanager
-    def _open(self) -> Iterator[sqlite3.Connection]:
-        """The file, in the shape of today; everything done to it is kept, or nothing."""
-        try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
-            with closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as found:
-                found.execute("pragma foreign_keys = on")
-                self._bring_up_to_date(found)
-                with found:
-                    yield found
-        except OSError as error:
-            raise HouseholdError(
-                f"no diary here: {error.strerror or 'no reason given'}", where=str(self.path)
-            ) from None
-        except sqlite3.Error as error:
-            raise HouseholdError(f"the diary cannot be used: {error}", where=str(self.path)) from None
-
-    def _bring_up_to_date(self, found: sqlite3.Connection) -> None:
-        (been_through,) = found.execute("pragma user_version").fetchone()
-        if been_through > len(_STEPS):
-            hint = "use that, or set HEAPWRIGHT_HOME to another folder"
-            raise HouseholdError("the diary is of a newer version of this program", where=str(self.path), hint=hint)
-        for number, name in enumerate(_STEPS[been_through:], been_through + 1):
-            script = files("advisor.diary").joinpath(name).read_text(encoding="utf-8")
-            found.executescript(f"begin immediate;\n{script}\npragma user_version = {number};\ncommit;")
 
 
 def _day(day: MonthDay) -> str:

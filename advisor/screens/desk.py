@@ -88,10 +88,11 @@ class Desk:
     def _begin(self) -> tuple[Reply, ...]:
         # imported here: the first frame shows nothing of them
         from advisor.counsel.consult import shipped_engine
+        from advisor.diary.talks import TalkBook
         from advisor.knowledge.load import shipped
         from advisor.talk.session import Talk
 
-        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
+        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=TalkBook())
         return self._asked(lambda talk: talk.open())
 
     def _read_words(self) -> None:

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
 from advisor.counsel.wording import joined
+from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
-from advisor.talk.intents import Door, Enter
-from advisor.talk.memory import Load
+from advisor.talk.intents import CarryOn, Door, Enter
+from advisor.talk.keeping import Keeping, called
+from advisor.talk.memory import Load, State
+from advisor.talk.recap import about_what, day_text
 from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.saying import upper
 from advisor.talk.shelf import Shelf
+
+_FEWEST_TO_CHOOSE = 2
+SAME_TIME = timedelta(minutes=1)  # a heap that is saved is in the diary as well, a moment sooner or later
 
 GREETING = (
     "Good day. Tell me what you have to compost, in your own words, and I work out a way, a mix and a plan, each with "
@@ -22,14 +33,22 @@ DOORS: dict[Door, str] = {
     "animals": "I keep animals, and bed them",
     "soil": "Look after the soil",
     "more": "Something else",
-    "carry-on": "Carry on with a heap",
+    "carry-on": "Carry on with another heap",
 }
 
 
-def doors_asked(ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
-    """What brings the person here."""
-    options = [Option(label, label) for label in DOORS.values()]
-    meant: list[Meaning] = [(Enter(door, NOWHERE),) for door in DOORS]
+def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
+    """What brings the person here, with the heap that was seen last before all else."""
+    options: list[Option] = []
+    meant: list[Meaning] = []
+    for heap in kept.heaps[:1]:
+        options.append(Option(label := f"Carry on with {heap.called} (last seen {heap.seen})", label))
+        meant.append(heap.meant)
+    for door, label in DOORS.items():
+        if door == "carry-on" and len(kept.heaps) < _FEWEST_TO_CHOOSE:
+            continue
+        options.append(Option(label, label))
+        meant.append((Enter(door, NOWHERE),))
     question = Question(
         "",
         ask,
@@ -91,23 +110,67 @@ def _no_manure(knowledge: Knowledge) -> Reply:
     )
 
 
-def farewell(*, unkept: bool) -> Reply:
-    """The last words, with a warning if something told is not kept."""
-    text = " What you told me is not kept; another time say “save” before you go." if unkept else ""
+def farewell(*, kept: bool, unkept: bool) -> Reply:
+    """The last words: what is kept is here another day; a warning if something told is not kept."""
+    text = " All you told me is kept: next time, carry on with it." if kept else ""
+    if unkept:
+        text = " What you told me is not kept; another time say “save” before you go."
     return Reply("farewell", f"Good-bye, and good compost.{text}")
 
 
-def kept_asked(shelf: Shelf) -> Asked | Reply:
+@dataclass(frozen=True, slots=True)
+class HeapKept:
+    """A heap to carry on with: its name if it has one, what it is about, when it was seen last, and what does it."""
+
+    name: str
+    called: str
+    seen: str
+    meant: Meaning
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """All that can be carried on with, the latest first. `amiss` names, a line each, what cannot be read."""
+
+    heaps: tuple[HeapKept, ...] = ()
+    amiss: tuple[str, ...] = ()
+
+
+def kept_heaps(keeping: Keeping, shelf: Shelf, today: date) -> Kept:
+    """The talks of the diary and the heaps on the shelf; of a heap that is both, the later."""
+    shelved = shelf.read()
+    amiss = list(shelved.amiss)
+    try:
+        talks = keeping.talks()
+    except HouseholdError as error:
+        talks, amiss = (), [*amiss, str(error)]
+    named = {talk.name.casefold(): talk for talk in reversed(talks) if talk.name}
+    found: list[tuple[datetime, str, str, Meaning]] = [
+        (talk.seen, talk.name, called(talk), (CarryOn(talk.number, NOWHERE),)) for talk in talks
+    ]
+    for heap in shelved.heaps:
+        talk = named.get(heap.household.name.casefold())
+        if talk is None or heap.written > talk.seen + SAME_TIME:
+            about = about_what(State(heap.household), None, shelf.knowledge) or "a heap to plan"
+            name = heap.household.name
+            found.append((heap.written, name, f"“{name}”: {about}", (Load(heap.household),)))
+    found.sort(key=lambda one: one[0], reverse=True)
+    heaps = (HeapKept(name, about, day_text(seen.date(), today), meant) for seen, name, about, meant in found)
+    return Kept(tuple(heaps), tuple(amiss))
+
+
+def kept_asked(kept: Kept, folder: Path) -> Asked | Reply:
     """Which of the kept heaps to carry on with; or that there is none."""
-    listed = list(shelf.heaps())
-    if not listed:
-        return Reply("answer", f"No heap is kept yet. “save” keeps one, in {shelf.folder}.")
-    options = [Option(heap.name, heap.name) for heap in listed]
-    meant: list[Meaning] = [(Load(heap),) for heap in listed]
+    if not kept.heaps:
+        return Reply("answer", f"No heap is kept yet. Whatever you tell me will be, in {folder}.")
+    options = []
+    for heap in kept.heaps:
+        label = f"{upper(heap.called)} (last seen {heap.seen})"
+        options.append(Option(label, heap.name or label))
     question = Question(
         "",
         "Which heap?",
         "Each was kept with all you had said.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*meant, ()))
+    return Asked(question, (*(heap.meant for heap in kept.heaps), ()))

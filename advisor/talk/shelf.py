@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import os
 import re
+import tempfile
 import unicodedata
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from datetime import datetime
 from pathlib import Path
 
 from advisor.errors import HouseholdError
@@ -17,8 +20,30 @@ from advisor.talk.intents import Ask, Understood
 #: What a heap is called that was never kept.
 NAMELESS = "your heap"
 _FIRST_NAME = "my heap"
-_LONGEST_NAME = 60
+_LONGEST_NAME = 120
 _FILE_NAME = 40
+
+
+@dataclass(frozen=True, slots=True)
+class OnShelf:
+    """A heap in the folder, its file, and when that was written."""
+
+    household: Household
+    path: Path
+    written: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Shelved:
+    """What a folder holds, the latest first. `amiss` names, a line each, files that cannot be read; they are let be."""
+
+    heaps: tuple[OnShelf, ...] = ()
+    amiss: tuple[str, ...] = ()
+
+    def named(self, name: str) -> OnShelf | None:
+        """The heap of that name, large and small letters being one."""
+        wanted = name.casefold()
+        return next((heap for heap in self.heaps if heap.household.name.casefold() == wanted), None)
 
 
 class Shelf:
@@ -27,63 +52,89 @@ class Shelf:
     def __init__(self, folder: Path, knowledge: Knowledge) -> None:
         self.folder, self.knowledge = folder, knowledge
 
-    def kept(self) -> dict[str, Path]:
-        """The files by the name of the heap, the latest first. What is no household file is left out."""
-        try:
-            paths = sorted(self.folder.glob("*.toml"), key=lambda path: (-path.stat().st_mtime, path.name))
-        except OSError:
-            return {}
-        found: dict[str, Path] = {}
-        for path in paths:
+    def read(self) -> Shelved:
+        """All that is kept. Of two heaps with one name the later is taken."""
+        heaps: list[OnShelf] = []
+        amiss: list[str] = []
+        for path in self._files():
             try:
-                found.setdefault(read_household(path, self.knowledge).name, path)
-            except HouseholdError:
-                continue
-        return found
+                written = datetime.fromtimestamp(path.stat().st_mtime)
+                heaps.append(OnShelf(read_household(path, self.knowledge), path, written))
+            except HouseholdError as error:
+                amiss.append(str(error))
+            except OSError as error:
+                amiss.append(f"{path}: {error.strerror or 'cannot be read'}")
+        heaps.sort(key=lambda heap: (heap.written, heap.path.name), reverse=True)
+        latest = {heap.household.name.casefold(): heap for heap in reversed(heaps)}
+        return Shelved(tuple(heap for heap in heaps if latest[heap.household.name.casefold()] is heap), tuple(amiss))
 
-    def heaps(self) -> tuple[Household, ...]:
-        """The kept heaps, the latest first."""
-        return tuple(read_household(path, self.knowledge) for path in self.kept().values())
+    def _files(self) -> list[Path]:
+        try:
+            return sorted(self.folder.glob("*.toml"))
+        except OSError:
+            return []
 
-    def keep(self, household: Household, name: str) -> Path:
-        """Write a heap down under a name; one of the same name is written over.
+    def keep(self, household: Household, name: str, over: Path | None = None) -> Path:
+        """Write a heap down under a name, in a file of its own or over one that is there.
 
         Raises:
-            HouseholdError: the folder or the file cannot be written.
+            HouseholdError: the folder or the file cannot be written; what was there before is there still.
         """
-        path = self.kept().get(name) or self._free_path(name)
+        text = write_household(replace(household, name=name), self.knowledge)
+        path, beside = over, ""
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
-            text = write_household(replace(household, name=name), self.knowledge)
-            fresh = path.with_suffix(".new")
-            fresh.write_text(text, encoding="utf-8")
-            fresh.replace(path)
+            handle, beside = tempfile.mkstemp(dir=self.folder, prefix=".", suffix=".new")
+            with os.fdopen(handle, "w", encoding="utf-8") as file:
+                file.write(text)
+            path = over or self._free_path(name)
+            Path(beside).replace(path)
         except OSError as error:
-            raise HouseholdError(f"cannot be kept: {error.strerror or 'no reason given'}", where=str(path)) from None
+            if beside:
+                Path(beside).unlink(missing_ok=True)
+            where = str(path or self.folder)
+            raise HouseholdError(f"cannot be kept: {error.strerror or 'no reason given'}", where=where) from None
         return path
 
     def free_name(self, wanted: str) -> str:
         """The name, or the first of "NAME 2", "NAME 3" and so on that is not taken."""
-        taken = {name.casefold() for name in self.kept()}
+        there = self.read()
         name, number = wanted, 2
-        while name.casefold() in taken:
+        while there.named(name) is not None:
             name, number = f"{wanted} {number}", number + 1
         return name
 
     def _free_path(self, name: str) -> Path:
+        """A file name that was free, and is taken from now on, whoever else looks for one. Raises OSError."""
         plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
         stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_FILE_NAME] or "heap"
         path, number = self.folder / f"{stem}.toml", 2
-        while path.exists():
-            path, number = self.folder / f"{stem}-{number}.toml", number + 1
-        return path
+        while True:
+            try:
+                path.open("x").close()
+            except FileExistsError:
+                path, number = self.folder / f"{stem}-{number}.toml", number + 1
+            else:
+                return path
 
 
 class Keeper:
-    """Keeps heaps on the shelf, or where a screen says."""
+    """Keeps heaps on the shelf, or where a screen says. It writes over no heap that is not the one it keeps."""
 
     def __init__(self, shelf: Shelf, save: Callable[[Household, str], Path] | None = None) -> None:
         self.shelf, self._save = shelf, save
+        self._ours: dict[Path, str] = {}  # the files that hold the heap of this talk, as they were when last seen
+
+    def turns_to(self, household: Household, seen: datetime | None = None) -> None:
+        """The talk is about another heap from now on: it may be the one on the shelf that has its name.
+
+        Args:
+            seen: when it was last talked of; that on the shelf is the same one if it was not written later. Without it,
+                it is the same one if it holds the same.
+        """
+        heap = self.shelf.read().named(household.name) if household.name != NAMELESS else None
+        same = heap is not None and (heap.household == household if seen is None else heap.written <= seen)
+        self._ours = {heap.path: _text(heap.path)} if heap is not None and same else {}
 
     def keep(self, household: Household, name: str) -> tuple[str, str]:
         """Keep a heap under a name, else under the one it has, else under a new one; the name, and what to say of it.
@@ -94,8 +145,23 @@ class Keeper:
         other = "" if name else " To give it another name, say “save as” and the name."
         if not name:
             name = household.name if household.name != NAMELESS else self.shelf.free_name(_FIRST_NAME)
-        path = self._save(household, name) if self._save is not None else self.shelf.keep(household, name)
-        return name, f"Kept as “{name}”, in {path}.{other}"
+        if self._save is not None:
+            return name, f"Kept as “{name}”, in {self._save(household, name)}.{other}"
+        there, taken = self.shelf.read().named(name), ""
+        ours = there is not None and self._ours.get(there.path) == _text(there.path)
+        if there is not None and not ours:
+            taken = f"There is another heap called “{name}”, which stays as it is. "
+            name, there = self.shelf.free_name(name), None
+        path = self.shelf.keep(household, name, there.path if there is not None else None)
+        self._ours[path] = _text(path)
+        return name, f"{taken}Kept as “{name}”, in {path}.{other}"
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except (OSError, ValueError):
+        return ""
 
 
 _SAVE_AS = re.compile(

@@ -26,7 +26,7 @@ HAVE = "3 sacks of leaves, 1 bucket of coffee grounds, 2 buckets of grass"
 async def test_the_first_screen_offers_doors_and_a_line_to_type_in() -> None:
     async with driven(NARROW) as driver:
         shown = driver.shown()
-        for door in ("Start a heap", "Something is wrong with my heap", "I have no manure", "Carry on with a heap"):
+        for door in ("Start a heap", "Something is wrong with my heap", "I have no manure"):
             assert door in shown
         assert driver.app.focused is driver.line
         assert driver.line.placeholder == placeholder(driver.state.question)
@@ -359,6 +359,19 @@ async def test_ctrl_s_keeps_the_heap_and_it_can_be_carried_on_with() -> None:
         assert read_household(kept[0], shipped()).holdings == told
     async with driven(NARROW, household=read_household(kept[0], shipped())) as driver:
         assert driver.state.household.holdings == told
+        assert driver.state.plan is not None
+
+
+async def test_what_was_said_is_offered_again_before_all_else() -> None:
+    async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        told = driver.state.household
+        driver.app.exit()  # without a word
+    async with driven(NARROW) as driver:
+        assert "1 Carry on with your heap of dry autumn leaves, coffee grounds" in driver.shown("#choices")
+        await driver.press("1", "enter")
+        assert driver.state.household == told
+        assert "Carrying on with your heap" in driver.shown("#transcript")
         assert driver.state.plan is not None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ from advisor.errors import HouseholdError
 from advisor.household.shapes import Household, Room
 from advisor.places import data_folder
 from advisor.talk.intents import Ask, Lost, Told, Understood
-from advisor.talk.shelf import Shelf, named_to_save, tidy
+from advisor.talk.shelf import Keeper, Shelf, Shelved, named_to_save, tidy
 
 HEAP = Household(
     "a heap",
@@ -21,22 +22,65 @@ HEAP = Household(
 )
 
 
+def names(shelf: Shelf) -> list[str]:
+    return [heap.household.name for heap in shelf.read().heaps]
+
+
 def test_a_kept_heap_reads_back_as_it_was(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path / "not" / "there" / "yet", KNOWLEDGE)
-    assert shelf.kept() == {}
+    assert shelf.read() == Shelved()
     shelf.keep(HEAP, "Front garden")
-    (read,) = shelf.heaps()
+    (found,) = shelf.read().heaps
+    read = found.household
     assert read.name == "Front garden"
     assert (read.holdings, read.answers, read.room) == (HEAP.holdings, HEAP.answers, HEAP.room)
 
 
-def test_one_of_the_same_name_is_written_over_and_others_are_not(tmp_path: Path) -> None:
+OTHER = replace(HEAP, holdings=(have("1 bale straw").holding,))
+
+
+def test_a_heap_kept_again_is_written_over_and_others_never(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path, KNOWLEDGE)
-    first = shelf.keep(HEAP, "Front garden")
-    assert shelf.keep(HEAP, "Front garden") == first
-    other = shelf.keep(HEAP, "Front-garden!")  # another name that would give the same file
-    assert other != first
-    assert len(shelf.kept()) == 2
+    keeper = Keeper(shelf)
+    assert keeper.keep(HEAP, "Front garden")[0] == "Front garden"
+    assert keeper.keep(replace(OTHER, name="Front garden"), "")[0] == "Front garden"
+    (found,) = shelf.read().heaps
+    assert found.household.holdings == OTHER.holdings
+    keeper.keep(HEAP, "Front-garden!")  # another name that would give the same file
+    assert sorted(names(shelf)) == ["Front garden", "Front-garden!"]
+
+
+@pytest.mark.parametrize("name", ["Front garden", "FRONT GARDEN"])
+def test_a_name_that_another_heap_has_is_told_of_and_numbered(tmp_path: Path, name: str) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    Keeper(shelf).keep(HEAP, "Front garden")
+    called, said = Keeper(shelf).keep(OTHER, name)
+    assert called == f"{name} 2"
+    assert "another heap" in said and "stays as it is" in said
+    there = {heap.household.name: heap.household.holdings for heap in shelf.read().heaps}
+    assert there == {"Front garden": HEAP.holdings, f"{name} 2": OTHER.holdings}
+
+
+def test_a_heap_that_was_changed_behind_our_back_is_not_written_over(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    here, elsewhere = Keeper(shelf), Keeper(shelf)
+    here.keep(HEAP, "Front garden")
+    (found,) = shelf.read().heaps
+    elsewhere.turns_to(found.household)
+    elsewhere.keep(OTHER, "Front garden")
+    assert here.keep(HEAP, "Front garden")[0] == "Front garden 2"
+    assert {heap.household.holdings for heap in shelf.read().heaps} == {HEAP.holdings, OTHER.holdings}
+
+
+def test_long_names_that_begin_alike_do_not_collide(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    long = "the heap behind the shed at the very end of the garden of my aunt Mary in the village of"
+    for heap, place in ((HEAP, "Upton"), (OTHER, "Downton")):
+        Keeper(shelf).keep(heap, tidy(f"{long} {place}"))
+    assert {heap.household.holdings for heap in shelf.read().heaps} == {HEAP.holdings, OTHER.holdings}
+    for heap in (HEAP, OTHER):
+        Keeper(shelf).keep(heap, tidy(f"{long * 10} {heap}"))  # longer than any name is kept
+    assert len(shelf.read().heaps) == 4
 
 
 @pytest.mark.parametrize("name", ["../../etc/passwd", "a/b\\c", "Ærø", "堆肥", "con", ".hidden", "x" * 500, "CON."])
@@ -52,13 +96,32 @@ def test_strange_files_in_the_folder_do_no_harm(tmp_path: Path) -> None:
     (tmp_path / "other.toml").write_bytes(b"\xff\xfe\x00")
     shelf = Shelf(tmp_path, KNOWLEDGE)
     shelf.keep(HEAP, "A heap")
-    assert list(shelf.kept()) == ["A heap"]
+    assert names(shelf) == ["A heap"]
+    assert sorted(line.split(":")[0] for line in shelf.read().amiss) == [
+        str(tmp_path / "notes.toml"),
+        str(tmp_path / "other.toml"),
+    ]
 
 
 def test_a_folder_that_cannot_be_written_is_an_error_in_one_line(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(HouseholdError, match="cannot be kept"):
         Shelf(tmp_path / "file", KNOWLEDGE).keep(HEAP, "A heap")
+
+
+def test_a_full_disk_leaves_what_was_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    keeper = Keeper(shelf)
+    keeper.keep(HEAP, "A heap")
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("advisor.talk.shelf.os.fdopen", full)
+    with pytest.raises(HouseholdError, match="No space left"):
+        keeper.keep(OTHER, "A heap")
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 
 
 def test_a_name_that_is_free(tmp_path: Path) -> None:

@@ -209,6 +209,8 @@ class TalkScreen(Screen[None]):
             await self.query_one(HeapPane).show(state)
             self.query_one(StandingView).beds = state.beds
         for reply in replies:
+            if reply.kind == "lost" and not saying.shown and self.place == "heap":
+                self.notify(reply.text, title="Left as it was", severity="warning", markup=False)
             if reply.kind == "plan" and reply.plan is not None:
                 self._open_plan(reply.plan)
             elif reply.kind == "farewell":
@@ -287,13 +289,29 @@ class TalkScreen(Screen[None]):
         else:
             await self._put(words, shown, lambda talk: talk.hear(words))
 
+    def takes(self, sign: str, *, over_a_page: bool) -> bool:
+        """Whether a sign that is typed belongs to the line, though something else has the focus.
+
+        Args:
+            over_a_page: whether a page lies over the talk.
+        """
+        if sign.isspace():
+            return False
+        if over_a_page or self.focused is None:
+            return True
+        if isinstance(self.focused, Choices):
+            return not self.focused.picks(sign)
+        return not isinstance(self.focused, Input)
+
+    def begin(self) -> None:
+        """To the line at once, as a letter is on its way to it."""
+        self.remove_class("-heap")
+        self.app.stylesheet.update(self)  # what is out of sight cannot have the focus
+        self.set_focus(self.query_one(SayLine))
+
     @on(Choices.Above)
     def _above(self) -> None:
         self.query_one(SayLine).focus()
-
-    @on(Choices.Typed)
-    def _typed(self, event: Choices.Typed) -> None:
-        self.query_one(SayLine).begin(event.text)
 
     @on(SayLine.Below)
     def _below(self) -> None:
@@ -311,6 +329,7 @@ class TalkScreen(Screen[None]):
     @on(HoldingRow.Removed)
     async def _removed(self, event: HoldingRow.Removed) -> None:
         await self._put("", "", lambda talk: talk.remove(event.material))
+        self.notify(f"{event.name} taken off. {named('undo').shown_key} brings it back.", title="On hand", markup=False)
 
     @on(Turn.Asked)
     def _line_asked(self, event: Turn.Asked) -> None:

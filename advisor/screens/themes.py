@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
+from pathlib import Path
 
 from textual.theme import Theme
+
+from advisor.places import data_folder
 
 DUSK, DAYLIGHT = "dusk", "daylight"
 
@@ -115,6 +119,26 @@ def first_theme() -> str:
     """Daylight where the terminal says that its background is light, by the COLORFGBG convention; otherwise dusk."""
     background = os.environ.get("COLORFGBG", "").rpartition(";")[2]
     return DAYLIGHT if background in ("7", "15") else DUSK
+
+
+def remembered() -> str:
+    """The theme that was chosen last; empty if none was, or if it is none of the two."""
+    try:
+        name = _chosen().read_text(encoding="utf-8").strip()
+    except (OSError, ValueError):
+        return ""
+    return name if name in (DUSK, DAYLIGHT) else ""
+
+
+def remember(theme: str) -> None:
+    """Begin with this theme from now on, if that can be written down."""
+    with suppress(OSError):
+        _chosen().parent.mkdir(parents=True, exist_ok=True)
+        _chosen().write_text(f"{theme}\n", encoding="utf-8")
+
+
+def _chosen() -> Path:
+    return data_folder() / "colours.txt"
 
 
 def other(theme: str) -> str:

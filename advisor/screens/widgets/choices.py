@@ -66,12 +66,6 @@ class Choices(OptionList):
     class Above(Message):
         """The person went up past the first answer, or pressed Escape."""
 
-    @dataclass
-    class Typed(Message):
-        """A letter was typed here; it belongs to the line below."""
-
-        text: str
-
     class Changed(Message):
         """Other answers are marked, seen, or out of sight."""
 
@@ -81,7 +75,6 @@ class Choices(OptionList):
         self._many = self._figures = False
         self._marked: set[int] = set()
         self._folded_to = 0  # columns
-        self._typing = False  # letters are on their way to the line below, and so is what comes after them
         self.display = False
 
     @property
@@ -143,7 +136,6 @@ class Choices(OptionList):
 
     def on_focus(self) -> None:
         """Point at the first answer, unless one is pointed at already."""
-        self._typing = False
         if self.highlighted is None and self._offered:
             self.highlighted = 0
 
@@ -199,21 +191,20 @@ class Choices(OptionList):
             self.action_cursor_up()
 
     def on_key(self, event: events.Key) -> None:
-        """Digits pick; letters go to the line below."""
+        """Digits pick."""
         sign = event.character
         if event.key == "escape":
             self.post_message(self.Above())
-        elif self._typing and sign and sign.isprintable():
-            self.post_message(self.Typed(sign))
-        elif sign and sign.isdecimal() and 1 <= int(sign) <= len(self._offered) and not self._figures:
+        elif sign and self.picks(sign):
             self.highlighted = int(sign) - 1
             self.action_mark()
-        elif sign and sign.isprintable() and sign != " ":
-            self._typing = True
-            self.post_message(self.Typed(sign))
         else:
             return
         event.stop()
+
+    def picks(self, sign: str) -> bool:
+        """Whether a sign that is typed points at an answer."""
+        return sign.isdecimal() and 1 <= int(sign) <= len(self._offered) and not self._figures
 
     def take_marked(self) -> None:
         """Take what is marked; if nothing is, what is pointed at."""

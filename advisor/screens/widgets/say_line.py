@@ -91,11 +91,6 @@ class SayLine(Input):
         """Leave the line for what can be picked."""
         self.post_message(self.Below())
 
-    def begin(self, text: str) -> None:
-        """Take the focus and the first letters of a line, typed elsewhere."""
-        self.focus()
-        self.insert_text_at_cursor(text)
-
     def _remember(self, text: str) -> None:
         if not self._typed or self._typed[-1] != text:
             self._typed = [*self._typed, text][-MOST_REMEMBERED:]

@@ -48,13 +48,20 @@ class HeapwrightApp(App[None]):
     # the talk is the default screen, whose own styles Textual does not read
     CSS_PATH = "talk_screen.tcss"
 
-    def __init__(self, *, units: Units = "metric", household: Household | None = None) -> None:
+    def __init__(self, *, units: Units = "metric", household: Household | None = None, keeps: bool = True) -> None:
+        """Make it.
+
+        Args:
+            household: what is known already.
+            keeps: whether what is said is kept in the diary.
+        """
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = remembered() or first_theme()
         self._units = units
         self._household = household
+        self._keeps = keeps
         self._leaving = False
         self.faults: list[Exception] = []
         """What broke without ending the talk; told on the screen when it happened."""
@@ -65,7 +72,7 @@ class HeapwrightApp(App[None]):
 
     def get_default_screen(self) -> Screen[None]:
         """The talk is what everything else lies on."""
-        return TalkScreen(Desk(self._units, self._household))
+        return TalkScreen(Desk(self._units, self._household, keeps=self._keeps))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The commands that make sense where the person is, from the table of actions."""

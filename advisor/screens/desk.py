@@ -45,9 +45,10 @@ class Desk:
     The rules are read, the engine is built and the talk goes on in one thread, whichever task of the screen asks.
     """
 
-    def __init__(self, units: Units, household: Household | None = None) -> None:
+    def __init__(self, units: Units, household: Household | None = None, *, keeps: bool = True) -> None:
         self._units = units
         self._household = household
+        self._keeps = keeps
         self._talk: Talk | None = None
         self._thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="talk")
         self._closed = False
@@ -92,7 +93,8 @@ class Desk:
         from advisor.knowledge.load import shipped
         from advisor.talk.session import Talk
 
-        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=TalkBook())
+        book = TalkBook() if self._keeps else None
+        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=book)
         return self._asked(lambda talk: talk.open())
 
     def _read_words(self) -> None:

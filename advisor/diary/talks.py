@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from weakref import finalize
 
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
@@ -56,6 +57,7 @@ class TalkBook:
 
     def __init__(self, path: Path | None = None) -> None:
         self._file = DiaryFile(path)
+        self._near: object = None  # once a talk is kept, more of it will be
 
     def talks(self) -> tuple[TalkKept, ...]:
         """Those that can be carried on with, the latest first.
@@ -103,6 +105,7 @@ class TalkBook:
             ).lastrowid
             assert number is not None
             _put(found, number, 0, turns)
+        self._stay()
         return number
 
     def add(self, number: int, place: int, turns: Sequence[TurnKept], *, name: str, about: str) -> None:
@@ -125,6 +128,11 @@ class TalkBook:
                 "update talk set name = ?, about = ?, seen = ? where number = ?",
                 (name, about, turns[-1].at.isoformat(), number),
             )
+        self._stay()
+
+    def _stay(self) -> None:
+        if self._near is None:
+            self._near = finalize(self, self._file.stay_near())
 
 
 def _put(found: sqlite3.Connection, number: int, place: int, turns: Sequence[TurnKept]) -> None:

@@ -111,8 +111,8 @@ class Keeping:
             try:
                 self._write(self._book, (), name, about)
             except CarriedOnElsewhere as error:
-                _, turns = self._book.turns(self._number or 0)
-                before, self._number = turns[: self._place], None
+                before = self._before(self._book, self._number or 0)
+                self._number = None
                 self._write(self._book, before, name, about)
                 told.append(Reply("answer", f"{upper(error.message)}. I keep this one beside it."))
         except HouseholdError as error:
@@ -125,6 +125,18 @@ class Keeping:
             self._failing = self._warned = False
             told.append(Reply("heard", "All that you said is kept again."))
         return told
+
+    def _before(self, book: TalkBook, number: int) -> tuple[TurnKept, ...]:
+        """The turns of this talk that are in the book; if they are gone, all that stands is written as one."""
+        try:
+            turns = book.turns(number)[1][: self._place]
+        except HouseholdError:
+            turns = ()
+        if len(turns) < self._place:
+            said = "; ".join(turn.said for turn in self._unkept)
+            self._unkept = [TurnKept(said, self._now(), 0, moves_written(self._moves))]
+            return ()
+        return turns
 
     def _write(self, book: TalkBook, before: tuple[TurnKept, ...], name: str, about: str) -> None:
         if self._number is None:

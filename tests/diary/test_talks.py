@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sqlite3
 import subprocess
@@ -155,5 +156,19 @@ def test_what_is_no_diary_is_an_error_and_is_let_be(path: Path) -> None:
 
 def test_beds_and_talks_live_in_one_file(path: Path) -> None:
     Diary(shipped(), path).keep_bed(BedTold("plot"))
-    TalkBook(path).begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
+    book = TalkBook(path)
+    book.begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
+    del book  # while it is there, so is the log of the file
+    gc.collect()
     assert [file.name for file in path.parent.iterdir()] == [path.name]
+
+
+def test_a_file_that_is_taken_away_meanwhile_is_made_anew(path: Path) -> None:
+    book = TalkBook(path)
+    number = book.begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
+    for file in path.parent.iterdir():
+        file.unlink()
+    with pytest.raises(HouseholdError):
+        book.add(number, 1, [turn("grass", 1, "b")], name="", about="leaves")
+    book.begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
+    assert [talk.about for talk in TalkBook(path).talks()] == ["leaves"]

@@ -281,6 +281,18 @@ def test_two_windows_at_one_heap_both_keep_what_they_were_told(begin) -> None:
     assert here.household in found and there.household in found
 
 
+def test_a_diary_that_is_thrown_away_meanwhile_is_written_anew(begin, tmp_path: Path) -> None:
+    first = begin()
+    first.hear(HEAP)
+    for file in tmp_path.glob("diary*"):
+        file.unlink()
+    first.hear("1 bale of straw")
+    first.hear("a garden")
+    second = begin()
+    second.hear("1")
+    assert second.household == first.household
+
+
 def test_what_cannot_be_read_any_more_is_named_and_the_rest_is_there(begin, tmp_path: Path) -> None:
     first = begin()
     first.hear(HEAP)

@@ -171,3 +171,10 @@ def test_letters_and_patterns_tell_materials_apart_without_colour() -> None:
 def test_twenty_six_materials_all_have_a_letter_of_their_own() -> None:
     told = assign([(f"m{number}", "straw") for number in range(26)], {})
     assert len({swatch.letter for swatch in told.values()}) == 26
+
+
+def test_a_tumbler_with_one_material_is_drawn_as_well() -> None:
+    plan = shipped_plan("tumbler-owner")
+    recipe = plan.recipe.model_copy(update={"lines": plan.recipe.lines[:1]})
+    _, bar = drawn(plan.model_copy(update={"recipe": recipe}))
+    assert "100 %" in bar

@@ -23,6 +23,7 @@ _AROUND = 2  # rows for the top, and for the ground with the measure of the widt
 _LABELS = 26  # columns for names beside a drawing, where there is room for them
 _SHORT_LABELS = 9  # columns for a thickness and a letter
 _WIDEST = 48
+_NARROWEST = 12
 
 
 def rows_wanted(plan: Plan) -> int:
@@ -47,10 +48,12 @@ def section(plan: Plan, swatches: Mapping[str, Swatch], width: int, height: int)
     if plan.choice.method in VESSELS:
         return vessel(VESSELS[plan.choice.method], _heaviest(plan, swatches), width, height)
     body, rows = plan.body, min(MOST_BODY_ROWS, height - _AROUND)
-    if body is None or not _drawable(plan) or rows < 1 or width < 12:
+    if body is None or not _drawable(plan) or width < _NARROWEST:
         return None
     if body.shape == "drum":
         return shares(body, _parts(plan, swatches), width, plan.units)
+    if rows < 1:
+        return None
     named = width >= 22 + _LABELS
     labels = (_LABELS if named else _SHORT_LABELS) if plan.layers else 0
     shape = outline(body, rows, min(width - labels - 4, _WIDEST))

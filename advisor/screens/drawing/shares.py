@@ -29,7 +29,7 @@ def shares(body: Body, parts: Sequence[tuple[Swatch, float]], width: int, units:
     grid = Grid(width, len(parts) + 1)
     full = math.pi / 4 * body.width_m * body.height_m * body.length_m * 1000
     filled = f", about {round(body.litres / full * 20) * 5} % full" if full > 0 else ""
-    grid.put(0, 0, cut(f"Drum, {length_text(body.width_m, units)} across{filled}; mixed by volume:", width), "label")
+    grid.put(0, 0, cut(f"Drum {length_text(body.width_m, units)} across{filled}", width), "label")
     named = width >= 12 + _LABELS
     most = min(width - (_LABELS if named else _SHORT_LABELS), _WIDEST)
     total = sum(litres for _, litres in parts) or 1.0

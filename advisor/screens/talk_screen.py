@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import re
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
@@ -16,6 +15,7 @@ from textual.widgets import Input, Static
 
 from advisor.screens.actions import named
 from advisor.screens.page import bindings
+from advisor.screens.sayings import Saying, numbers_picked, shown_of
 from advisor.screens.widgets.choices import Choices
 from advisor.screens.widgets.foot_line import FootLine
 from advisor.screens.widgets.heap_pane import HeapPane
@@ -48,20 +48,9 @@ TOO_SMALL = (
 )
 
 _FIRST_WORDS = "Reading the rules; you can type already."
-_NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
 _ANSWERS_SHARE = 0.42  # of the height, at the most: `max-height` of Choices
 _BELOW = 4  # rows for the question, the hint and the line to type in
 _ECHO_AFTER = 0.1  # seconds; what is quicker than that seems to come at once
-
-
-@dataclass
-class Saying:
-    """Something said: the words to give back should it fail, those to show, and what to ask of the talk."""
-
-    text: str
-    shown: str
-    job: Job | None
-    echoed: bool = False
 
 
 class TalkScreen(Screen[None]):
@@ -200,7 +189,7 @@ class TalkScreen(Screen[None]):
             waited = saying.echoed
             turns = self._turns_of(saying)
             # the open question stands below the transcript, and joins it when it is answered
-            said = [widget for reply in replies if reply.kind != "question" for widget in _shown(reply)]
+            said = [widget for reply in replies if reply.kind != "question" for widget in shown_of(reply)]
             self._ask(state.question, planned=state.plan is not None)
             if saying.job is not None and not self._has_room_for([*turns, *said]):
                 self.query_one(Choices).shut()
@@ -251,17 +240,8 @@ class TalkScreen(Screen[None]):
         if not text.strip():
             self.action_choose()
             return
-        numbers = self._numbers(text)
+        numbers = numbers_picked(text, marked)
         await (self.take(tuple(marked.offered[number - 1] for number in numbers)) if numbers else self.hear(text))
-
-    def _numbers(self, text: str) -> tuple[int, ...]:
-        """The answers that a line of nothing but numbers picks; none if there are no such answers."""
-        numbers = tuple(dict.fromkeys(map(int, re.findall(r"\d+", text)))) if _NUMBERS.fullmatch(text) else ()
-        marked = self.query_one(Choices)
-        if marked.figures:
-            return ()
-        fits = all(1 <= number <= len(marked.offered) for number in numbers) and (len(numbers) < 2 or marked.many)
-        return numbers if fits else ()
 
     async def hear(self, text: str) -> None:
         """Say something, as if it had been typed."""
@@ -269,7 +249,8 @@ class TalkScreen(Screen[None]):
 
     @on(Input.Changed, "#say")
     def _typing(self, event: Input.Changed) -> None:
-        self.query_one(Choices).point_at(self._numbers(event.value))
+        choices = self.query_one(Choices)
+        choices.point_at(numbers_picked(event.value, choices))
 
     @on(Choices.Taken)
     async def _taken(self, event: Choices.Taken) -> None:
@@ -432,13 +413,3 @@ class TalkScreen(Screen[None]):
     def on_unmount(self) -> None:
         """The talk ends with its screen."""
         self.desk.close()
-
-
-def _shown(reply: Reply) -> list[Turn | ChartView]:
-    """The words of a reply, with its charts below them."""
-    shown: list[Turn | ChartView] = [Turn(reply.kind, reply.text, reply.lines)] if reply.text or reply.lines else []
-    if reply.charts:
-        from advisor.screens.widgets.chart_view import ChartView
-
-        shown += [ChartView(chart) for chart in reply.charts]
-    return shown

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NoReturn, Protocol, cast
+from contextlib import suppress
+from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO, cast
 
 from advisor import __version__
 
 if TYPE_CHECKING:
     import argparse
 
+    from advisor.safe_text import SafeStream
+
 #: Every command with its module in advisor/commands; the summaries stand here so that --help need not load them.
 COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
+    "blend": ("blend", "the C:N, moisture, air and weight of exactly this mix, and what to add to it"),
     "paces": ("paces", "the quick heap beside the slow one: mix, work, wait, and which suits"),
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
@@ -25,6 +29,7 @@ COMMANDS = {
     "spread": ("spread", "how much finished compost goes where, what it brings, and what to gather for it"),
     "seasons": ("seasons", "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"),
     "soil": ("soil", "checks of the soil: how to do them, what they show, and whether it is getting better"),
+    "hear": ("hear", "how a line that somebody says is read, and which words made it so"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),
     "households": ("households", "the households that come with the program"),
     "materials": ("materials", "what can be composted: its figures, and where it may go"),
@@ -33,42 +38,94 @@ COMMANDS = {
 }
 
 
+#: What the shell shows of a program whose reader went away: 128 and the number of SIGPIPE (POSIX).
+READER_GONE = 141
+
+
 def main(argv: Sequence[str] | None = None) -> int:
     """Run a command and return its exit code.
 
-    0: done. 1: a fault. 2: the command line or a household cannot be understood. 3: the rule base is not in order.
-    4: the rule engine is missing or broke. 130: interrupted.
+    0: done. 1: a fault, or output that was lost. 2: the command line or a household cannot be understood. 3: the rule
+    base is not in order. 4: the rule engine is missing or broke. 130: interrupted. 141: nobody reads the output.
     """
     given = list(sys.argv[1:] if argv is None else argv)
-    if given in (["--version"], ["-V"]):
-        print(f"heapwright {__version__}")
-        return 0
+    if sys.stdout is None:  # closed before we began; whatever we would print were lost
+        _tell("heapwright: there is no standard output to write to")
+        return 1
+    from advisor.safe_text import SafeStream
+
+    _let_signs_through()
+    stream, out = sys.stdout, SafeStream(sys.stdout)
+    sys.stdout = cast("TextIO", out)
+    try:
+        code = _code_of(given, out)
+        if out.failed is None:
+            with suppress(OSError):
+                out.flush()
+    finally:
+        sys.stdout = stream
+    return code if out.failed is None else _lost(stream, out.failed)
+
+
+def _code_of(given: list[str], out: SafeStream) -> int:
+    """Run a command; the exit code, everything foreseen being told in one line."""
     from advisor.errors import HeapwrightError
 
-    _never_fail_on_a_sign()
     try:
+        if given in (["--version"], ["-V"]):
+            print(f"heapwright {__version__}")
+            return 0
         return _run(given)
     except HeapwrightError as error:
-        print(f"heapwright: {error}", file=sys.stderr)
+        _tell(f"heapwright: {error}")
         return error.exit_code
     except KeyboardInterrupt:
-        print(file=sys.stderr)
+        _tell("")
         return 130
-    except BrokenPipeError:
-        # The reader of our pipe has gone; give the interpreter nothing more to flush into it.
-        import os
+    except SystemExit as done:  # how --help ends
+        return done.code if isinstance(done.code, int) else 0
+    except OSError as error:
+        if error is not out.failed:
+            _tell(f"heapwright: {error.strerror or error}")
+        return 1
 
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+
+def _lost(stream: TextIO, error: OSError) -> int:
+    """Tell that output was lost, unless its reader closed the pipe, and give the interpreter nothing more to flush."""
+    import os
+
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+    if isinstance(error, BrokenPipeError):
+        return READER_GONE
+    _tell(f"heapwright: the output is not whole: {error.strerror or error}")
+    return 1
 
 
-def _never_fail_on_a_sign() -> None:
-    """Where the output has no sign for a line of a drawing or for ½, it gets a question mark instead of an error."""
+def _tell(line: str) -> None:
+    """A line on the standard error, if there is one."""
+    from advisor.safe_text import safe_text
+
+    if sys.stderr is not None:
+        with suppress(OSError, ValueError):
+            print(safe_text(line), file=sys.stderr, flush=True)
+
+
+def _let_signs_through() -> None:
+    """Where an output has no sign for a line of a drawing or for ½, it gets a question mark instead of an error.
+
+    Input that claims to be ASCII is read as UTF-8, which has the signs of ASCII at the same places: nobody who types
+    ½ means an error. What is not even that is refused where it is read, instead of losing the ½ of "½ bucket".
+    """
+    from codecs import lookup
     from io import TextIOWrapper
 
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")
+    if isinstance(sys.stdin, TextIOWrapper):
+        plain = lookup(sys.stdin.encoding).name == "ascii"
+        sys.stdin.reconfigure(encoding="utf-8" if plain else sys.stdin.encoding, errors="strict")
 
 
 def _run(given: list[str]) -> int:

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from advisor.safe_text import one_line
+
+#: A message is read in one glance; what somebody typed may be longer.
+_LONGEST = 400
+
 
 class HeapwrightError(Exception):
     """Base of everything heapwright raises on purpose.
@@ -23,7 +28,7 @@ class HeapwrightError(Exception):
     def __str__(self) -> str:
         place = f"{self.where}: " if self.where else ""
         advice = f" ({self.hint})" if self.hint else ""
-        return f"{place}{self.message}{advice}"
+        return one_line(f"{place}{one_line(self.message, _LONGEST)}{advice}")
 
 
 class UsageError(HeapwrightError):

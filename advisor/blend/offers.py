@@ -16,8 +16,8 @@ inequality between two such lines. With `x_i` measures of offer `i` and `W` litr
 
 Sources: the balances of C:N and moisture are the mix formula and the moisture goal of Cornell's compost pages, read
 (`cornell-mix-formula`, `cornell-moisture-goal`); free air space with densities of 1000, 1600 and 2500 kg/m3 for water,
-organic matter and ash is from memory (`air-space-comparison`). Volumes are added up as tipped; water fills pores and
-adds no volume.
+organic matter and ash is from memory (`air-space-comparison`). Volumes are added up as tipped; water, and whatever
+else is poured on, fills pores and adds no volume.
 """
 
 from __future__ import annotations
@@ -53,7 +53,10 @@ class Offer:
         composition: what it typically is.
         unit_l: litres that one measure holds.
         at_most: measures there are.
-        step: the smallest sensible fraction of a measure, 1 or 0.5.
+        step: the fraction of a measure that people count in, 1 or 0.5.
+        finest: the smallest fraction that can still be measured out; used where counting in `step` would make the
+            heap worse. None: no finer than `step`.
+        poured: a liquid that fills pores and takes up no room; its share is its litres against the heap's volume.
         perishable: it spoils, so it is used first.
         storable: it keeps, so what the heap does not need is kept back.
         share_cap: the largest share of the heap's volume it may make up, 0 to 1; 0 keeps it out.
@@ -71,6 +74,8 @@ class Offer:
     share_cap: float | None = None
     group: str = ""
     preference: float = 0.0
+    finest: float | None = None
+    poured: bool = False
 
     @property
     def steps(self) -> int:
@@ -181,7 +186,7 @@ def lines(offers: Sequence[Offer]) -> Lines:
         for mass, moist, dry, part in zip(kg, wet, dry_kg, ash, strict=True)
     )
     return Lines(
-        volume=Line(tuple(offer.step_l for offer in offers)),
+        volume=Line(tuple(0.0 if offer.poured else offer.step_l for offer in offers)),
         mass=Line(tuple(kg), water=1.0),
         water=Line(tuple(mass * moist for mass, moist in zip(kg, wet, strict=True)), water=1.0),
         carbon=Line(tuple(carbon)),
@@ -191,9 +196,8 @@ def lines(offers: Sequence[Offer]) -> Lines:
 
 
 def edges(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
-    """The edges of the windows that a heap may miss, all but the room."""
+    """The edges of the windows of the mix itself: C:N, moisture and air."""
     found: list[Limit] = []
-    none = Line(tuple(0.0 for _ in mix.volume.steps))
     if (window := windows.carbon_nitrogen) is not None:
         found.append(Limit("carbon-nitrogen", "carbon", mix.nitrogen.times(window.low), mix.carbon, window))
         found.append(Limit("carbon-nitrogen", "nitrogen", mix.carbon, mix.nitrogen.times(window.high), window))
@@ -203,10 +207,16 @@ def edges(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
     if (window := windows.air_space) is not None:
         found.append(Limit("air-space", "air", mix.volume.times(window.low / 100.0), mix.air, window))
         found.append(Limit("air-space", "density", mix.air, mix.volume.times(window.high / 100.0), window))
-    if (window := windows.volume_l) is not None:
-        least = Line(none.steps, constant=window.low)
-        found.append(Limit("volume", "volume", least, mix.volume, window))
     return tuple(found)
+
+
+def size(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
+    """The least size of the heap."""
+    window = windows.volume_l
+    if window is None:
+        return ()
+    least = Line(tuple(0.0 for _ in mix.volume.steps), constant=window.low)
+    return (Limit("volume", "volume", least, mix.volume, window),)
 
 
 def room(windows: Windows, mix: Lines) -> tuple[Limit, ...]:
@@ -223,7 +233,7 @@ def caps(offers: Sequence[Offer], mix: Lines, group_caps: Mapping[str, float]) -
     found: list[Limit] = []
 
     def cap(of: str, share: float, inside: Iterable[bool]) -> None:
-        part = Line(tuple(each * is_in for each, is_in in zip(mix.volume.steps, inside, strict=True)))
+        part = Line(tuple(offer.step_l * is_in for offer, is_in in zip(offers, inside, strict=True)))
         window = Window(0.0, 100.0 * share, 100.0 * share)
         found.append(Limit("share", "share", part, mix.volume.times(share), window, of))
 
@@ -241,8 +251,9 @@ class Task:
     """What is to be mixed, to what end, and all of it as lines.
 
     Attributes:
-        edges: the edges of the windows that may be missed if need be, in the order in which they matter.
-        kept: what holds in any case: the room, and the largest shares.
+        ranks: the edges that may be missed if need be, in the order in which they matter: those of the mix itself,
+            then the largest shares, then the least size. Nothing of an earlier rank is given up for a later one.
+        kept: what holds in any case: the room, and the shares of what is poured on, whose salt stays behind.
         food: counts the steps of what microbes can eat; without one there is no heap.
         most_water_l: more water than all the pores hold is never of use; 0 where none is to be added.
         all_of: offers that must go in to the last step: what was fetched for it.
@@ -251,11 +262,16 @@ class Task:
     offers: tuple[Offer, ...]
     windows: Windows
     mix: Lines
-    edges: tuple[Limit, ...]
+    ranks: tuple[tuple[Limit, ...], ...]
     kept: tuple[Limit, ...]
     food: Line
     most_water_l: float
     all_of: frozenset[str]
+
+    @property
+    def edges(self) -> tuple[Limit, ...]:
+        """All edges that may be missed, rank after rank."""
+        return tuple(edge for rank in self.ranks for edge in rank)
 
 
 def task_of(
@@ -268,9 +284,12 @@ def task_of(
 ) -> Task:
     """Set the task out."""
     mix = lines(offers)
+    shares = caps(offers, mix, group_caps)
+    poured = {offer.id for offer in offers if offer.poured}
     eaten = tuple(
         float(
-            offer.composition.moisture_pct < 100.0
+            not offer.poured
+            and offer.composition.moisture_pct < 100.0
             and offer.composition.carbon_pct + offer.composition.nitrogen_pct > 0.0
         )
         for offer in offers
@@ -280,8 +299,8 @@ def task_of(
         offers=tuple(offers),
         windows=windows,
         mix=mix,
-        edges=edges(windows, mix),
-        kept=(*room(windows, mix), *caps(offers, mix, group_caps)),
+        ranks=(edges(windows, mix), tuple(one for one in shares if one.of not in poured), size(windows, mix)),
+        kept=(*room(windows, mix), *(one for one in shares if one.of in poured)),
         food=Line(eaten),
         most_water_l=pores_l if water and windows.moisture is not None else 0.0,
         all_of=frozenset(all_of),
@@ -344,6 +363,7 @@ def _check_offer(offer: Offer) -> None:
         ("amount", offer.at_most, 0.0, MOST_MEASURES, "measures"),
         ("measure", offer.unit_l, 1e-3, LARGEST_MEASURE_L, "litres"),
         ("step", offer.step, 0.05, 1.0, "of a measure"),
+        ("finest step", offer.step if offer.finest is None else offer.finest, 1e-5, offer.step, "of a measure"),
         ("density", stuff.density_kg_m3, 1.0, 3000.0, "kg/m3"),
         ("moisture", stuff.moisture_pct, 0.0, 100.0, "%"),
         ("nitrogen", stuff.nitrogen_pct, 0.0, 100.0, "%"),

@@ -13,7 +13,6 @@ import highspy
 import numpy as np
 
 from advisor.blend.offers import EXACT, Limit, Line, Task
-from advisor.blend.shapes import Window
 from advisor.errors import HeapwrightError
 
 #: How far a row may be overstepped, after it was scaled so that its largest coefficient is 1.
@@ -203,7 +202,8 @@ def under_limits(task: Task, allowances: Sequence[float] = ()) -> Program:
 
 def _wishes(program: Program, task: Task) -> Iterator[Row]:
     """What is to be made least, in order of weight."""
-    litres = task.mix.volume.steps
+    litres = tuple(offer.step_l for offer in task.offers)
+    fills = task.mix.volume.steps
     keeps = [offer.storable for offer in task.offers]
     own = (offer.storable for offer in task.offers if offer.id not in task.all_of)
     if all(own) and task.windows.volume_l is None:
@@ -211,7 +211,7 @@ def _wishes(program: Program, task: Task) -> Iterator[Row]:
     yield chosen(litres, [-1.0 if offer.perishable else 0.0 for offer in task.offers])
     yield chosen(litres, [0.0 if kept else -1.0 for kept in keeps])
     if (size := task.windows.volume_l) is not None and any(keeps):
-        yield program.up_to(chosen(litres, [1.0] * len(litres)), size.aim)
+        yield program.up_to(chosen(fills, [1.0] * len(fills)), size.aim)
     yield _straying(program, task)
     yield chosen(litres, [1.0 if kept else 0.0 for kept in keeps])
     yield {program.water: 1.0}
@@ -261,44 +261,27 @@ def tie_weights(count: int) -> list[float]:
     return [math.sqrt(prime) for prime in primes]
 
 
-def widen(task: Task) -> tuple[Task, tuple[float, ...], Found] | None:
+def widen(task: Task) -> tuple[tuple[float, ...], Found] | None:
     """How far each edge has to give way when no mix meets them all.
 
-    First all edges by the same share, the smallest that leaves a mix; then each edge alone, in order, is brought
-    back as far as the others allow. A size that all there is does not reach counts as reached by all there is.
+    One rank after another, the later ones left open until their turn: first all edges of a rank by the same share, the
+    smallest that leaves a mix; then each of its edges alone, in order, is brought back as far as the others allow.
 
     Returns:
-        The task with its edges as they are then judged, and without shares that no heap can keep to; what each
-        edge may fall short by; and a mix within that. None if not even one step of anything fits.
+        What each edge may fall short by, and a mix within that. None if not even one step of anything fits.
     """
-    found = _largest(task)
-    if found is None:
-        task = replace(task, kept=tuple(limit for limit in task.kept if limit.what != "share"))
-        found = _largest(task)
+    found = under_limits(replace(task, ranks=())).minimise({0: 0.0})
     if found is None:
         return None
-    task = _within_reach(task, task.mix.volume.at(found.counts, 0.0))
-    everything = range(len(task.edges))
-    worst, found = _least_worst(task, everything, [0.0] * len(task.edges), found)
-    allowances = [worst for _ in everything]
-    for number in everything:
-        allowances[number], found = _least_worst(task, [number], allowances, found)
-    return task, tuple(allowances), found
-
-
-def _largest(task: Task) -> Found | None:
-    """The largest heap that keeps to the room and to the shares."""
-    return under_limits(replace(task, edges=())).minimise(chosen(task.mix.volume.steps, [-1.0] * len(task.offers)))
-
-
-def _within_reach(task: Task, reach_l: float) -> Task:
-    """The task with a size that can be reached; one that asks for none asks for all there is."""
-    size = task.windows.volume_l
-    wanted = math.inf if size is None else size.low or size.aim
-    goal = min(wanted, reach_l)
-    least = Line(tuple(0.0 for _ in task.offers), constant=goal)
-    edge = Limit("volume", "volume", least, task.mix.volume, Window(goal, goal, goal))
-    return replace(task, edges=(*(limit for limit in task.edges if limit.what != "volume"), edge))
+    allowances: list[float] = []
+    for place, rank in enumerate(task.ranks):
+        so_far = replace(task, ranks=task.ranks[: place + 1])
+        numbers = range(len(allowances), len(allowances) + len(rank))
+        worst, found = _least_worst(so_far, numbers, allowances, found)
+        allowances += [worst for _ in rank]
+        for number in numbers if worst > 2 * EXACT else ():
+            allowances[number], found = _least_worst(so_far, [number], allowances, found)
+    return tuple(allowances), found
 
 
 def _least_worst(
@@ -313,9 +296,9 @@ def _least_worst(
     def worst_of(mix: Found) -> float:
         return max(task.edges[number].short(mix.counts, mix.water_l) for number in open_edges)
 
-    worst = worst_of(found)
+    worst = worst_of(found) if open_edges else 0.0
     while worst > EXACT:
-        program = under_limits(replace(task, edges=()))
+        program = under_limits(replace(task, ranks=()))
         gain = program.column(0.0, 1.0)
         for number, edge in enumerate(task.edges):
             if number in open_edges:

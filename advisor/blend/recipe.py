@@ -1,4 +1,4 @@
-"""The recipe: how many whole or half measures of each thing on hand, how much water, and what it comes to.
+"""The recipe: how many measures of each thing on hand, how much water, and what it comes to.
 
 How it is settled. One wish after another, each given up for none that follows (the earlier ones are kept as limits):
 
@@ -8,11 +8,16 @@ How it is settled. One wish after another, each given up for none that follows (
 4. for a C:N and a moisture within a small tolerance of their aims; what they are not needed for is kept back;
 5. little water; then what is preferred; then a fixed order, so that the same stock always gives the same recipe.
 
-When no mix meets every window, the windows are widened, all by the same share of their edges, until one does: that
-makes the worst miss as small as it can be. Then each window in turn is narrowed again as far as the others allow, and
-the wishes above are settled within those. A miss is counted as a share because that does not depend on how large the
-heap is; a sum of missing kilograms would be least for the smallest heap. A size that all the stock together does not
-reach is not held against the mix. The room is never overstepped.
+When no mix meets every window, the windows of C:N, moisture and air are widened, all by the same share of their edges,
+until one does: that makes the worst miss as small as it can be. Then each window in turn is narrowed again as far as
+the others allow. Only then come the largest shares, widened in the same way, and last the least size: a heap of the
+right mix that is small beats a large one of the wrong mix, and a share is a reason to say so rather than to build
+something worse. The wishes above are settled within that. A miss is counted as a share because that does not depend on
+how large the heap is; a sum of missing kilograms would be least for the smallest heap. The room is never overstepped.
+
+Nothing here depends on the amounts on hand but as what there is at most. More on hand therefore only adds mixes to
+choose from, and never makes the recipe worse. That asks for steps that do not grow with the stock: a recipe is worked
+out in the finest steps first, and told in the coarsest ones that lose next to nothing of it.
 """
 
 from __future__ import annotations
@@ -30,10 +35,8 @@ from advisor.blend.offers import (
     Task,
     What,
     Windows,
-    caps,
     check,
     check_same_measure,
-    edges,
     task_of,
     usable,
 )
@@ -60,12 +63,13 @@ class Reached:
 
 @dataclass(frozen=True, slots=True)
 class Miss:
-    """A figure that lies outside its window: by how much, in its own unit, and what it lacks."""
+    """A figure that lies outside its window: by how much, in its own unit and as a share, and what it lacks."""
 
     what: What
     value: float
     window: Window
     by: float
+    short: float  # the part of what is needed that is not there, 0 to 1
     lack: Lack
     of: str = ""  # for a share: the material or group
 
@@ -95,6 +99,7 @@ class Recipe:
         binding: what kept each thing that should have been used up from being used up.
         fetch: the shortest list of things to fetch with which every window is met; empty if none is needed or helps.
         with_fetch: the recipe with those.
+        steps: the fraction of a measure that each thing is counted in, by id in order.
     """
 
     status: Status
@@ -106,6 +111,7 @@ class Recipe:
     binding: tuple[Hold, ...] = ()
     fetch: Counts = ()
     with_fetch: Recipe | None = None
+    steps: Counts = ()
 
     @property
     def short_of(self) -> tuple[Lack, ...]:
@@ -137,8 +143,8 @@ def solve(
             the same measure.
         water: whether water may be added.
         group_caps: the largest share of the heap's volume, 0 to 1, that all offers of a group may make up.
-        use_up: when every window is met but stuff that does not keep is left over, for want of something to mix it
-            with, name the one thing to fetch with which most of it goes in.
+        use_up: name the one thing to fetch with which most goes in of what does not keep, even where every window
+            is met but some is left over for want of something to mix it with.
 
     Raises:
         HouseholdError: an amount or a composition is out of all bounds, or one id is offered in two measures.
@@ -157,12 +163,19 @@ def solve(
 
     from advisor.blend import fetch  # it needs the solver, as _recipe does
 
-    fetched = fetch.shortest(on_hand, near, windows, shares, recipe.counts, water=water, use_up=recipe.status == "met")
+    here = _finest(on_hand)
+    fetched = fetch.shortest(here, near, windows, shares, recipe.counts, water=water, use_up=use_up)
     if not fetched:
         return recipe
     stock = fetch.together(on_hand, near, fetched)
     improved = _recipe(stock, windows, shares, water=water, all_of=dict(fetched))
     return replace(recipe, fetch=fetched, with_fetch=improved)
+
+
+#: In what share of its amount a thing may be counted, where its usual step is too coarse; tried in this order.
+_ROUNDINGS = (0.5, 0.2)
+#: For the sake of round figures so much of what would go in may be lost, and so much of how near the windows come.
+_ROUND_LOSS, _ROUND_MISS = 0.1, 0.01
 
 
 def _recipe(
@@ -172,6 +185,61 @@ def _recipe(
     *,
     water: bool,
     all_of: Iterable[str] = (),
+) -> Recipe:
+    """The recipe in the coarsest steps that lose next to nothing against the finest."""
+    fetched = frozenset(all_of)
+    usual = _in_steps(offers, windows, group_caps, water=water, all_of=fetched)
+    if all(offer.finest is None for offer in offers):
+        return usual
+    fine = _in_steps(_finest(offers), windows, group_caps, water=water, all_of=fetched)
+    if _as_good(usual, fine, offers, windows):
+        return usual
+    used = dict(fine.counts)
+    for share in _ROUNDINGS:
+        rounder = [_rounder(offer, share * used.get(offer.id, math.inf)) for offer in offers]
+        found = _in_steps(rounder, windows, group_caps, water=water, all_of=fetched)
+        if _as_good(found, fine, offers, windows):
+            return found
+    return fine
+
+
+def _finest(offers: Sequence[Offer]) -> list[Offer]:
+    return [replace(offer, step=offer.finest or offer.step) for offer in offers]
+
+
+def _rounder(offer: Offer, most: float) -> Offer:
+    """An offer counted in its step, halved until it is no more than `most` measures, or its finest."""
+    step, finest = offer.step, offer.finest or offer.step
+    while step > most and step / 2.0 >= finest:
+        step /= 2.0
+    return replace(offer, step=step)
+
+
+def _as_good(round_: Recipe, fine: Recipe, offers: Sequence[Offer], windows: Windows) -> bool:
+    """Whether a recipe in rounder steps loses next to nothing against one in finer steps."""
+    if round_.status != fine.status:
+        return False
+    spoils, rest = ([o for o in offers if o.perishable], [o for o in offers if not o.storable])
+    enough = math.inf if windows.volume_l is None else windows.volume_l.aim
+    for of_these, most in ((spoils, math.inf), (rest, math.inf), (offers, enough)):
+        if min(most, _litres(of_these, round_)) < (1.0 - _ROUND_LOSS) * min(most, _litres(of_these, fine)):
+            return False
+    missed = {(miss.what, miss.lack, miss.of): miss.short for miss in fine.misses}
+    return all(miss.short <= missed.get((miss.what, miss.lack, miss.of), 0.0) + _ROUND_MISS for miss in round_.misses)
+
+
+def _litres(offers: Sequence[Offer], recipe: Recipe) -> float:
+    counts = dict(recipe.counts)
+    return math.fsum(offer.unit_l * counts.get(offer.id, 0.0) for offer in offers)
+
+
+def _in_steps(
+    offers: Sequence[Offer],
+    windows: Windows,
+    group_caps: Mapping[str, float],
+    *,
+    water: bool,
+    all_of: Iterable[str],
 ) -> Recipe:
     # HiGHS and numpy take a tenth of a second to load: only when they are needed.
     from advisor.blend import program
@@ -186,13 +254,13 @@ def _recipe(
         if widened is None:
             full = tuple(Hold(offer.id, "room", keeps=offer.storable) for offer in task.offers)
             return Recipe("nothing", left_over=_left_over(offers, {}), binding=full)
-        task, allowances, within = widened
+        allowances, within = widened
         found = program.settle(task, allowances) or within
     steps = found.counts
     water_l = _water_l(task, allowances, steps)
     counts = {offer.id: count * offer.step for offer, count in zip(task.offers, steps, strict=True) if count}
     reached = _reached(task, steps, water_l)
-    misses = tuple(_misses(task, group_caps, steps, water_l, reached))
+    misses = tuple(_misses(task, steps, water_l, reached))
     return Recipe(
         status="nearest" if misses else "met",
         counts=tuple(counts.items()),
@@ -201,6 +269,7 @@ def _recipe(
         misses=misses,
         left_over=_left_over(offers, counts),
         binding=tuple(_binding(task, allowances, steps)),
+        steps=tuple((offer.id, offer.step) for offer in task.offers),
     )
 
 
@@ -210,31 +279,31 @@ def _reached(task: Task, steps: Sequence[int], water_l: float) -> Reached:
         for offer, count in zip(task.offers, steps, strict=True)
         if count
     ]
+    volume_l = task.mix.volume.at(steps, water_l)
     return Reached(
         carbon_nitrogen=mix.carbon_nitrogen(parts),
         moisture_pct=mix.moisture_pct(parts, water_l),
         moisture_before_pct=mix.moisture_pct(parts),
-        air_space_pct=mix.free_air_space_pct(parts, water_l),
-        volume_l=mix.volume_l(parts),
+        air_space_pct=max(0.0, 100.0 * task.mix.air.at(steps, water_l) / volume_l) if volume_l > 0 else 100.0,
+        volume_l=volume_l,
     )
 
 
-def _misses(
-    task: Task, group_caps: Mapping[str, float], steps: Sequence[int], water_l: float, reached: Reached
-) -> Iterable[Miss]:
+def _misses(task: Task, steps: Sequence[int], water_l: float, reached: Reached) -> Iterable[Miss]:
     values: Mapping[What, float] = {
         "carbon-nitrogen": reached.carbon_nitrogen,
         "moisture": reached.moisture_pct,
         "air-space": reached.air_space_pct,
         "volume": reached.volume_l,
     }
-    for limit in (*edges(task.windows, task.mix), *caps(task.offers, task.mix, group_caps)):
-        if limit.short(steps, water_l) <= 10 * EXACT:
+    for limit in task.edges:
+        short = limit.short(steps, water_l)
+        if short <= 10 * EXACT:
             continue
         own_share = 100.0 * limit.need.at(steps, 0.0) / reached.volume_l
         value = own_share if limit.what == "share" else values[limit.what]
         by = max(limit.window.low - value, value - limit.window.high)
-        yield Miss(limit.what, value, limit.window, by, limit.lack, limit.of)
+        yield Miss(limit.what, value, limit.window, by, short, limit.lack, limit.of)
 
 
 def _water_l(task: Task, allowances: Sequence[float], steps: Sequence[int]) -> float:

@@ -8,6 +8,8 @@ The method, in full:
 * Nitrogen and C:N of one material are drawn with opposite ranks (u and 1 - u), because carbon hardly varies:
   a leaf poor in nitrogen is one rich in C:N. Carbon is their product; where wide figures would make it more than
   60 % of the dry mass, as in no plant, nitrogen gives way. Moisture, density and ash are drawn each on its own.
+* Of coarse wood only a share of the carbon feeds microbes while a heap works (`feeds`), drawn on its own: C:N is
+  that of the carbon that counts.
 * There is one draw per material and one per household measure: all the leaves are of one kind, and the same
   bucket is used throughout. Vague counts ("a couple") are drawn too, each on its own.
 * There are 800 draws, spread evenly over every quantity (a Latin hypercube at the midpoints of its cells).
@@ -105,6 +107,7 @@ class Ranks:
     density: float = 0.5
     ash: float = 0.5
     carbon: float = 0.5
+    feeds: float = 0.5
 
 
 _MIDDLE = Ranks()
@@ -123,7 +126,8 @@ def quantile(figure: Figure, rank: float) -> float:
 def composition_at(material: Material, ranks: Ranks = _MIDDLE, *, packed: bool = False) -> Composition:
     """A material at one point of its spread.
 
-    A material without a C:N (a mineral) has the carbon of its `carbon` figure, or none. Ash that is not given
+    A material without a C:N (a mineral) has the carbon of its `carbon` figure, or none. Of coarse wood the carbon is
+    the share that feeds microbes. Ash that is not given
     is taken as all of a mineral and none of anything else, which errs to less free air space, and by little.
     """
     nitrogen = quantile(material.nitrogen, ranks.nitrogen)
@@ -133,6 +137,8 @@ def composition_at(material: Material, ranks: Ranks = _MIDDLE, *, packed: bool =
         carbon = carbon_from_ratio_pct(nitrogen, ratio)
     else:
         carbon = quantile(material.carbon, ranks.carbon) if material.carbon is not None else 0.0
+    if material.feeds is not None:
+        carbon *= quantile(material.feeds, ranks.feeds) / 100.0
     return Composition(
         nitrogen_pct=nitrogen,
         carbon_pct=carbon,
@@ -209,6 +215,8 @@ def _drawn_figures(portions: Sequence[Portion], water_l: float) -> _Draws:
         part_water = kg * _draw(material.moisture, f"{name}: moisture") / 100.0
         part_dry = kg - part_water
         part_nitrogen, part_carbon = _drawn_nutrients(material, name)
+        if material.feeds is not None:
+            part_carbon = part_carbon * _draw(material.feeds, f"{name}: feeds") / 100.0
         mass += kg
         water += part_water
         dry += part_dry

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -21,6 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print every fault and remark; 3 if there is a fault."""
     from advisor.errors import UsageError
+    from advisor.hearing.lint import words_lint
     from advisor.inference.limits import limits
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
@@ -28,19 +30,21 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.talk.reading.lexicon import read_phrases
 
     folder: Path = arguments.folder or rules_folder()
-    if not folder.is_dir():
+    if not os.path.isdir(folder):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
     _, misread = read_phrases(folder, knowledge)
     report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
-    faults = (*problems, *misread, *report.faults)
+    words_faults, words_remarks = words_lint(knowledge, folder)
+    faults = (*problems, *misread, *report.faults, *words_faults)
+    remarks = (*report.remarks, *words_remarks)
     for problem in faults:
         print(f"fault   {problem}")
     if not arguments.quiet:
-        for problem in report.remarks:
+        for problem in remarks:
             print(f"remark  {problem}")
         print("\n".join(_counts(report.tally)))
-    print(f"{len(faults)} faults, {len(report.remarks)} remarks")
+    print(f"{len(faults)} faults, {len(remarks)} remarks")
     return 3 if faults else 0
 
 

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import argparse
-import sys
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from advisor.commands.terminal import colour, width
+from advisor.commands.shown import show, show_schema
+from advisor.commands.told import household_named
 
 if TYPE_CHECKING:
-    from advisor.diagnosis.shapes import Diagnosis
-    from advisor.household.shapes import Holding, Household
+    from advisor.household.shapes import Holding
     from advisor.knowledge.base import Knowledge
 
 SUMMARY = "what is wrong with a heap, a worm bin or a bucket, and the cure"
@@ -37,35 +35,28 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.diagnosis.shapes import Diagnosis
 
     if arguments.schema:
-        import json
-
-        print(json.dumps(Diagnosis.model_json_schema(), indent=2))
-        return 0
+        return show_schema(Diagnosis)
     from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
-    from advisor.diagnosis.words import as_signs, signs_told
+    from advisor.diagnosis.signs import as_signs, signs_told
+    from advisor.hearing.hear import hear
     from advisor.knowledge.load import shipped
 
     knowledge = shipped()
-    read, unplaced = signs_told(_signs(arguments), knowledge)
+    heard = hear(_signs(arguments), knowledge)
+    read = signs_told(heard, knowledge)
     found = diagnose(
-        as_signs(read, knowledge),
+        as_signs(read),
         knowledge,
         shipped_diagnosis_engine(),
-        household=_household(arguments.file, knowledge),
+        household=household_named(arguments.file, knowledge),
         went_in=_went_in(arguments.heap, knowledge),
         units=arguments.units,
         read=read,
-        unplaced=unplaced,
+        unplaced=heard.unread,
     )
-    if arguments.why:
-        _check_names(arguments.why, found)
-    if arguments.json:
-        print(found.model_dump_json(indent=2))
-        return 0
     from advisor.papers.trouble import trouble_page
 
-    sys.stdout.write(trouble_page(found, width=width(), colour=colour(), why=arguments.why))
-    return 0
+    return show(found, arguments, trouble_page)
 
 
 def _signs(arguments: argparse.Namespace) -> str:
@@ -77,36 +68,9 @@ def _signs(arguments: argparse.Namespace) -> str:
     return told
 
 
-def _household(name: str | None, knowledge: Knowledge) -> Household | None:
-    if name is None:
-        return None
-    from advisor.household.files import read_household
-
-    path = Path(name)
-    if path.exists() or path.suffix or path.parent != Path():
-        return read_household(path, knowledge)
-    from advisor.commands.households import shipped_path
-    from advisor.places import scenarios_folder
-
-    return read_household(shipped_path(name, scenarios_folder()), knowledge)
-
-
 def _went_in(text: str, knowledge: Knowledge) -> tuple[Holding, ...]:
     if not text.strip():
         return ()
     from advisor.household.holdings import holdings_told
 
     return holdings_told(text, knowledge, lambda _: "--heap")
-
-
-def _check_names(names: list[str], found: Diagnosis) -> None:
-    from difflib import get_close_matches
-
-    from advisor.errors import UsageError
-
-    known = [line.id for line in found.lines()]
-    for name in names:
-        if name not in known:
-            near = get_close_matches(name, known, n=1)
-            hint = f"did you mean {near[0]}?" if near else f"there are {', '.join(known)}"
-            raise UsageError(f"no line '{name}' in this diagnosis", hint=hint)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from advisor.commands import shown
@@ -101,33 +100,20 @@ def _of_diary(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
 
 def ground_named(name: str, knowledge: Knowledge) -> Ground:
     """A soil file as it stands, or a shipped one by its name."""
-    from difflib import get_close_matches
-
-    from advisor.errors import UsageError
     from advisor.places import scenarios_folder
     from advisor.soil_counsel.ground import read_ground
+    from advisor.text_files import named_file
 
-    path = Path(name)
-    if path.exists() or path.suffix or path.parent != Path():
-        return read_ground(path, knowledge)
     shipped = {each.stem: each for each in sorted((scenarios_folder() / "soil").glob("*.toml"))}
-    if name not in shipped:
-        close = get_close_matches(name, shipped, n=1, cutoff=0.4)
-        hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(shipped)}, or name a file"
-        raise UsageError(f"no soil file '{name}'", hint=hint)
-    return read_ground(shipped[name], knowledge)
+    listing = f"there are {', '.join(shipped)}, or name a file"
+    return read_ground(named_file(name, shipped, "soil file", listing), knowledge)
 
 
 def day_told(text: str | None, option: str) -> date | None:
-    """A date, "2026-04-01". Raises UsageError."""
-    from advisor.errors import UsageError
+    """A date, "2026-04-01". Raises HouseholdError."""
+    from advisor.household.days import calendar_day
 
-    if text is None:
-        return None
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise UsageError(f"{option}: '{text}' is no date", hint="write it as in 2026-04-01") from None
+    return None if text is None else calendar_day(text, option, "2026-04-01")
 
 
 def show(answer: Answer, arguments: argparse.Namespace) -> int:

@@ -7,6 +7,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from advisor.commands.terminal import colour, width
+from advisor.safe_text import json_text
 
 if TYPE_CHECKING:
     from advisor.counsel.material import MaterialVerdict
@@ -37,9 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
     name = _found(" ".join(arguments.name), knowledge)
     verdict = verdict_on(name, knowledge, shipped_engine(), units=arguments.units)
     if arguments.json:
-        import json
-
-        print(json.dumps(_plain(verdict, knowledge.materials[name]), indent=2, ensure_ascii=False))
+        print(json_text(_plain(verdict, knowledge.materials[name])))
     else:
         _show(verdict, knowledge)
     return 0
@@ -60,13 +59,11 @@ def _found(words: str, knowledge: Knowledge) -> str:
 
 def _list(knowledge: Knowledge, *, as_json: bool) -> None:
     if as_json:
-        import json
-
         rows = {
             name: {"name": one.name, "role": one.role, "aliases": one.aliases}
             for name, one in knowledge.materials.items()
         }
-        print(json.dumps(rows, indent=2, ensure_ascii=False))
+        print(json_text(rows))
         return
     for one in sorted(knowledge.materials.values(), key=lambda each: each.name.lower()):
         ratio = f"C:N {one.carbon_nitrogen.typical:g}" if one.carbon_nitrogen else ""

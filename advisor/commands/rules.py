@@ -7,6 +7,7 @@ import textwrap
 from typing import TYPE_CHECKING
 
 from advisor.commands.terminal import width
+from advisor.safe_text import json_text
 
 if TYPE_CHECKING:
     from advisor.knowledge.base import Conclusion, Knowledge, Rule
@@ -36,9 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
         if not chosen:
             raise UsageError(f"no rule '{arguments.id}'", hint=_nearest(arguments.id, [r.id for r in knowledge.rules]))
     if arguments.json:
-        import json
-
-        print(json.dumps([_plain(rule) for rule in chosen], indent=2, ensure_ascii=False))
+        print(json_text([_plain(rule) for rule in chosen]))
     elif arguments.id:
         print(_whole(chosen[0], knowledge))
     else:

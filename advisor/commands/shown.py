@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from advisor.commands.terminal import colour, width
 from advisor.commands.told import check_names
+from advisor.safe_text import json_text
 
 if TYPE_CHECKING:
     import argparse
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 class _Answer(Protocol):
     def lines(self) -> Sequence[Line]: ...
 
-    def model_dump_json(self, *, indent: int | None = None) -> str: ...
+    def model_dump(self, *, mode: str) -> dict[str, object]: ...
 
 
 _Shown = TypeVar("_Shown", bound=_Answer)
@@ -35,7 +36,7 @@ def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str]
     if arguments.why:
         check_names(arguments.why, answer.lines())
     if arguments.json:
-        print(answer.model_dump_json(indent=2))
+        print(json_text(answer.model_dump(mode="json")))
     else:
         sys.stdout.write(page(answer, width=width(), colour=colour(), why=arguments.why, **more))
     return 0
@@ -43,7 +44,5 @@ def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str]
 
 def show_schema(shape: type[BaseModel]) -> int:
     """Print the JSON Schema of an answer."""
-    import json
-
-    print(json.dumps(shape.model_json_schema(), indent=2))
+    print(json_text(shape.model_json_schema()))
     return 0

@@ -28,7 +28,14 @@ def run(arguments: argparse.Namespace) -> int:
     units: Units = arguments.units
     if script is not None and not arguments.plain:
         raise UsageError("lines to say are for --plain", hint=f"heapwright talk --plain {script}")
-    household = _household(arguments.household)
+    household = None
+    if arguments.household is not None:
+        from advisor.commands.told import household_named
+        from advisor.knowledge.load import shipped
+
+        household = household_named(arguments.household, shipped())
+    if sys.stdin is None and script in (None, "-"):
+        raise UsageError("there is no standard input to hear from", hint="heapwright talk --plain FILE")
     if arguments.plain or not (sys.stdin.isatty() and sys.stdout.isatty()):
         return _on_lines(script, household, units)
     from advisor.screens.app import run as run_app
@@ -44,37 +51,11 @@ def _on_lines(script: str | None, household: Household | None, units: Units) -> 
     from advisor.talk.plain import run as run_plain
     from advisor.talk.plain import typed
     from advisor.talk.session import Talk
+    from advisor.text_files import read_text
 
-    lines = typed() if script in (None, "-") else _script(Path(str(script)))
+    lines = typed() if script in (None, "-") else read_text(Path(str(script)), "list of lines to say").splitlines()
     by_hand = script in (None, "-") and sys.stdin.isatty()
     # a script can be run again; what a person types cannot
     book = TalkBook() if by_hand else None
     talk = Talk(shipped(), shipped_engine(), units=units, household=household, book=book)
     return run_plain(talk, lines, sys.stdout, width(), colour=colour(), echo=not by_hand)
-
-
-def _script(path: Path) -> list[str]:
-    from advisor.errors import UsageError
-
-    try:
-        return path.read_text(encoding="utf-8-sig").splitlines()
-    except FileNotFoundError:
-        raise UsageError("there is no such file", where=str(path)) from None
-    except UnicodeDecodeError:
-        raise UsageError("not a text file", where=str(path)) from None
-    except OSError as error:
-        raise UsageError(f"cannot be read: {error.strerror or 'no reason given'}", where=str(path)) from None
-
-
-def _household(name: str | None) -> Household | None:
-    if name is None:
-        return None
-    from advisor.commands.households import shipped_path
-    from advisor.household.files import read_household
-    from advisor.knowledge.load import shipped
-    from advisor.places import scenarios_folder
-
-    path = Path(name)
-    if not path.exists() and not path.suffix and path.parent == Path():
-        path = shipped_path(name, scenarios_folder())
-    return read_household(path, shipped())

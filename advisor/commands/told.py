@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import argparse
+    from pathlib import Path
 
     from advisor.counsel.plan import Line
     from advisor.household.shapes import Household
@@ -30,6 +30,11 @@ ANSWERS = {
     "turning": "often, monthly, rarely, never",
     "crop": "hungry, vegetables, fruit, flowers, pots, unsure",
     "care": "weak lungs or immunity, or small children who help: yes, no",
+    "tools": "none, spade, fork, barrow",
+    "money": "what it may cost: none, little, some",
+    "away": "nobody at home for weeks: often, seldom",
+    "without": "what you will not have: worms, animals, none",
+    "strength": "for lifting and forking: weak, usual",
     "sanitise": "weed seeds or disease to kill: yes, no",
     "animals": "hens, rabbits, goats, cow, horse, pigs, dog, cat, none",
 }
@@ -50,6 +55,7 @@ def add_household(parser: argparse.ArgumentParser) -> None:
     for name, about in ANSWERS.items():
         told.add_argument(f"--{name.replace('_', '-')}", metavar="WORD", help=about, dest=name)
     told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
+    add_own(told)
     told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
 
 
@@ -60,13 +66,48 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
 
     told = {name: value for name in ANSWERS if (value := getattr(arguments, name)) is not None}
     if arguments.file is not None:
-        if arguments.have or told or arguments.measure or arguments.start:
+        if arguments.have or told or arguments.measure or arguments.own or arguments.start:
             raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
         return read_household(household_path(arguments.file), knowledge)
     if arguments.have is None:
         raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance}'")
-    sizes = dict(map(_own_size, arguments.measure))
-    return household_from_options(arguments.have, knowledge, told=told, measures=sizes, start=arguments.start)
+    return household_from_options(
+        arguments.have,
+        knowledge,
+        told=told,
+        measures=own_sizes(arguments),
+        own=own_figures(arguments),
+        start=arguments.start,
+    )
+
+
+def add_own(parser: argparse._ActionsContainer) -> None:
+    """A person's own figures of a material."""
+    parser.add_argument(
+        "--own",
+        metavar="NAME:FIGURES",
+        action="append",
+        default=[],
+        help="own figures: 'grass clippings: moisture 70 %%, C:N 20, nitrogen 2.5 %%, density 250 kg/m3'",
+    )
+
+
+def own_sizes(arguments: argparse.Namespace) -> dict[str, str]:
+    """The own sizes of measures, by name."""
+    return dict(map(_own_size, arguments.measure))
+
+
+def own_figures(arguments: argparse.Namespace) -> dict[str, str]:
+    """The own figures of materials, by name. Raises UsageError if one has no name."""
+    from advisor.errors import UsageError
+
+    found = {}
+    for text in arguments.own:
+        name, colon, figures = text.partition(":")
+        if not colon or not name.strip() or not figures.strip():
+            raise UsageError(f"--own takes NAME:FIGURES, not '{text}'", hint="as in --own 'straw: moisture 15 %'")
+        found[name.strip()] = figures
+    return found
 
 
 def _own_size(text: str) -> tuple[str, str]:
@@ -96,14 +137,13 @@ def household_named(name: str | None, knowledge: Knowledge) -> Household | None:
 
 
 def household_path(name: str) -> Path:
-    """A file as it stands, or a shipped household by its name."""
-    path = Path(name)
-    if path.exists() or path.suffix or path.parent != Path():
-        return path
-    from advisor.commands.households import shipped_path
+    """A file as it stands, or a shipped household by its name. Raises HouseholdError with the nearest name."""
     from advisor.places import scenarios_folder
+    from advisor.text_files import named_file
 
-    return shipped_path(name, scenarios_folder())
+    shipped = {each.stem: each for each in sorted(scenarios_folder().glob("*.toml"))}
+    listing = "`heapwright households` lists those that come with the program"
+    return named_file(name, shipped, "household", listing)
 
 
 def check_names(names: Sequence[str], lines: Sequence[Line]) -> None:

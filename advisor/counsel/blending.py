@@ -4,55 +4,28 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.blend.mix import water_to_add_kg
-from advisor.blend.offers import Offer, Windows
+from advisor.blend.offers import Windows
 from advisor.blend.recipe import Recipe, solve
 from advisor.blend.shapes import Window
-from advisor.blend.spread import BlendFigures, Portion, figures, typical, typical_part
-from advisor.counsel.measures import Unit, unit_for
+from advisor.blend.spread import BlendFigures, Portion, figures, typical_part
+from advisor.counsel.ingredients import ADDED_ROLES, BODY_ROLES, Ingredient, fetchable, is_poured, on_hand
 from advisor.counsel.settle import Settled, container_litres, is_barred
-from advisor.counsel.stock import Lot, measure_figure, nature, uses
+from advisor.counsel.stock import Lot, measure_figure, uses
 from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
+from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.shapes import Material
 
 #: Methods whose blend is balanced.
 BALANCED = ("open-heap", "bin", "tumbler", "windrow")
 
-#: Roles that make up the body of a blend; minerals, starters and liquids are added by the pinch or the cup.
-BODY_ROLES = ("green", "brown")
-ADDED_ROLES = ("mineral", "starter", "liquid")
-
-#: What may be fetched of one thing, lest it be a lorry load: a small heap's worth, or half as much again as there is.
-_FETCH_LITRES, _FETCH_SHARE = 600.0, 1.5
 #: So much left over of what spoils is worth a word about what would use it up.
 _WASTE_LITRES = 60.0
-#: Nobody has boxes and papers enough for more than this; straw and leaves come by the load.
-_BOXES_UP_TO = 1500.0
-#: What is on hand by the handful is not fetched by the handful.
-_FETCH_UNIT_L = 4.0
-#: No list asks for more measures of one thing than this.
-_FETCH_MEASURES = 500
-_FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
-_KEEPS_LONG = ("months", "years")
-#: What has one of these traits cannot lie about, and goes in first; grass and weeds may wait on the lawn.
-_CANNOT_LIE = frozenset({"kitchen", "draws-flies", "draws-rats", "farm-manure"})
-
-
-@dataclass(frozen=True, slots=True)
-class Ingredient:
-    """A material as offered to the recipe, with the lots it came from (none if it is to be fetched)."""
-
-    material_id: str
-    material: Material
-    unit: Unit
-    lots: tuple[Lot, ...]
-    offer: Offer
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,16 +40,19 @@ class Blended:
     body: HeapBody | None
     cages: int
     used_litres: Mapping[str, float]
+    poured_litres: Mapping[str, float]  # liquids that the sums count, beside what makes up the body
+    poor: bool = False  # it has too little nitrogen to heat
 
     def left_over(self, material_id: str) -> float:
-        """Litres of what is on hand now that the recipe does not use."""
+        """Litres of what is on hand now that the recipe does not use; less than half a measure goes in all the same."""
         ingredient = self.ingredients.get(material_id)
         if ingredient is None:
             return 0.0
         now = sum(lot.litres.typical for lot in ingredient.lots if not lot.weekly)
         due = sum(lot.due_litres for lot in ingredient.lots)
         over = due - self.used_litres.get(material_id, 0.0)
-        return max(0.0, min(now, over))
+        negligible = ingredient.unit.litres * ingredient.unit.step * 0.5
+        return min(now, over) if over > negligible * (1 + 1e-9) else 0.0
 
 
 def windows_of(talk: Consultation, most_litres: float, container: float | None) -> Windows:
@@ -138,32 +114,55 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     )
     windows = windows_of(talk, most, holds)
     extras = tuple(lot for lot in allowed if lot.material.role in ADDED_ROLES)
-    ingredients = _on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
+    ingredients = on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
     recipe = None
+    poured: dict[str, float] = {}
     if method in BALANCED:
-        near = _fetchable(talk, ingredients, household, knowledge, method)
-        recipe = _solved(ingredients, near, windows)
+        ingredients |= on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
+        near = fetchable(talk, ingredients, household, knowledge, method)
+        recipe = _buildable(_solved(ingredients, near, windows), talk.word("plan", "aim"), knowledge)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
-        used = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
+        amounts = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
+        poured = {name: litres for name, litres in amounts.items() if ingredients[name].offer.poured}
+        used = {name: litres for name, litres in amounts.items() if name not in poured}
     else:
         used = _everything(ingredients, method, most)
-    result = _measured(recipe, ingredients, extras, windows, used, household, knowledge, method, holds)
+    result = _measured(recipe, ingredients, extras, windows, used, poured, household, knowledge, method, holds)
     talk.tell(facts_of(result, method), "worked out from the recipe")
     return result
 
 
-def _solved(on_hand: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
+def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
     """The recipe; if it is right but leaves much that spoils, with what to fetch so that the rest is used as well."""
-    offers = [each.offer for each in on_hand.values()]
-    fetchable = [each.offer for each in near.values()]
-    recipe = solve(offers, windows, fetchable=fetchable)
-    if recipe.status != "met":
+    offers = [each.offer for each in here.values()]
+    offered = [each.offer for each in near.values()]
+    recipe = solve(offers, windows, fetchable=offered)
+    final = recipe.with_fetch or recipe
+    if final.status != "met":
         return recipe
     wasted = sum(
-        count * on_hand[name].unit.litres for name, count in recipe.left_over if on_hand[name].offer.perishable
+        count * here[name].unit.litres
+        for name, count in final.left_over
+        if name in here and here[name].offer.perishable
     )
-    return solve(offers, windows, fetchable=fetchable, use_up=True) if wasted >= _WASTE_LITRES else recipe
+    return solve(offers, windows, fetchable=offered, use_up=True) if wasted >= _WASTE_LITRES else recipe
+
+
+def _buildable(recipe: Recipe, aim: str | None, knowledge: Knowledge) -> Recipe:
+    """The recipe, or none with the same misses and the same things to fetch, where it is too poor or too little.
+
+    A heap of sawdust lies for years, and a handful is no heap: that there is not enough yet is the honest answer.
+    """
+    reached = recipe.reached
+    if reached is None or recipe.status != "nearest":
+        return recipe
+    poor = (
+        aim != "fungal" and reached.carbon_nitrogen > figure(knowledge.figures, "poorest-mix-carbon-nitrogen").typical
+    )
+    if not poor and reached.volume_l >= figure(knowledge.figures, "smallest-mix-litres").typical:
+        return recipe
+    return replace(recipe, status="nothing", counts=(), water_l=0.0, reached=None, binding=())
 
 
 def figures_of(
@@ -229,6 +228,7 @@ def _measured(
     extras: tuple[Lot, ...],
     windows: Windows,
     used: Mapping[str, float],
+    poured: Mapping[str, float],
     household: Household,
     knowledge: Knowledge,
     method: str,
@@ -254,89 +254,25 @@ def _measured(
             room=household.ground,
             container_litres=holds,
         )
+        if heap.heats != "no" and _is_poor(ranges, knowledge):
+            heap = replace(heap, heats="no")
         if method == "leaf-heap":
             cages = leaf_cages(total, knowledge.figures).number
-    return Blended(ingredients, extras, recipe, windows, ranges, heap, cages, dict(used))
+    return Blended(
+        ingredients, extras, recipe, windows, ranges, heap, cages, dict(used), dict(poured), _is_poor(ranges, knowledge)
+    )
+
+
+def _is_poor(ranges: BlendFigures | None, knowledge: Knowledge) -> bool:
+    """Whether a mix has too little nitrogen to heat."""
+    most = figure(knowledge.figures, "heap-heats-up-to-carbon-nitrogen").typical
+    return ranges is not None and ranges.carbon_nitrogen.typical > most
 
 
 def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:
     if windows.moisture is None:
         return 0.0
     return water_to_add_kg([typical_part(portion) for portion in leaves], windows.moisture.aim)
-
-
-def _on_hand(
-    held: Sequence[Lot], talk: Consultation, household: Household, knowledge: Knowledge
-) -> dict[str, Ingredient]:
-    by_material: dict[str, list[Lot]] = {}
-    for lot in held:
-        by_material.setdefault(lot.material_id, []).append(lot)
-    found = {}
-    for name, of_it in by_material.items():
-        unit = unit_for(of_it, household, knowledge)
-        material = of_it[0].material
-        comes_in = any(lot.weekly for lot in of_it)
-        found[name] = Ingredient(name, material, unit, tuple(of_it), _offer(name, material, unit, talk, comes_in))
-    return found
-
-
-def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_in: bool = False) -> Offer:
-    """What keeps may be kept back, unless more of it comes in every week: then there is never room for it."""
-    caps = [float(cap) / 100 for cap in talk.values("holding", "share_cap", name)]
-    keeps_long = material.keeps in _KEEPS_LONG
-    return Offer(
-        id=name,
-        composition=typical(material),
-        unit_l=unit.litres,
-        at_most=unit.at_most,
-        step=unit.step,
-        perishable=not _CANNOT_LIE.isdisjoint(material.traits),
-        storable=keeps_long and material.role == "brown" and not comes_in,
-        share_cap=min(caps) if caps else None,
-    )
-
-
-def _fetchable(
-    talk: Consultation,
-    on_hand: Mapping[str, Ingredient],
-    household: Household,
-    knowledge: Knowledge,
-    method: str,
-) -> dict[str, Ingredient]:
-    """What is commonly to be had near home at this season and may go into the method."""
-    season = household.answers.get("place.season", ())
-    candidates = {
-        name: material
-        for name, material in knowledge.materials.items()
-        if material.fetch
-        and material.role in BODY_ROLES
-        and (not material.seasons or not season or set(season) & set(material.seasons))
-    }
-    talk.tell(
-        (fact for name, material in candidates.items() if name not in on_hand for fact in nature(name, material)),
-        "what is commonly to be had near home",
-    )
-    there = sum(each.unit.litres * each.unit.at_most for each in on_hand.values())
-    most_litres = max(_FETCH_LITRES, _FETCH_SHARE * there)
-    found = {}
-    for name, material in candidates.items():
-        if is_barred(talk, name, method) or (there > _BOXES_UP_TO and "paper" in material.traits):
-            continue
-        if name in on_hand:
-            unit = on_hand[name].unit
-            if unit.litres < _FETCH_UNIT_L:
-                continue
-            unit = Unit(unit.measure, unit.name, unit.litres, _most(most_litres, unit.litres), unit.step)
-        else:
-            measure = _FETCH_BROWN if material.role == "brown" else _FETCH_GREEN
-            size = measure_figure(measure, household, knowledge).typical
-            unit = Unit(measure, knowledge.measures[measure].name, size, _most(most_litres, size), 1.0)
-        found[name] = Ingredient(name, material, unit, (), _offer(name, material, unit, talk))
-    return found
-
-
-def _most(litres: float, measure_litres: float) -> float:
-    return float(min(_FETCH_MEASURES, math.ceil(litres / measure_litres)))
 
 
 def _container(household: Household) -> str | None:
@@ -372,7 +308,7 @@ def facts_of(result: Blended, method: str) -> Iterable[Fact]:
     yield from uses([result.ingredients[name].material for name in (*result.used_litres, *to_fetch)])
     yield from uses([lot.material for lot in result.extras])
     for name, ingredient in result.ingredients.items():
-        if ingredient.lots:
+        if ingredient.lots and not ingredient.offer.poured:
             yield Fact("holding", "left_over", name, result.left_over(name))
     if recipe is not None and result.range is not None:
         yield Fact("blend", "water", "", recipe.water_l)
@@ -387,4 +323,6 @@ def facts_of(result: Blended, method: str) -> Iterable[Fact]:
         yield Fact("heap", "litres", "", result.body.litres)
         yield Fact("heap", "height", "", result.body.height_m)
         yield Fact("heap", "heats", "", result.body.heats)
+        if result.body.heats == "no":
+            yield Fact("heap", "cold_because", "", "poor" if result.poor else "small")
         yield Fact("heap", "fits", "", "yes" if result.body.fits else "no")

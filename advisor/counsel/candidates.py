@@ -11,7 +11,8 @@ from advisor.blend.offers import Offer
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.blend.substitute import Goal
-from advisor.counsel.blending import BODY_ROLES
+from advisor.counsel.ingredients import BODY_ROLES
+from advisor.counsel.measures import share_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Reach
 from advisor.counsel.stock import HORIZON_WEEKS, Lot, measure_figure, nature
@@ -151,7 +152,7 @@ class Larder:
         elif reach != "on-hand" and "kitchen" in material.traits and not material.fetch:
             weekly = figure(self.knowledge.figures, "kitchen-scraps-litres-per-person-week").typical
             most_l = _PEOPLE * HORIZON_WEEKS * weekly
-        caps = [float(cap) / 100 for cap in self.talk.values("holding", "share_cap", name)]
+        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
         step = 0.5 if self.knowledge.measures[measure].halves else 1.0
         offer = Offer(
             id=name,

@@ -110,9 +110,9 @@ def deep_bed(
     Raises:
         HouseholdError: a season or a floor out of all bounds.
     """
-    if not 0 < season.weeks <= MOST_WEEKS:
+    if not 1 <= season.weeks <= MOST_WEEKS:
         raise HouseholdError(f"a season of {season.weeks:g} weeks", where="--weeks", hint=f"1 to {MOST_WEEKS}")
-    if not 0 < season.indoors <= 1:
+    if not 0.01 <= season.indoors <= 1:
         raise HouseholdError("the share of the day indoors", where="--indoors", hint="1 to 100 %")
     if season.floor is not None and not 0.1 <= season.floor <= 10_000:
         raise HouseholdError(f"a floor of {season.floor:g} m2", where="--floor", hint="0.1 to 10000 m2")

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from advisor.counsel.plan import Because, Doubt, Line
+from advisor.counsel.settle import implied
 from advisor.counsel.sketch import Outline, View, answered, sketcher_for
 from advisor.counsel.stock import Lot
 from advisor.counsel.wording import joined
@@ -70,7 +71,7 @@ def prospects(
 
 def is_open(question: Question, household: Household, knowledge: Knowledge) -> bool:
     """Whether a question is unanswered and worth asking of this household."""
-    if question.attribute in household.answers:
+    if question.volunteered or question.attribute in {**household.answers, **implied(household, knowledge)}:
         return False
     if question.attribute == "place.room" and household.room is not None:
         return False

@@ -22,7 +22,7 @@ from advisor.heap.bucket import Bucket, Finish, bucket, finish
 from advisor.heap.kitchen import WEEKS_PER_YEAR, Tubs, comfrey_tub, finished_a_year, mass_lost_pct, tubs
 from advisor.heap.ranges import figure, over, scaled, times
 from advisor.heap.solids import LITRES_PER_M3
-from advisor.heap.worms import WormBin, worm_bin
+from advisor.heap.worms import HomeBin, WormBin, home_bin
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.inference.engine import Consultation, Engine
 from advisor.knowledge.base import Knowledge
@@ -74,7 +74,7 @@ def kitchen(
         HouseholdError: nobody, too many people, or a household that has no scraps.
     """
     if household is None:
-        if people is None or not 0 < people <= MOST_PEOPLE:
+        if people is None or not 1 <= people <= MOST_PEOPLE:
             said = "how many people is not said" if people is None else f"a household of {people:g}"
             raise HouseholdError(said, where="--people", hint=f"1 to {MOST_PEOPLE}")
         household = _of_people(people, space, knowledge)
@@ -226,14 +226,15 @@ class _Writer:
     # ------------------------------------------------------------ the worm bin
 
     def _worms(self, way: _Way) -> WormWay:
-        found = worm_bin(way.kg, self.figures)
+        home = home_bin(way.kg, self.figures)
+        found = home.bin
         return WormWay(
             score=way.standing.score,
             possible=not way.against,
             area_m2=_spread(found.area_m2),
             worms_kg=_spread(found.worms_kg),
             bedding_litres=_spread(found.bedding_litres),
-            lines=(*_against(way, "t0"), *self._bin(found)),
+            lines=(*_against(way, "t0"), *self._bin(found), *self._too_much(home)),
             gives=self._yield(_WORMS, way, "x"),
         )
 
@@ -249,6 +250,15 @@ class _Writer:
         )
         worms = self._figure("of worms to one of daily scraps", "worms-per-daily-scraps", " kg")
         yield _line("t2", text, worms, self._figure("to a kilogram of worms", "worm-bedding-litres-per-kg-worms", " L"))
+
+    def _too_much(self, home: HomeBin) -> Iterator[Line]:
+        """What of the scraps no bin of a home takes."""
+        if home.share < 1:
+            text = (
+                f"That is the largest bin a home can hold. It takes about {100 * home.share:.0f} % of the scraps; "
+                "the rest needs another way."
+            )
+            yield _line("t3", text, self._figure("surface that a home can hold", "worm-bin-home-m2", " m2"))
 
     # ------------------------------------------------------------ what comes of it
 

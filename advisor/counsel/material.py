@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from advisor.counsel import why
+from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.settle import FORMS
 from advisor.counsel.stock import lots, nature, stock_facts, uses
@@ -128,7 +129,7 @@ class _Writer:
         if caps and "all" not in self.barred:
             least = min(float(cap) for cap in caps)
             reasons = self._reasons(self.talk, "share_cap", least)
-            yield f"No more than {least:g} % of the heap by volume. {_whys(reasons)}", reasons
+            yield f"No more than {share_text(least)} of the heap by volume. {_whys(reasons)}", reasons
 
     def first(self) -> Iterator[_Text]:
         """What to do to it first, with the methods that ask it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from advisor.counsel.stock import Lot, measure_figure
 from advisor.household.shapes import Household
@@ -19,17 +20,23 @@ _LARGEST_L, _SMALLEST_L = 130.0, 4.0
 _LARGEST_BALE_L = 700.0
 #: So many measures are counted in halves; more, in whole ones.
 _HALVES_UP_TO = 8
+#: Where that is too coarse for a small part of a mix: a measure is halved until no more than this is in it.
+_FINEST_L = 0.7
+#: Facts keep four decimals, so that a third comes as 33.3333 %; no share is a smaller part than a twelfth.
+_ROUNDED, _SMALLEST_PART = 1e-3, 12
+_SHARES = {50.0: "half", 100 / 3: "a third", 25.0: "a quarter", 20.0: "a fifth", 10.0: "a tenth"}
 
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """A measure with what one holds, and how many there are."""
+    """A measure: what one holds, how many there are, and the fraction that is counted, usually and at the finest."""
 
     measure: str
     name: str
     litres: float
     at_most: float
     step: float
+    finest: float
 
 
 def unit_for(held: Sequence[Lot], household: Household, knowledge: Knowledge) -> Unit:
@@ -56,11 +63,32 @@ def _own(measure: str, litres: float, held: Sequence[Lot], knowledge: Knowledge)
     largest = _LARGEST_BALE_L if knowledge.measures[measure].packed else _LARGEST_L
     if not _SMALLEST_L <= size <= largest or (count < 1 and size * count > _SMALLEST_L):
         return None
-    return _unit(measure, size, litres, knowledge)
+    unit = _unit(measure, size, litres, knowledge)
+    return unit if unit.at_most > 0 else None  # less than half a sack is counted in something smaller
 
 
 def _unit(measure: str, size: float, litres: float, knowledge: Knowledge) -> Unit:
     declared = knowledge.measures[measure]
     count = litres / size
     step = 0.5 if declared.halves and count <= _HALVES_UP_TO else 1.0
-    return Unit(measure, declared.name, size, math.floor(count / step + 1e-6) * step, step)
+    finest = finest_step(size, step)
+    return Unit(measure, declared.name, size, math.floor(count / finest + 1e-6) * finest, step, finest)
+
+
+def finest_step(size: float, step: float = 1.0) -> float:
+    """The fraction of a measure of so many litres that can still be told apart: `step`, halved as often as needed.
+
+    It does not depend on how many measures there are, so that more on hand never leaves fewer mixes to choose from.
+    """
+    return step / 2.0 ** max(0, math.ceil(math.log2(size * step / _FINEST_L)))
+
+
+def share_of(percent: float) -> float:
+    """A largest share in % as a share of 1, exactly: 33.3333 % is one part in three."""
+    exact = Fraction(percent / 100).limit_denominator(_SMALLEST_PART)
+    return float(exact) if abs(100 * exact - percent) < _ROUNDED else percent / 100
+
+
+def share_text(percent: float) -> str:
+    """A largest share in words where there is one: "a third", or "6 %"."""
+    return next((word for figure, word in _SHARES.items() if abs(figure - percent) < _ROUNDED), f"{percent:.0f} %")

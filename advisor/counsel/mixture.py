@@ -5,21 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from advisor.blend.mix import CannotBeMet, carbon_nitrogen, second_for_cn
 from advisor.blend.recipe import Miss
 from advisor.blend.recipe import Recipe as Solved
-from advisor.blend.shapes import Part, Range, Window
+from advisor.blend.shapes import Range, Window
 from advisor.counsel import plan as page
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED, Blended, Ingredient
+from advisor.counsel.blending import BALANCED, Blended
+from advisor.counsel.ingredients import Ingredient, is_poured
+from advisor.counsel.loads import Loads
+from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
-from advisor.counsel.stock import Lot, measure_figure
-from advisor.counsel.wording import counted, joined
+from advisor.counsel.stock import Lot
+from advisor.counsel.wording import capital, counted, joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.knowledge.shapes import Material
 from advisor.units import Units, mass_text, volume_text
 
 _NAMES = {
@@ -28,6 +31,8 @@ _NAMES = {
     "air-space": "air in it as tipped",
     "volume": "volume",
 }
+#: Measures are told in quarters; so many of them, to the nearest quarter.
+_QUARTER, _MANY, _EXACT = 0.25, 4, 1e-6
 _BALANCE = ("cornell-mix-formula", "cornell-schools-moisture")
 
 
@@ -46,6 +51,7 @@ class Mixture:
         self.talk, self.household, self.knowledge = talk, household, knowledge
         self.settled, self.blended, self.units = settled, blended, units
         self.solved: Solved | None = blended.recipe
+        self.loads = Loads(blended, settled.method, household, knowledge, units)
 
     def recipe(self) -> page.Recipe:
         """The whole of it."""
@@ -58,7 +64,7 @@ class Mixture:
             water=self.water(),
             gauges=tuple(self.gauges()),
             additions=tuple(self.additions()),
-            per_load=tuple(self.per_load()),
+            per_load=tuple(self.loads.per_load()),
             misses=tuple(self.misses()),
             fetch=tuple(self.fetch()),
             with_fetch=self.with_fetch(),
@@ -75,26 +81,37 @@ class Mixture:
         unit = ingredient.unit
         litres = count * unit.litres
         kilograms = litres * ingredient.offer.composition.density_kg_m3 / 1000
-        rounded = round(count / unit.step) * unit.step if count >= unit.step else count
-        amount = counted(rounded, unit.name) if rounded >= 0.5 else volume_text(litres, self.units)
-        size = f"{volume_text(litres, self.units)}, {mass_text(kilograms, self.units)}"
+        amount = self._told(count, ingredient)
+        in_litres = volume_text(litres, self.units)
+        size = (
+            f"{in_litres}, {mass_text(kilograms, self.units)}"
+            if amount != in_litres
+            else mass_text(kilograms, self.units)
+        )
         text = f"{amount} of {ingredient.material.name} ({size})"
         return RecipeLine(
             material=ingredient.material_id,
             name=ingredient.material.name,
-            count=rounded,
+            count=round(count, 6),
             measure=unit.measure,
             litres=litres,
             kilograms=kilograms,
             line=Line(id=line_id, text=text, why=reasons),
         )
 
+    def _told(self, count: float, ingredient: Ingredient) -> str:
+        """An amount in its measure where that comes out in quarters or is large, else in litres."""
+        finest = min(_QUARTER, ingredient.unit.step)
+        if count >= _MANY or (count and abs(count / finest - round(count / finest)) < _EXACT):
+            return counted(count, ingredient.unit.name)
+        return volume_text(count * ingredient.unit.litres, self.units)
+
     def _why_so_much(self, ingredient: Ingredient) -> tuple[Because, ...]:
         reasons: list[Because] = []
         if self.solved is not None and self.settled.method in BALANCED:
             reasons.append(
                 why.computed(
-                    "the best recipe in whole and half measures",
+                    "the best recipe in the roundest measures that lose nothing of it",
                     because=(
                         "As much as can be of what spoils, within the windows below; what keeps is used only as far as "
                         "it helps."
@@ -113,6 +130,9 @@ class Mixture:
     def why_left(self, name: str) -> tuple[Because, ...]:
         """Why something is left over."""
         ingredient = self.blended.ingredients[name]
+        if ingredient.unit.at_most == 0:
+            reason = "So little changes nothing in the mix: put it in with the rest."
+            return (why.computed(f"less than a {ingredient.unit.name}", because=reason),)
         held = [hold for hold in (self.solved.binding if self.solved else ()) if hold.offer == name]
         if held:
             return tuple(why.computed(f"with more of it the heap would have {_LACKS[hold.lack]}") for hold in held)
@@ -125,8 +145,10 @@ class Mixture:
         solved = self.solved
         if solved is None or (self.settled.method not in BALANCED and self.settled.method != "leaf-heap"):
             return None
+        if not solved.counts:
+            return None
         if solved.water_l < 1:
-            return Line(id="r0", text="No water: it is damp enough as it comes.", why=self._why_water(solved))
+            return Line(id="r0", text="Add no water. The mix is moist enough.", why=self._why_water(solved))
         can = self.knowledge.figures["watering-can-litres"].typical
         cans = solved.water_l / can
         of_cans = f", {counted(round(cans), 'watering can')}" if cans >= 0.75 else ""
@@ -155,6 +177,9 @@ class Mixture:
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
+            if is_poured(material) and self.settled.method in BALANCED:
+                yield self._poured(f"a{number}", name, material, litres, caps)
+                continue
             most = min(caps) / 100 * total if caps and total else math.inf
             amount = volume_text(min(litres, most), self.units)
             if most < litres:
@@ -166,68 +191,20 @@ class Mixture:
             about = (why.computed(material.about),) if material.about else ()
             yield Line(id=f"a{number}", text=text, why=(*reasons, *about, why.properties(material)))
 
-    # ------------------------------------------------------------ with each load that comes
-
-    def per_load(self) -> Iterator[Line]:
-        """What browns each load of a weekly green wants, by the balance of carbon and nitrogen."""
-        for number, (text, reasons) in enumerate(self._loads(), 1):
-            yield Line(id=f"q{number}", text=text, why=reasons)
-
-    def load_phrases(self) -> list[str]:
-        """The same, to stand in a sentence."""
-        return [text.replace("With each", "each", 1).replace(",", " with", 1) for text, _ in self._loads()]
-
-    def _loads(self) -> Iterator[tuple[str, tuple[Because, ...]]]:
-        window = self.blended.windows.carbon_nitrogen
-        brown = self._main_brown()
-        if window is None or brown is None or self.settled.method not in BALANCED:
-            return
-        for ingredient in self.blended.ingredients.values():
-            weekly = any(lot.weekly for lot in ingredient.lots)
-            if not weekly or ingredient.material_id == brown.material_id:
-                continue
-            load = Part(
-                ingredient.offer.composition,
-                ingredient.unit.litres * ingredient.offer.composition.density_kg_m3 / 1000,
+    def _poured(self, line_id: str, name: str, material: Material, litres: float, caps: Sequence[float]) -> Line:
+        """A liquid that brings nitrogen: as much as the sums took, or none."""
+        taken = self.blended.poured_litres.get(name, 0.0)
+        if taken > 0:
+            rest = f" of the {volume_text(litres, self.units)} you have" if taken < 0.95 * litres else ""
+            text = (
+                f"{capital(material.name)}: pour on {volume_text(taken, self.units)}{rest}, a little to each layer. "
+                "Its nitrogen and its water are counted in the figures."
             )
-            if carbon_nitrogen([load]) >= window.low:
-                continue
-            try:
-                kilograms = second_for_cn([load], brown.offer.composition, window.aim)
-            except CannotBeMet:
-                continue
-            litres = kilograms / brown.offer.composition.density_kg_m3 * 1000
-            amount = self._amount(litres, brown)
-            text = f"With each {ingredient.unit.name} of {ingredient.material.name}, {amount} of {brown.material.name}"
-            reasons = (
-                why.computed(
-                    f"brings that load to {window.aim:g} of carbon to one of nitrogen",
-                    why.properties(ingredient.material),
-                    why.properties(brown.material),
-                    sources=("cornell-cn-memory", "cornell-mix-formula"),
-                    because="The mass of a second material for a carbon to nitrogen goal.",
-                ),
-            )
-            yield text, reasons
-
-    def _amount(self, litres: float, ingredient: Ingredient) -> str:
-        """Litres in the measure of the material, or in buckets where that is too coarse."""
-        size, name = ingredient.unit.litres, ingredient.unit.name
-        if litres < 0.4 * size:
-            size = measure_figure("bucket", self.household, self.knowledge).typical
-            name = self.knowledge.measures["bucket"].name
-        if litres < 0.4 * size:
-            return volume_text(litres, self.units)
-        return counted(max(0.5, round(litres / size * 2) / 2), name)
-
-    def _main_brown(self) -> Ingredient | None:
-        browns = [each for each in self.blended.ingredients.values() if each.material.role == "brown"]
-        if not browns:
-            return None
-        return max(
-            browns,
-            key=lambda each: (bool(each.lots), sum(lot.due_litres for lot in each.lots), each.material_id),
-        )
+        else:
+            text = f"{capital(material.name)}: pour on none. The mix has enough nitrogen without it."
+        keys = [Fact("holding", "share_cap", name, value).key for value in caps]
+        reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
+        return Line(id=line_id, text=text, why=(*reasons, why.properties(material)))
 
     # ------------------------------------------------------------ what it comes to
 
@@ -250,7 +227,8 @@ class Mixture:
         else:
             shown = f"{_figure(spread.typical)}{unit} ({_figure(spread.low)} to {_figure(spread.high)})"
         wanted = self._wanted(what, window, unit)
-        text = f"{_NAMES[what]} {shown}{wanted}"
+        wood = self._slow_wood() if what == "carbon-nitrogen" else ""
+        text = f"{_NAMES[what]} {shown}{wanted}{wood}"
         reasons = (
             why.computed(
                 f"{_NAMES[what]}, {_HOW[what]}",
@@ -268,6 +246,12 @@ class Mixture:
         goal = Goal(low=window.low, aim=window.aim, high=window.high) if window else None
         spread_ = Spread(low=_finite(spread.low), typical=_finite(spread.typical), high=_finite(spread.high))
         return Gauge(what=what, spread=spread_, goal=goal, inside=inside, line=Line(id=line_id, text=text, why=reasons))
+
+    def _slow_wood(self) -> str:
+        """Which wood counts with a share of its carbon alone."""
+        used = [self.blended.ingredients[name].material for name in self.blended.used_litres]
+        slow = [f"{material.feeds.typical:g} % of the carbon of {material.name}" for material in used if material.feeds]
+        return f". It counts {joined(slow)}: the rest rots too slowly to feed the heap" if slow else ""
 
     def _wanted(self, what: str, window: Window | None, unit: str) -> str:
         if window is None:
@@ -293,6 +277,9 @@ class Mixture:
         solved = self.solved
         if solved is None or self.settled.method not in BALANCED:
             return
+        if solved.status == "nothing":
+            text = "There is not enough to build with yet."
+            yield Line(id="x0", text=text, why=(why.computed("what is on hand makes no compost by itself"),))
         for number, miss in enumerate(solved.misses, 1):
             yield Line(id=f"x{number}", text=self._miss(miss), why=self._why_missed(miss))
 
@@ -308,7 +295,8 @@ class Mixture:
         name = _NAMES.get(miss.what, "share")
         if miss.what == "share":
             of = self.knowledge.materials[miss.of].name if miss.of in self.knowledge.materials else miss.of
-            return f"{of} would be {miss.value:.0f} % of it, where {miss.window.high:.0f} % is the most there should be"
+            most = share_text(miss.window.high)
+            return f"{of} makes up {miss.value:.0f} % of it; {most} is the most that does well"
         if miss.what == "volume":
             value, low = volume_text(miss.value, self.units), volume_text(miss.window.low, self.units)
             return f"{value} is less than the {low} it takes; it has {_LACKS[miss.lack]}"
@@ -328,7 +316,7 @@ class Mixture:
         if after is None or reached is None:
             return None
         parts = [
-            f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}"
+            f"{self._told(count, ingredient)} of {ingredient.material.name}"
             for name, count in after.counts
             if (ingredient := self.blended.ingredients[name])
         ]

@@ -98,7 +98,7 @@ def paces(
         raise HouseholdError("no heap can be built here, quick or slow", hint=said)
     own = _own_choice(household, knowledge, planning, there)
     with engine.consultation() as talk:
-        talk.tell((fact for fact in answers(household) if fact.kind in talk.kinds), "you said so")
+        talk.tell((fact for fact in answers(household, knowledge) if fact.kind in talk.kinds), "you said so")
         talk.close_answers()
         talk.tell([*material_facts(there), *stock_facts(quick.considered, None)], "from what you have on hand")
         shown = [_Shown(one, household, knowledge, units) for one in (quick, slow)]

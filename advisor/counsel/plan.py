@@ -182,6 +182,7 @@ class Plan(Shape):
     left_over: tuple[Line, ...]
     events: tuple[Event, ...]
     ready: Line
+    ready_weeks: Spread | None = Field(default=None, description="weeks from the last filling; nothing if none waits")
     notes: tuple[Line, ...]
     cautions: tuple[Line, ...]
     doubts: tuple[Doubt, ...]

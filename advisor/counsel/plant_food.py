@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
+from advisor.counsel.measures import share_of
 from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
@@ -167,7 +168,7 @@ class Supplies:
 
     def _most(self, name: str, litres: float) -> float:
         """Litres that such a heap may have of it at most."""
-        caps = [float(cap) / 100 for cap in self.talk.values("holding", "share_cap", name)]
+        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
         if self.knowledge.materials[name].role == "green" and "dusty" not in self.knowledge.materials[name].traits:
             caps.append(_GREEN_SHARE)
         return min(caps) * litres if caps else math.inf

@@ -9,7 +9,8 @@ from itertools import accumulate
 
 from advisor.blend.spread import typical
 from advisor.blend.year import Stream
-from advisor.counsel.blending import BODY_ROLES
+from advisor.counsel.ingredients import BODY_ROLES
+from advisor.counsel.measures import share_of
 from advisor.counsel.seasons import season_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import Lot, lots, measure_figure
@@ -115,7 +116,7 @@ def _flow(
             there += lot.litres.typical
         elif weeks:
             comes[_first_of(weeks)] += lot.litres.typical
-    caps = [float(cap) / 100 for cap in talk.values("holding", "share_cap", name)]
+    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
     measure, size = _measure([lot for lot, _ in told], household, knowledge, keeps)
     stream = Stream(
         id=name,

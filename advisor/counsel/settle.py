@@ -11,6 +11,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.knowledge.conditions import Value
 
 #: What kind of thing each method is, as the fact `plan.form` words it.
 FORMS = {
@@ -58,7 +59,7 @@ def settle(
     Raises:
         InferenceFault: an answer does not fit its attribute, or a rule broke.
     """
-    talk.tell(answers(household), "you said so")
+    talk.tell(answers(household, knowledge), "you said so")
     if household.room is not None:
         sides = (household.room.length_m, household.room.width_m)
         talk.tell([Fact("place", "narrowest", "", min(sides))], "from the room you gave")
@@ -75,15 +76,27 @@ def settle(
     return Settled(held, standings, method)
 
 
-def answers(household: Household) -> Iterable[Fact]:
-    """What was answered, as facts. The room, told as length by width, is the answer to `place.room`."""
-    for name, values in household.answers.items():
+def answers(household: Household, knowledge: Knowledge) -> Iterable[Fact]:
+    """What was answered, as facts, with what follows from it. Room told as length by width answers `place.room`."""
+    for name, values in {**implied(household, knowledge), **household.answers}.items():
         kind, _, attribute = name.partition(".")
         for value in values:
             yield Fact(kind, attribute, "", value)
     room = household.room
     if room is not None and "place.room" not in household.answers:
         yield Fact("place", "room", "", room.length_m * room.width_m)
+
+
+def implied(household: Household, knowledge: Knowledge) -> dict[str, tuple[Value, ...]]:
+    """What follows from an answer where nothing else was said: whoever has a bad back turns nothing."""
+    found: dict[str, tuple[Value, ...]] = {}
+    for name, values in household.answers.items():
+        kind, _, attribute = name.partition(".")
+        for value in values:
+            for follows, word in knowledge.kinds[kind].attributes[attribute].implies.get(str(value), {}).items():
+                if follows not in household.answers:
+                    found[follows] = (word,)
+    return found
 
 
 def container_litres(household: Household) -> float | None:

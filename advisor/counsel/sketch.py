@@ -329,7 +329,7 @@ class View:
         return self.sketcher.draw(self._facts(household), self.held, self._on_hand.barred)
 
     def _facts(self, household: Household) -> Iterator[Fact]:
-        yield from answers(household)
+        yield from answers(household, self.sketcher.knowledge)
         if household.room is not None:
             yield Fact("place", "narrowest", "", min(household.room.length_m, household.room.width_m))
         yield from self._on_hand.materials

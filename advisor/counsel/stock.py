@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from advisor.blend.own import with_own
 from advisor.blend.shapes import Range
 from advisor.blend.spread import Portion, figures
 from advisor.errors import HouseholdError
@@ -19,6 +20,9 @@ HORIZON_WEEKS = 4
 
 #: More than a thousand cubic metres is no household's.
 MOST_LITRES = 1_000_000.0
+
+#: The upper bound of stock.container_filled in rules/facts.toml; what is fuller is as full to every rule.
+_MOST_FILLED_PCT = 1_000_000.0
 
 _WEEKS = {"once": 1.0, "day": 7.0, "week": 1.0, "month": 12 / 52.1775}
 
@@ -76,9 +80,15 @@ def measure_figure(measure: str, household: Household, knowledge: Knowledge) -> 
     return Figure(low=own.litres, typical=own.litres, high=own.litres, published=(said,), note="as you told")
 
 
+def material_of(material_id: str, household: Household, knowledge: Knowledge) -> Material:
+    """A material as the household has it: with its own figures, if it told any."""
+    own = household.own.get(material_id)
+    return knowledge.materials[material_id] if own is None else with_own(knowledge.materials[material_id], own)
+
+
 def _lot(holding: Holding, household: Household, knowledge: Knowledge) -> Lot:
     quantity = holding.quantity
-    material = knowledge.materials[holding.material]
+    material = material_of(holding.material, household, knowledge)
     exact = quantity.measure in ("L", "kg")
     packed = quantity.packed or (not exact and knowledge.measures[quantity.measure].packed)
     portion = Portion(
@@ -156,7 +166,7 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
         share = 100 * sum(lot.due_litres for lot in held if belongs(lot.material)) / total
         yield Fact("stock", attribute, "", min(100.0, share))
     if container_litres:
-        yield Fact("stock", "container_filled", "", 100 * total / container_litres)
+        yield Fact("stock", "container_filled", "", min(_MOST_FILLED_PCT, 100 * total / container_litres))
     for word, belongs in _KINDS.items():
         if any(belongs(lot.material) for lot in held):
             yield Fact("stock", "has", "", word)

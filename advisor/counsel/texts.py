@@ -12,13 +12,15 @@ from advisor.heap.bucket import bucket, finish, salt_way
 from advisor.heap.geometry import HeapBody
 from advisor.heap.ranges import exactly, figure, scaled
 from advisor.heap.trench import trench
-from advisor.heap.worms import kg_a_week_for, worm_bin
+from advisor.heap.worms import home_bin, kg_a_week_for
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
 #: Whose scraps are reckoned with where none were told.
 _SUPPOSED = 2
+#: A bin that takes this share of the scraps takes them all, as near as anyone measures.
+_NEARLY_ALL = 0.95
 
 
 def body_texts(body: HeapBody | None, knowledge: Knowledge, units: Units) -> dict[str, str]:
@@ -64,7 +66,8 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
     filled = bucket(litres, kg, knowledge.figures, bucket_litres(household))
     done = finish(filled.litres, knowledge.figures)
     salt = salt_way(filled, kg, knowledge.figures)
-    worms = worm_bin(kg, knowledge.figures)
+    home = home_bin(kg, knowledge.figures)
+    worms = home.bin
     eaten = kg_a_week_for(worms.worms_kg.typical, knowledge.figures)
     dug = trench(litres, knowledge.figures)
     guess = "" if scraps else " (taking two people's scraps, since none were given)"
@@ -78,7 +81,12 @@ def vessel_texts(scraps: Sequence[Lot], household: Household, knowledge: Knowled
         "bucket_trench": length_text(done.trench_m.typical, units),
         "worms": mass_text(worms.worms_kg.typical, units) + guess,
         "worm_area": area_text(worms.area_m2.typical, units),
-        "worm_load": f"So many worms take about {mass_text(eaten.typical, units)} a week once they have settled.",
+        "worm_load": f"So many worms take about {mass_text(eaten.typical, units)} a week once they have settled."
+        + (
+            f" A home can hold no larger bin; the other {100 * (1 - home.share):.0f} % of the scraps need another way."
+            if home.share < _NEARLY_ALL
+            else ""
+        ),
         "bedding": volume_text(worms.bedding_litres.typical, units),
         "trench_length": length_text(dug.metres_a_week.typical, units),
     }

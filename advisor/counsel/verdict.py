@@ -31,7 +31,7 @@ class Verdict:
         reasons = self._votes(best, positive=True)
         text = f"{capital(with_article(self.method.name))}{how}: {self.method.about}."
         if reasons:
-            text += " " + " ".join(because.because for because in reasons[:_REASONS_SHOWN])
+            text += " " + " ".join(self._shown(best))
         else:
             text += " Nothing was said that speaks for another way."
         aims = why.reasons(self.talk, Fact("plan", "aim", "", aim).key, self.knowledge)
@@ -52,21 +52,31 @@ class Verdict:
         lead = {rule: ours.get(rule, 0.0) - theirs.get(rule, 0.0) for rule in ours | theirs}
         deciding = sorted((rule for rule, by in lead.items() if by > 0), key=lambda rule: (-lead[rule], rule))
         own = sorted((rule for rule, by in lead.items() if by < 0), key=lambda rule: (lead[rule], rule))
+        # a rule that is merely less against a method than against another gives no reason for it
+        own = [rule for rule in own if theirs.get(rule, 0.0) > 0]
+        shown = self._shown(best)
+        tips = [rule for rule in deciding if ours.get(rule, 0.0) > 0 and self.talk.rules[rule].because not in shown]
         margin = best.score - rival.score
         close = (
             "it would do as well" if margin <= 0 else "it would do nearly as well" if margin <= 1 else "it came second"
         )
         text = f"Next best, {with_article(rival_name := self.knowledge.methods[rival.method].name)}: {close}."
+        own = [rule for rule in own if self.talk.rules[rule].because not in shown]
         if own:
             text += f" For it: {self.talk.rules[own[0]].because}"
-        if deciding and margin > 0:
+        if tips and margin > 0:
             name = with_article(self.method.name)
-            text += f" What tipped it to {name}: {' '.join(self.talk.rules[rule].because for rule in deciding[:2])}"
+            text += f" What tipped it to {name}: {' '.join(self.talk.rules[rule].because for rule in tips[:2])}"
         reasons = (*self._votes(rival, positive=True), *self._votes(rival, positive=False))
         tipped = tuple(
             why.brief(self.talk, rule, f"{lead[rule]:+g} for {self.method.name} over {rival_name}") for rule in deciding
         )
         return Line(id="m2", text=text, why=(*tipped, *reasons))
+
+    def _shown(self, best: Standing) -> tuple[str, ...]:
+        """The reasons that the line of the method gives, each once."""
+        reasons = (because.because for because in self._votes(best, positive=True))
+        return tuple(dict.fromkeys(reasons))[:_REASONS_SHOWN]
 
     def _votes(self, standing: Standing, *, positive: bool) -> tuple[Because, ...]:
         """The reasons of the rules that spoke, strongest first, with the facts they saw."""

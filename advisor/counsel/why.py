@@ -79,6 +79,8 @@ def properties(material: Material) -> Because:
     parts = [figure("nitrogen, of dry mass", material.nitrogen, " %")]
     if material.carbon_nitrogen is not None:
         parts.append(figure("carbon to nitrogen", material.carbon_nitrogen, ""))
+    if material.feeds is not None:
+        parts.append(figure("share of its carbon that feeds microbes while a heap works", material.feeds, " %"))
     parts.append(figure("moisture as it comes", material.moisture, " %"))
     parts.append(figure("weight of a cubic metre, loose", material.density, " kg"))
     return computed(f"what {material.name} {'are' if material.name.endswith('s') else 'is'} made of", *parts)

@@ -52,10 +52,11 @@ def _rounded(value: float) -> str:
 
 
 def counted(count: float, noun: str) -> str:
-    """ "1 bucket", "2½ buckets", "½ sack"."""
-    whole, half = int(count), count - int(count) >= 0.25
-    figure = f"{whole}{'½' if half else ''}" if whole else ("½" if half else "0")
-    return f"{figure} {noun if count <= 1 else plural(noun)}"
+    """ "1 bucket", "2½ buckets", "¼ sack": to the nearest quarter."""
+    whole, quarters = divmod(round(4 * count), 4)
+    part = ("", "¼", "½", "¾")[quarters]
+    figure = f"{whole}{part}" if whole else part or "0"
+    return f"{figure} {noun if 4 * whole + quarters <= 4 else plural(noun)}"
 
 
 def plural(noun: str) -> str:

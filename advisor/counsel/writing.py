@@ -6,9 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
+from advisor.blend.own import odd
 from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
 from advisor.counsel.blending import Blended
+from advisor.counsel.ingredients import Ingredient
 from advisor.counsel.plan import (
     Because,
     Body,
@@ -28,6 +30,7 @@ from advisor.heap import layers as layering
 from advisor.heap.course import ready_by, turnings
 from advisor.heap.geometry import HeapBody
 from advisor.heap.standing import as_they_stand
+from advisor.household.own_figures import own_text
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -37,6 +40,9 @@ from advisor.units import Units, fill, length_text, mass_text, volume_text
 
 _SHAPES = {"heap": "a heap", "box": "a box", "drum": "a drum", "windrow": "a row", "ring": "a ring of netting"}
 _WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no": "too small to run hot"}
+
+#: Less of a measure than this is said in litres: counted in halves it would be none.
+_LEAST_COUNTED = 0.25
 
 #: Turned at least so often, a hot heap is a quick one.
 _OFTEN_DAYS = 7
@@ -78,6 +84,7 @@ class Writer:
             left_over=tuple(self.left_over()),
             events=tuple(self.events()),
             ready=self.ready(),
+            ready_weeks=self.ready_weeks(),
             notes=tuple(self.notices("note", "w")),
             cautions=tuple(self.cautions()),
             doubts=(),
@@ -92,7 +99,7 @@ class Writer:
             name = lot.material.name
             line = Line(
                 id=f"h{number}",
-                text=f"{lot.holding.said}: {name}, about {amount}{each}",
+                text=f"{lot.holding.said}: {name}, about {amount}{each}{self._own(lot)}",
                 why=(
                     why.computed(
                         f"{amount}{each}, and 8 times out of 10 between {volume_text(lot.litres.low, self.units)} "
@@ -113,6 +120,17 @@ class Writer:
                 weekly=lot.weekly,
                 line=line,
             )
+
+    def _own(self, lot: Lot) -> str:
+        """That a person's own figures were used, and a question about those far outside the tables."""
+        own = self.household.own.get(lot.material_id)
+        if own is None:
+            return ""
+        asked = [
+            f" You gave {one.what} {one.value:g}{one.unit}; tables print {one.low:g} to {one.high:g}. Is it right?"
+            for one in odd(self.knowledge.materials[lot.material_id], own)
+        ]
+        return f", by your own figures ({own_text(own)}).{''.join(asked)}"
 
     def _measure(self, lot: Lot) -> tuple[Because, ...]:
         size = lot.portion.litres
@@ -152,6 +170,8 @@ class Writer:
     def _body_text(self, heap: HeapBody, finished: Spread) -> str:
         length, width, height = (length_text(side, self.units) for side in (heap.length_m, heap.width_m, heap.height_m))
         warmth = _WARMTH[heap.heats] if self.method.heats else "it need not heat"
+        if self.method.heats and heap.heats == "no" and self.blended.poor:
+            warmth = "too poor in nitrogen to heat"
         litres = volume_text(heap.litres, self.units)
         low, high = volume_text(finished.low, self.units), volume_text(finished.high, self.units)
         text = (
@@ -232,7 +252,7 @@ class Writer:
         return {
             **texts.body_texts(self.blended.body, self.knowledge, self.units),
             **texts.water_texts(water, self.knowledge, self.units),
-            **texts.load_texts(self.mixture.load_phrases()),
+            **texts.load_texts(self.mixture.loads.load_phrases()),
             **texts.vessel_texts(self._scraps(), self.household, self.knowledge, self.units),
         }
 
@@ -298,14 +318,22 @@ class Writer:
         text = f"Ready {when}; between {weeks_text(weeks.low)} and {weeks_text(weeks.high)} from the last filling."
         return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))
 
+    def ready_weeks(self) -> Spread | None:
+        """Weeks from the last filling until it is ready; None where nothing is waited for."""
+        if self.settled.method == "collection":
+            return None
+        weeks = self.weeks()
+        return Spread(low=weeks.low, typical=weeks.typical, high=weeks.high)
+
     def weeks(self) -> Figure:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
-        if self.settled.method in ("open-heap", "bin", "windrow") and heap is not None:
+        if self.settled.method in ("open-heap", "bin", "windrow"):
             every = self.talk.number("turning", "every_days")
-            if aim == "hot" and heap.heats != "no" and every is not None and every <= _OFTEN_DAYS:
-                return self.knowledge.figures["weeks-hot-heap"]
+            if aim == "hot" and every is not None and every <= _OFTEN_DAYS:
+                small = heap is not None and heap.heats == "no"
+                return self.knowledge.figures["weeks-small-turned-heap" if small else "weeks-hot-heap"]
             return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]
         return self.method.weeks
 
@@ -353,17 +381,26 @@ class Writer:
     def left_over(self) -> Iterator[Line]:
         number = 0
         for name, ingredient in self.blended.ingredients.items():
-            litres = self.blended.left_over(name)
-            if not ingredient.lots or litres < max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5):
-                continue
-            number += 1
-            count = counted(litres / ingredient.unit.litres, ingredient.unit.name)
-            yield Line(
-                id=f"l{number}",
-                text=f"{count} of {ingredient.material.name}, {volume_text(litres, self.units)}",
-                why=self.mixture.why_left(name),
-            )
+            text = self._left_over(name, ingredient)
+            if text:
+                number += 1
+                yield Line(id=f"l{number}", text=text, why=self.mixture.why_left(name))
         yield from self.notices("keep", "k")
+
+    def _left_over(self, name: str, ingredient: Ingredient) -> str:
+        """What is left of a material. The rest of a measure that goes in is no news; what stays out whole always is."""
+        if not ingredient.lots or ingredient.offer.poured:
+            return ""
+        litres, unused = self.blended.left_over(name), name not in self.blended.used_litres
+        if litres > 0 and (unused or litres >= 1.0):
+            count, volume = litres / ingredient.unit.litres, volume_text(litres, self.units)
+            if count < _LEAST_COUNTED:
+                return f"{volume} of {ingredient.material.name}"
+            return f"{counted(count, ingredient.unit.name)} of {ingredient.material.name}, {volume}"
+        weekly = sum(lot.litres.typical for lot in ingredient.lots if lot.weekly)
+        if unused and weekly > 0 and self.settled.method != "collection":
+            return f"{volume_text(weekly, self.units)} of {ingredient.material.name} a week"
+        return ""
 
 
 def _spread(figure: Range) -> Spread:

@@ -13,8 +13,9 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
-from advisor.diagnosis.weighing import ODDS_A_POINT, beliefs
-from advisor.diagnosis.words import GENERAL
+from advisor.diagnosis.signs import GENERAL
+from advisor.diagnosis.weighing import beliefs
+from advisor.diagnosis.weighing import odds as odds_of
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import Attribute, Question
@@ -95,7 +96,7 @@ def _bits(attribute: str, declared: Attribute, belief: Mapping[str, float], seen
     # Causes that no answer touches answer alike, so they count as one.
     shares = [(1 - sum(belief[cause] for cause in touched), [even] * len(answers))]
     for cause in sorted(touched):
-        odds = [ODDS_A_POINT ** each.get(cause, 0.0) for each in added]
+        odds = [odds_of(each.get(cause, 0.0)) for each in added]
         total = sum(odds)
         given = [(1 - _OFF_THE_MARK) * one / total + _OFF_THE_MARK * even for one in odds]
         shares.append((belief[cause], given))

@@ -6,7 +6,7 @@ the same answer.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from functools import cache
 
 from advisor.counsel.plan import Because, Line
@@ -17,8 +17,8 @@ from advisor.diagnosis.doses import Apothecary
 from advisor.diagnosis.foresight import Foresight
 from advisor.diagnosis.reasons import because_of, voice_because, voice_text, weighed_because
 from advisor.diagnosis.shapes import AnswerOffered, Cure, Diagnosis, NextQuestion, Sign, Suspect
-from advisor.diagnosis.weighing import SURE_FROM, Standing, Weighed, causes_of, weigh
-from advisor.diagnosis.words import Read
+from advisor.diagnosis.signs import Read
+from advisor.diagnosis.weighing import SURE_FROM, Standing, Weighed, best_guess, causes_of, weigh
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact, written
@@ -33,6 +33,10 @@ Signs = Mapping[str, tuple[Value, ...]]
 
 #: Suspicions named when nothing is settled.
 _SUSPECTS_SHOWN = 8
+#: Kinds of notices that a rule may withdraw.
+_WITHDRAWN = frozenset({"remedy", "avoid", "caution"})
+#: After so many questions the best guess is told, and no more is asked.
+QUESTIONS_AT_MOST = 5
 
 
 def diagnose(
@@ -44,6 +48,7 @@ def diagnose(
     went_in: Sequence[Holding] = (),
     units: Units = "metric",
     declined: Collection[str] = (),
+    asked: int = 0,
     read: Iterable[Read] = (),
     unplaced: Iterable[str] = (),
 ) -> Diagnosis:
@@ -55,6 +60,7 @@ def diagnose(
         household: what is on hand for a cure. If `went_in` is empty, what it holds now is taken for what went in.
         went_in: what the heap was made of, so that amounts can be worked out.
         declined: attributes of `sign` that were asked about in vain; they are not asked about again.
+        asked: how many questions were put so far; after `QUESTIONS_AT_MOST` the best guess is told.
         read, unplaced: the words the signs were read from, and those that were not understood, to be handed on.
 
     Raises:
@@ -66,14 +72,27 @@ def diagnose(
             "you said so",
         )
         standing = weigh(talk, knowledge)
-        talk.tell([Fact("cause", "stands", name, "yes") for name in standing.stands], "what the signs come to")
+        if asked >= QUESTIONS_AT_MOST:
+            standing = best_guess(standing, causes_of(knowledge))
+        talk.tell(
+            [
+                Fact("case", "verdict", "", standing.verdict),
+                *(Fact("cause", "stands", name, "yes") for name in standing.stands),
+            ],
+            "what the signs come to",
+        )
         writer = _Writer(talk, knowledge, standing, units)
         felt = frozenset(str(value) for value in talk.values("state", "found"))
         made_of = went_in or _once(household)
         apothecary = Apothecary(
-            account(made_of, household, knowledge, felt), household, knowledge, units, frozenset(standing.stands)
+            account(made_of, household, knowledge, felt),
+            household,
+            knowledge,
+            units,
+            frozenset(standing.stands),
+            frozenset(str(value) for value in signs.get("holds", ())),
         )
-        sure, questions = _asked_next(signs, standing, knowledge, declined)
+        sure, questions = _asked_next(signs, standing, knowledge, declined, asked)
         return Diagnosis(
             verdict=standing.verdict,
             sure=sure,
@@ -129,16 +148,18 @@ def foresight_of(knowledge: Knowledge) -> Foresight:
 
 
 def _asked_next(
-    signs: Signs, standing: Standing, knowledge: Knowledge, declined: Collection[str]
+    signs: Signs, standing: Standing, knowledge: Knowledge, declined: Collection[str], asked: int
 ) -> tuple[bool, tuple[NextQuestion, ...]]:
     """Whether the verdict is sure, and what to ask if it is not."""
     foresight = foresight_of(knowledge)
     causes = causes_of(knowledge)
     seen = foresight.seen(signs)
-    belief = belief_in(seen, [name for name in causes if not (standing.troubled and causes[name].find)])
+    belief = belief_in(seen, [name for name in causes if not (standing.unexplained and causes[name].find)])
     settled = standing.verdict in ("settled", "normal")
     if settled and sum(belief.get(name, 0.0) for name in standing.stands) >= SURE_FROM:
         return True, ()
+    if asked >= QUESTIONS_AT_MOST:
+        return False, ()
     found = prospects(signs, seen, belief, foresight, knowledge, passing_over=declined)
     return False, tuple(_question(one, knowledge) for one in found)
 
@@ -184,15 +205,17 @@ class _Writer:
             return f"Nothing is wrong: {joined(named)}."
         if standing.verdict == "settled":
             first, *others = named
-            beside = f"; beside it: {joined(others)}" if others else ""
-            return f"Most likely: {first}{beside}."
+            also = f" Also: {joined(others)}." if others else ""
+            return f"Most likely: {first}.{also}"
+        if standing.verdict == "guessed":
+            return f"My best guess: {named[0]}. Start with that, and tell me what changes."
         if standing.verdict == "tied":
             either = joined([self.causes[name].name for name in standing.rivals], "or")
-            return f"It may be {either}: one answer more would tell."
-        suspected = [self.causes[one.cause].name for one in standing.ranked[:4]]
+            return f"It may be {either}. One more answer will tell them apart."
+        suspected = [self.causes[one.cause].name for one in standing.ranked[:4] if one.cause not in standing.stands]
         if not suspected:
-            return "There is nothing to go by yet: answer a question or two."
-        return f"Too little to go by yet. It may be {joined(suspected, 'or')}; an answer or two would tell."
+            return "I can't tell yet what is wrong. Answer a question or two."
+        return f"I can't tell yet. It may be {joined(suspected, 'or')}. An answer or two will tell."
 
     def suspects(self) -> tuple[Suspect, ...]:
         shown = self.standing.ranked[:_SUSPECTS_SHOWN]
@@ -207,7 +230,9 @@ class _Writer:
             normal=cause.normal,
             stands=one.cause in self.standing.stands,
             line=Line(
-                id=line_id, text=f"{cause.name}: {cause.say}", why=weighed_because(one, self.talk, self.knowledge)
+                id=line_id,
+                text=fill(f"{cause.name}: {cause.say}", {}, self.units),
+                why=weighed_because(one, self.talk, self.knowledge),
             ),
             speaks_for=self._voices(f"{line_id}f", one, 1),
             speaks_against=self._voices(f"{line_id}a", one, -1),
@@ -242,22 +267,27 @@ class _Writer:
             for number, (name, notice) in enumerate(self._advised(), 1)
         )
 
-    def _advised(self) -> Iterator[tuple[str, Remedy]]:
-        """The remedies that are worth doing and that safety has not withdrawn."""
-        for name, notice in self._notices("remedy"):
-            if isinstance(notice, Remedy) and not self.talk.values("remedy", "withdrawn", name):
-                yield name, notice
+    def _advised(self) -> list[tuple[str, Remedy]]:
+        """The remedies that are worth doing and that nothing has withdrawn; "do nothing" only where that is all."""
+        found = [(name, notice) for name, notice in self._notices("remedy") if isinstance(notice, Remedy)]
+        return [(name, notice) for name, notice in found if not notice.alone] or found
 
     def _cure(
         self, line_id: str, name: str, notice: Remedy, apothecary: Apothecary, provisos: Sequence[tuple[str, Notice]]
     ) -> Cure:
         dose = apothecary.dose(notice.dose)
-        figures = {"dose": dose.text} if dose else {}
         why = because_of(self.talk, Fact("remedy", "stands", name, "yes").key, self.knowledge)
-        measured = (Because(statement=dose.text, origin="computed"),) if dose and dose.known else ()
+        measured = (
+            (Because(statement=f"{dose.text} {dose.rests_on}".strip(), origin="computed"),)
+            if dose and dose.known
+            else ()
+        )
+        say = notice.moot if dose and dose.moot and notice.moot else notice.say
+        text = fill(say, {"dose": dose.text} if dose else {}, self.units)
+        text = f"{text} {dose.rests_on}" if dose and not (dose.moot and notice.moot) else text
         return Cure(
             remedy=name,
-            line=Line(id=line_id, text=fill(notice.say, figures, self.units), why=(*why, *measured)),
+            line=Line(id=line_id, text=text, why=(*why, *measured)),
             dose=dose,
             expect=fill(notice.expect, {}, self.units),
             look_again_days=notice.days,
@@ -280,7 +310,8 @@ class _Writer:
 
     def _notices(self, kind: str) -> list[tuple[str, Notice]]:
         named = self.knowledge.notices[kind]
-        standing = [name for name in named if self.talk.values(kind, "stands", name)]
+        withdrawn = {name for name in named if kind in _WITHDRAWN and self.talk.values(kind, "withdrawn", name)}
+        standing = [name for name in named if name not in withdrawn and self.talk.values(kind, "stands", name)]
         return [(name, named[name]) for name in sorted(standing, key=lambda name: (named[name].order, name))]
 
     def _line(self, kind: str, line_id: str, name: str, notice: Notice) -> Line:

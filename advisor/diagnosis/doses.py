@@ -1,6 +1,7 @@
 """How much of it: browns, greens, water or bulk, worked out from what is in the heap and what is on hand.
 
-Where nobody has said what went in, the dose is a small one, and it says so: look again in three days.
+Where nobody has said what went in, the dose is a small one, and it says so. Where what went in shows that a dose would
+hardly move a figure, the dose is moot and says why. Nothing is given that is already too much of the heap.
 """
 
 from __future__ import annotations
@@ -21,13 +22,28 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, length_text, volume_text
 
-#: Taken where the household has nothing of its own to give.
-USUAL = {"brown": "dry-leaves", "green": "grass-clippings"}
+#: Taken where the household has nothing suitable: the first that is not what caused the trouble.
+USUAL = {
+    "brown": ("dry-leaves", "straw", "cardboard"),
+    "green": ("grass-clippings", "coffee-grounds", "kitchen-scraps"),
+}
+#: What a sign says went in by the load, as materials. What lies in mats is not mended with more of it, and what may
+#: have been sprayed is given to no heap.
+BY_THE_LOAD = {
+    "grass": frozenset({"grass-clippings"}),
+    "leaves": frozenset({"dry-leaves"}),
+    "hay-straw": frozenset({"straw", "hay"}),
+    "paper": frozenset({"cardboard", "newspaper"}),
+    "kitchen": frozenset({"kitchen-scraps"}),
+    "sprayed": frozenset({"grass-clippings", "straw", "hay"}),
+}
 #: Up to so many measures are counted in halves, and more in whole ones.
 _HALVES_UP_TO = 8
 #: More buckets than this are counted in barrows.
 _BUCKETS_AT_MOST = 12
-_LOOK_AGAIN = "look again in 3 days before you give more"
+#: A dose that moves C:N by less than this share, and moisture by fewer points than that, is moot. Our estimate.
+_MOVES_CN = 0.1
+_MOVES_MOISTURE = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +55,7 @@ class Apothecary:
     knowledge: Knowledge
     units: Units
     causes: frozenset[str]  # those that stand
+    loads: frozenset[str] = frozenset()  # what went in by the load: words of the sign "holds"
 
     def dose(self, kind: str) -> Dose | None:
         """The dose of a kind of a remedy's `dose`; None for "none"."""
@@ -54,42 +71,46 @@ class Apothecary:
         """Browns for a heap that is too rich, too wet, or both."""
         lot, material = self._choice("brown")
         if self.account is None:
-            return self._first_dose(material, lot, "as much again as there is of the wet or smelly part, {name}")
+            return self._first_dose(material, lot, "if it still smells or drips")
         composition = typical(self.knowledge.materials[material])
         wanted = max(self._for_balance(composition), self._for_dryness(composition))
-        return self._measured(material, lot, composition, wanted, "as it is in balance by your account, {name}")
+        return self._measured(material, lot, composition, wanted)
 
     def greens(self) -> Dose:
         """Greens for a heap that is short of nitrogen."""
         lot, material = self._choice("green")
         if self.account is None:
-            return self._first_dose(material, lot, "one part to three parts of browns, {name} or other fresh greens")
+            return self._first_dose(material, lot, "if it is still cold")
         composition = typical(self.knowledge.materials[material])
         wanted = self._for_balance(composition) if self.account.carbon_nitrogen > self._aim_cn else 0.0
-        return self._measured(material, lot, composition, wanted, "as it is rich enough by your account, {name}")
+        return self._measured(material, lot, composition, wanted)
 
     def water(self) -> Dose:
         """Water for a dry heap."""
         can = measure_figure("watering-can", self._measures, self.knowledge).typical
         if self.account is None:
             litres = self.knowledge.figures["unturned-barrow-water-litres"].typical
-            text = f"about {self._litres(litres)} of water for each wheelbarrow of it, a can at a time ({_LOOK_AGAIN})"
-            return Dose(material="water", name="water", litres=litres, text=text, known=False)
+            return Dose(
+                material="water",
+                name="water",
+                litres=litres,
+                text=f"about {self._litres(litres)} for each wheelbarrow of it, a can at a time",
+                rests_on="This is a first dose, as I don't know how much is in it. Squeeze a handful in 2 days.",
+                known=False,
+            )
         goal = self.knowledge.figures["cure-moisture-pct"].typical
         before = self.account.moisture_pct
         litres = mix.water_to_add_kg(self.account.parts, goal)
-        if litres <= 0:
-            text = f"a can of water for each barrow, no more: by your account it is moist enough ({_LOOK_AGAIN})"
-            return Dose(material="water", name="water", litres=can, text=text, known=False)
+        if litres <= 0 or goal - before < _MOVES_MOISTURE:
+            return self._moot("water", "water", f"moisture is about {before:.0f} %", moisture=before)
         cans = max(1, round(litres / can))
-        change = f"brings moisture from about {before:.0f} to {goal:.0f} %"
-        each = "a can at a time" if cans == 1 else f"a can at a time, about {cans} cans"
-        text = f"{self._litres(litres)} of water, {each} ({change})"
+        each = "one can" if cans == 1 else f"about {cans} cans, one at a time"
         return Dose(
             material="water",
             name="water",
             litres=litres,
-            text=text,
+            text=f"{self._litres(litres)}, {each}",
+            rests_on=f"By what you told me this brings moisture from about {before:.0f} to {goal:.0f} %.",
             known=True,
             moisture_before_pct=before,
             moisture_after_pct=goal,
@@ -100,17 +121,20 @@ class Apothecary:
         goal = self.knowledge.figures["smallest-hot-heap-litres"].high
         barrow = measure_figure("wheelbarrow", self._measures, self.knowledge).typical
         across = length_text(math.cbrt(goal / 1000), self.units)
+        mixed = "mixed greens and browns"
         if self.account is None:
             whole = counted(round(goal / barrow), "barrow")
-            text = f"bring it to {across} each way, which is about {whole} in all, greens and browns mixed"
-            return Dose(material="", name="mixed greens and browns", litres=goal, text=text, known=False)
+            text = f"{across} each way, which is about {whole} in all, greens and browns mixed"
+            rests_on = "I count the whole heap here, as I don't know how much is in it."
+            return Dose(material="", name=mixed, litres=goal, text=text, rests_on=rests_on, known=False)
         lacking = goal - self.account.litres
+        rests_on = f"You told me of about {self._litres(self.account.litres)} so far."
         if lacking < barrow / 2:
-            text = f"heap up what has slumped, to {across} each way: by your account there is enough of it"
-            return Dose(material="", name="what is there", litres=0.0, text=text, known=True)
+            text = f"heap up what has slumped, to {across} each way"
+            return Dose(material="", name="what is there", litres=0.0, text=text, rests_on=rests_on, known=True)
         more = counted(max(1, round(lacking / barrow)), "barrow")
-        text = f"make it {across} each way: about {more} more, greens and browns mixed"
-        return Dose(material="", name="mixed greens and browns", litres=lacking, text=text, known=True)
+        text = f"{across} each way, with about {more} more, greens and browns mixed"
+        return Dose(material="", name=mixed, litres=lacking, text=text, rests_on=rests_on, known=True)
 
     # ------------------------------------------------------------ how much
 
@@ -135,28 +159,36 @@ class Apothecary:
         allowed = _kg(lambda parts: mix.second_for_cn(parts, composition, highest), self.account.parts)
         return min(wanted, allowed) if allowed > 0 else wanted
 
-    def _measured(self, material: str, lot: Lot | None, composition: Composition, kg: float, otherwise: str) -> Dose:
+    def _measured(self, material: str, lot: Lot | None, composition: Composition, kg: float) -> Dose:
+        """The dose of so many kilograms, in measures that can be counted; moot if it would hardly move a figure."""
         assert self.account is not None
+        name = self.knowledge.materials[material].name
+        before, wet = self.account.carbon_nitrogen, self.account.moisture_pct
+        known = "no nitrogen to speak of" if math.isinf(before) else f"C:N is about {before:.0f}"
         if kg <= 0:
-            return self._first_dose(material, lot, otherwise)
+            return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         litres = kg / composition.density_kg_m3 * 1000
         count, size, measure = self._count(litres, lot)
         litres = count * size
         parts = [*self.account.parts, Part(composition, litres / 1000 * composition.density_kg_m3)]
-        before, after = self.account.carbon_nitrogen, mix.carbon_nitrogen(parts)
-        wet, drier = self.account.moisture_pct, mix.moisture_pct(parts)
-        name = self.knowledge.materials[material].name
-        moved = [] if math.isinf(before) else [f"C:N from about {before:.0f} to {after:.0f}"]
-        if abs(wet - drier) >= 1:
+        after, drier = mix.carbon_nitrogen(parts), mix.moisture_pct(parts)
+        moved = []
+        if not math.isinf(before) and abs(after - before) >= _MOVES_CN * before:
+            moved.append(f"C:N from about {before:.0f} to {after:.0f}")
+        if abs(wet - drier) >= _MOVES_MOISTURE:
             moved.append(f"moisture from about {wet:.0f} to {drier:.0f} %")
-        text = f"{counted(count, measure)} of {name} (brings {' and '.join(moved)})"
+        if not moved and not math.isinf(before):
+            return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
+        brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
+        rests_on = f"By what you told me{brings}."
         if lot is not None and lot.due_litres < 0.9 * litres:
-            text += f", of which you have {self._litres(lot.due_litres)}"
+            rests_on += f" You have {self._litres(lot.due_litres)} of it."
         return Dose(
             material=material,
             name=name,
             litres=litres,
-            text=text,
+            text=f"{counted(count, measure)} of {name}",
+            rests_on=rests_on,
             known=True,
             carbon_nitrogen_before=None if math.isinf(before) else before,
             carbon_nitrogen_after=after,
@@ -164,17 +196,54 @@ class Apothecary:
             moisture_after_pct=drier,
         )
 
-    def _first_dose(self, material: str, lot: Lot | None, words: str) -> Dose:
+    def _moot(
+        self,
+        material: str,
+        name: str,
+        known: str,
+        *,
+        carbon_nitrogen: float | None = None,
+        moisture: float | None = None,
+    ) -> Dose:
+        """No dose, since by what went in it would change hardly anything."""
+        return Dose(
+            material=material,
+            name=name,
+            litres=0.0,
+            text="",
+            rests_on=f"By what you told me {known}.",
+            known=True,
+            moot=True,
+            carbon_nitrogen_before=None if carbon_nitrogen is None or math.isinf(carbon_nitrogen) else carbon_nitrogen,
+            moisture_before_pct=moisture,
+        )
+
+    def _first_dose(self, material: str, lot: Lot | None, again: str) -> Dose:
         name = self.knowledge.materials[material].name
         size = measure_figure("bucket", self._measures, self.knowledge).typical
-        text = f"{words.format(name=name)}; begin with 2 buckets, and {_LOOK_AGAIN}"
+        rests_on = (
+            f"This is a first dose, as I don't know what is in it. Look again in 3 days; {again}, add the same again."
+        )
         if lot is not None:
-            text += f" (you have {self._litres(lot.due_litres)})"
-        return Dose(material=material, name=name, litres=2 * size, text=text, known=False)
+            rests_on += f" You have {self._litres(lot.due_litres)} of it."
+        return Dose(
+            material=material, name=name, litres=2 * size, text=f"2 buckets of {name}", rests_on=rests_on, known=False
+        )
 
     def _choice(self, role: str) -> tuple[Lot | None, str]:
-        held = on_hand(self.household, self.knowledge, role)
-        return (held[0], held[0].material_id) if held else (None, USUAL[role])
+        """What is on hand, the most of it first, or else what is usual; never what caused the trouble."""
+        barred = self._barred
+        held = [lot for lot in on_hand(self.household, self.knowledge, role) if lot.material_id not in barred]
+        if held:
+            return held[0], held[0].material_id
+        usual = [name for name in USUAL[role] if name not in barred]
+        return None, (usual or list(USUAL[role]))[0]
+
+    @property
+    def _barred(self) -> frozenset[str]:
+        """Materials that would do more harm: what may be sprayed, and what lies in mats or is most of the heap."""
+        loads = self.loads if self.causes & {"matted", "too-lean", "one-thing"} else self.loads & {"sprayed", "paper"}
+        return frozenset(name for load in loads for name in BY_THE_LOAD.get(load, ()))
 
     def _count(self, litres: float, lot: Lot | None) -> tuple[float, float, str]:
         """How many of which measure, and what one holds: the household's own measure where it has one."""

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from advisor.diagnosis.weighing import points
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value, parse
 from advisor.knowledge.shapes import Question
@@ -22,7 +23,7 @@ Known = dict[str, set[Value]]
 
 @dataclass
 class Seen:
-    """What holds, and what was said of each cause: its weights, and whether it was ruled out."""
+    """What holds, and what was said of each cause: its score, and whether it was ruled out."""
 
     known: Known = field(default_factory=lambda: defaultdict(set))
     fired: set[str] = field(default_factory=set)
@@ -96,7 +97,7 @@ class Foresight:
                         if then.kind == "state":
                             waiting.append(("state.found", then.value))
                         elif then.attribute == "favour" and isinstance(then.value, float):
-                            state.favour[then.subject] += then.value
+                            state.favour[then.subject] += points(then.value)
                         elif then.attribute == "ruled_out":
                             state.ruled_out.add(then.subject)
 

@@ -10,7 +10,7 @@ from advisor.inference.trace import Reason, tree
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
 
-_STRENGTH = {1: "a hint", 2: "a good sign", 3: "strong", 4: "very strong", 5: "all but proof"}
+_STRENGTH = {1: "a hint", 2: "a good sign", 3: "strong", 4: "very strong", 5: "as good as proof"}
 
 
 def because_of(talk: Consultation, key: str, knowledge: Knowledge) -> tuple[Because, ...]:

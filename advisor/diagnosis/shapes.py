@@ -9,8 +9,8 @@ from pydantic import BaseModel, ConfigDict, Field
 from advisor.counsel.plan import Line
 
 #: settled: a cause stands out. tied: two that exclude each other are as likely. unsettled: suspicions only.
-#: normal: nothing is wrong.
-Verdict = Literal["settled", "tied", "unsettled", "normal"]
+#: guessed: no more is asked, and the likeliest is acted on. normal: nothing is wrong.
+Verdict = Literal["settled", "tied", "unsettled", "guessed", "normal"]
 
 
 class Shape(BaseModel):
@@ -66,7 +66,9 @@ class Dose(Shape):
     name: str
     litres: float
     text: str
+    rests_on: str = Field(default="", description="a sentence: what the dose rests on, and what it changes")
     known: bool = Field(description="worked out from what went in; otherwise a small dose to begin with")
+    moot: bool = Field(default=False, description="what went in shows that a dose would change nothing")
     carbon_nitrogen_before: float | None = None
     carbon_nitrogen_after: float | None = None
     moisture_before_pct: float | None = None
@@ -94,7 +96,7 @@ class Diagnosis(Shape):
     signs: tuple[Sign, ...]
     unplaced: tuple[str, ...] = Field(default=(), description="words that were not understood")
     cautions: tuple[Line, ...] = Field(description="grave ones first; ids of these begin with g")
-    causes: tuple[Suspect, ...] = Field(description="the likeliest first; what stands is marked")
+    causes: tuple[Suspect, ...] = Field(description="the most likely first; what stands is marked")
     questions: tuple[NextQuestion, ...] = Field(description="the most telling first; empty once sure")
     remedies: tuple[Cure, ...]
     avoid: tuple[Line, ...] = Field(description="what not to do, and why")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
@@ -11,6 +12,7 @@ from typing import Final
 
 from advisor.errors import HouseholdError
 from advisor.places import data_folder
+from advisor.text_files import place_of, private_file, private_folder
 
 FILE: Final = "diary.sqlite3"
 
@@ -27,7 +29,7 @@ class DiaryFile:
 
     def exists(self) -> bool:
         """Whether anything was ever kept."""
-        return self.path.exists()
+        return os.path.exists(self.path)  # noqa: PTH110  Path.exists fails on a path that is too long
 
     @contextmanager
     def open(self) -> Iterator[sqlite3.Connection]:
@@ -37,18 +39,18 @@ class DiaryFile:
             HouseholdError: it cannot be read or written, is none of ours, or another program holds it for too long.
         """
         try:
-            self.path.parent.mkdir(parents=True, exist_ok=True)
+            private_folder(self.path.parent)
+            private_file(self.path)
             with closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as found:
                 found.execute("pragma foreign_keys = on")
                 self._bring_up_to_date(found)
                 with found:
                     yield found
         except OSError as error:
-            raise HouseholdError(
-                f"no diary here: {error.strerror or 'no reason given'}", where=str(self.path)
-            ) from None
+            reason = error.strerror or "no reason given"
+            raise HouseholdError(f"no diary here: {reason}", where=place_of(self.path)) from None
         except sqlite3.Error as error:
-            raise HouseholdError(f"the diary cannot be used: {error}", where=str(self.path)) from None
+            raise HouseholdError(f"the diary cannot be used: {error}", where=place_of(self.path)) from None
 
     def stay_near(self) -> Callable[[], object]:
         """Hold the file, doing nothing, until what is returned is called.
@@ -83,7 +85,9 @@ class DiaryFile:
         (steps,) = found.execute("pragma user_version").fetchone()
         if steps > len(_STEPS):
             hint = "use that, or set HEAPWRIGHT_HOME to another folder"
-            raise HouseholdError("the diary is of a newer version of this program", where=str(self.path), hint=hint)
+            raise HouseholdError(
+                "the diary is of a newer version of this program", where=place_of(self.path), hint=hint
+            )
         return int(steps)
 
 

@@ -6,15 +6,17 @@ import json
 import sqlite3
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 from typing import Final
 
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
+from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
+from advisor.safe_text import one_line, safe_text, safe_value
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
 from advisor.soil_counsel.inputs import read_values
+from advisor.text_files import place_of
 
 NAME: Final = "your beds"
 
@@ -52,28 +54,33 @@ class Diary:
         with self._file.open() as found:
             frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
-                bed_entered(json.loads(told), self.knowledge, f"{self.path}, bed {name}")
-                for name, told in found.execute("select name, told from bed order by name")
+                self._bed(name, told) for name, told in found.execute("select name, told from bed order by name")
             )
             rows = found.execute("select bed, made_on, guide, told from soil_check order by bed, made_on, number")
             checks: list[CheckTold] = []
             for bed, on, guide, told in rows:
                 try:
-                    checks.append(self._check(bed, on, guide, json.loads(told)))
-                except (HouseholdError, ValueError) as error:
-                    amiss.append(f"{bed}, {on}, {guide}: {error}")
-        last, first = (
-            month_day(frosts[which], f"{self.path}, frost") if which in frosts else None for which in ("last", "first")
-        )
+                    checks.append(self._check(bed, on, guide, _held(told)))
+                except HouseholdError as error:
+                    amiss.append(one_line(f"{bed}, {on}, {guide}: {error}"))
+        where = f"{place_of(self.path)}, frost"
+        last, first = (month_day(frosts[which], where) if which in frosts else None for which in ("last", "first"))
+        if (last is None) != (first is None):
+            raise HouseholdError("one of the two frosts is missing", where=where)
         ground = Ground(
             NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
         )
         return Read(ground, tuple(amiss))
 
+    def _bed(self, name: str, told: object) -> BedTold:
+        where = f"{place_of(self.path)}, bed {name}"
+        return bed_entered(_held(told, where), self.knowledge, where)
+
     def _check(self, bed: str, on: str, guide: str, told: Mapping[str, object]) -> CheckTold:
         if guide not in self.knowledge.guides:
             raise HouseholdError(f"there is no check '{guide}' any more")
-        return CheckTold(bed, date.fromisoformat(on), guide, read_values(told, self.knowledge.guides[guide], guide))
+        day = calendar_day(on, guide)
+        return CheckTold(safe_text(bed).strip(), day, guide, read_values(told, self.knowledge.guides[guide], guide))
 
     # ------------------------------------------------------------ keeping
 
@@ -159,6 +166,17 @@ class Diary:
     def _put_frosts(found: sqlite3.Connection, frosts: list[tuple[str, str]]) -> None:
         found.execute("delete from frost")
         found.executemany("insert into frost (which, day) values (?, ?)", frosts)
+
+
+def _held(told: object, where: str = "") -> dict[str, object]:
+    """What a row tells, every text in it safe to show. Raises HouseholdError if it is no table of JSON."""
+    try:
+        found = safe_value(json.loads(str(told)))
+    except (ValueError, RecursionError):
+        found = None
+    if not isinstance(found, dict):
+        raise HouseholdError("what was written there is damaged", where=where)
+    return found
 
 
 def _day(day: MonthDay) -> str:

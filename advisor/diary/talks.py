@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -12,6 +13,8 @@ from weakref import finalize
 
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
+from advisor.safe_text import one_line, safe_text
+from advisor.text_files import place_of
 
 
 class CarriedOnElsewhere(HouseholdError):
@@ -71,7 +74,10 @@ class TalkBook:
             rows = found.execute(
                 "select number, name, about, seen from talk where about <> '' order by seen desc, number desc"
             ).fetchall()
-        return tuple(TalkKept(number, name, about, datetime.fromisoformat(seen)) for number, name, about, seen in rows)
+        return tuple(
+            TalkKept(number, one_line(str(name)), one_line(str(about)), self._moment(seen))
+            for number, name, about, seen in rows
+        )
 
     def turns(self, number: int) -> tuple[str, tuple[TurnKept, ...]]:
         """What a talk began with, as JSON of a household or nothing, and its turns in their order.
@@ -86,8 +92,16 @@ class TalkBook:
             ).fetchall()
         if begun is None:
             raise HouseholdError("that heap is no longer in the diary")
-        turns = (TurnKept(said, datetime.fromisoformat(at), stood, made) for said, at, stood, made in rows)
+        turns = (TurnKept(safe_text(str(said)), self._moment(at), stood, str(made)) for said, at, stood, made in rows)
         return str(begun[0]), tuple(turns)
+
+    def _moment(self, told: object) -> datetime:
+        """A day and an hour as they are written. Raises HouseholdError."""
+        with suppress(ValueError):
+            found = datetime.fromisoformat(str(told))
+            if found.tzinfo is None:
+                return found
+        raise HouseholdError("when a talk was held is damaged", where=place_of(self._file.path))
 
     def begin(self, turns: Sequence[TurnKept], *, begun: str, name: str, about: str) -> int:
         """Keep a new talk, and return its number.
@@ -146,8 +160,18 @@ def _put(found: sqlite3.Connection, number: int, place: int, turns: Sequence[Tur
 
 
 def moves_json(turns: Sequence[TurnKept]) -> list[object]:
-    """The moves that stand after some turns, each as JSON values."""
+    """The moves that stand after some turns, each as JSON values.
+
+    Raises:
+        HouseholdError: what was written is no list of JSON.
+    """
     moves: list[object] = []
     for turn in turns:
-        moves = [*moves[: turn.stood], *json.loads(turn.made)]
+        try:
+            made = json.loads(turn.made)
+        except (ValueError, RecursionError):
+            made = None
+        if not isinstance(made, list):
+            raise HouseholdError("what was kept of that heap is damaged")
+        moves = [*moves[: turn.stood], *made]
     return moves

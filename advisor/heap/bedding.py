@@ -223,7 +223,7 @@ def rows(litres: float, figures: Figures, longest_m: float | None = None) -> Row
     if not litres > 0 or not longest > 0:
         raise ValueError(f"{litres:g} L in rows of {longest:g} m")
     total = litres / 1000 / cross_section_m2(width, height)
-    number = math.ceil(total / longest - 1e-9)
+    number = max(1, math.ceil(total / longest - 1e-9))
     length = total / number
     aisle = figure(figures, "row-aisle-m").typical
     return Rows(

@@ -44,6 +44,25 @@ def worm_bin(weekly_kg: Spread, figures: Figures) -> WormBin:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class HomeBin:
+    """The worm bin that a home can hold, and the share of the scraps that it takes, above 0 and up to 1."""
+
+    bin: WormBin
+    share: float
+
+
+def home_bin(weekly_kg: Spread, figures: Figures) -> HomeBin:
+    """A bin for so many kg of scraps a week, or the largest that a home can hold, with the share of them it takes.
+
+    Raises:
+        ValueError: there is nothing to feed.
+    """
+    wanted = worm_bin(weekly_kg, figures)
+    share = min(1.0, figure(figures, "worm-bin-home-m2").high / wanted.area_m2.typical)
+    return HomeBin(wanted if share == 1.0 else worm_bin(scaled(weekly_kg, share), figures), share)
+
+
 def kg_a_week(bin_litres: float, figures: Figures) -> Range:
     """Kg of scraps a week that a settled bin of so many litres can take."""
     return over(exactly(bin_litres), figure(figures, "worm-bin-litres-per-weekly-kg"))

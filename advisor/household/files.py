@@ -25,6 +25,9 @@ A household file is TOML, and strict: a key or a word that is not known is an er
     [measures]                                    # this household's own sizes
     bucket = "12 L"
 
+    [own]                                         # own figures of a material, from a laboratory, a label or a bucket
+    "grass clippings" = "moisture 70 %, C:N 20"   # nitrogen, C:N, moisture, density and ash
+
     [year]                                        # what comes in through the year: see advisor/household/year.py
     arrives = ["Oct-Nov: 4 sacks dry leaves a week"]
 
@@ -35,18 +38,17 @@ which `write_household` uses where the words alone would not read back the same.
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
-from contextlib import suppress
-from datetime import date, datetime
 from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.household.days import calendar_day
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holding_entered, holdings_told
 from advisor.household.names import find_measure, nearest
-from advisor.household.shapes import Holding, Household, HouseholdYear, OwnMeasure, Room
+from advisor.household.own_figures import own_told
+from advisor.household.shapes import Holding, Household, HouseholdYear, OwnFigures, OwnMeasure, Room
 from advisor.household.tokens import shown
 from advisor.household.whereabouts import InFile, InOptions, Whereabouts
 from advisor.household.writing import write_household
@@ -54,9 +56,8 @@ from advisor.household.year import read_year
 from advisor.knowledge.base import TROUBLE_KINDS, Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Attribute
-
-#: A household file is a page of text; a bigger one is something else.
-MOST_BYTES: Final = 1_000_000
+from advisor.safe_text import one_line
+from advisor.text_files import place_of, read_toml
 
 #: The biggest size a household may give a measure of its own, in litres.
 MOST_LITRES: Final = 100_000.0
@@ -64,6 +65,7 @@ MOST_LITRES: Final = 100_000.0
 _TOP_KEYS: Final = ("name", "about", "start", "have")
 _MEASURES: Final = "measures"
 _YEAR: Final = "year"
+_OWN: Final = "own"
 
 __all__ = ["household_from_options", "read_household", "write_household"]
 
@@ -75,13 +77,11 @@ def read_household(path: Path, knowledge: Knowledge) -> Household:
         HouseholdError: the file cannot be read, or something in it cannot be understood. The error is one line with
             the file, the place in it and the nearest right thing.
     """
-    text = _text(path)
-    try:
-        raw = tomllib.loads(text)
-    except (ValueError, RecursionError) as error:
-        detail = "nested too deeply" if isinstance(error, RecursionError) else shown(str(error), 200)
-        raise HouseholdError(f"not TOML: {detail}", where=str(path)) from None
-    name = path.stem.replace("-", " ").replace("_", " ")
+    raw, text = read_toml(path, "household file")
+    if not set(raw) - {*_TOP_KEYS[:3]}:
+        hint = 'write what you have, as in have = ["3 sacks dry leaves"]; `heapwright households six-hens` shows one'
+        raise HouseholdError("this file says nothing of a household", where=place_of(path), hint=hint)
+    name = one_line(path.stem.replace("-", " ").replace("_", " "))
     return _household({"name": name, **raw}, InFile(path, text), knowledge)
 
 
@@ -91,6 +91,7 @@ def household_from_options(
     *,
     told: Mapping[str, str] | None = None,
     measures: Mapping[str, str] | None = None,
+    own: Mapping[str, str] | None = None,
     start: str = "",
     name: str = "your household",
 ) -> Household:
@@ -102,6 +103,7 @@ def household_from_options(
         told: answers by the name of their attribute ("space", "room", "holds", "aim", "animals"); where several
             words may hold they are parted by commas.
         measures: own sizes, such as {"bucket": "12 L"}.
+        own: own figures of materials, such as {"grass clippings": "moisture 70 %, C:N 20"}.
         start: the day of starting, as in "2025-10-04".
         name: what to call the household.
 
@@ -126,47 +128,21 @@ def household_from_options(
             table[key] = several
     if measures:
         raw[_MEASURES] = dict(measures)
+    if own:
+        raw[_OWN] = dict(own)
     return _household(raw, InOptions(), knowledge)
 
 
 # ---------------------------------------------------------------- reading
 
 
-def _text(path: Path) -> str:
-    where = str(path)
-    try:
-        if path.is_dir():
-            raise HouseholdError("this is a folder, not a household file", where=where)
-        if path.is_file() and path.stat().st_size > MOST_BYTES:
-            raise HouseholdError("too big to be a household file", where=where)
-        text = path.read_text(encoding="utf-8-sig")
-    except FileNotFoundError:
-        close = nearest(path.name, sorted(entry.name for entry in _siblings(path)))
-        hint = f"did you mean {path.with_name(close)}?" if close else ""
-        raise HouseholdError("there is no such file", where=where, hint=hint) from None
-    except UnicodeDecodeError:
-        raise HouseholdError("not a text file", where=where) from None
-    except OSError as error:
-        raise HouseholdError(f"cannot be read: {error.strerror or 'no reason given'}", where=where) from None
-    if "\0" in text:
-        raise HouseholdError("not a text file", where=where)
-    return text
-
-
-def _siblings(path: Path) -> list[Path]:
-    try:
-        return [entry for entry in path.parent.iterdir() if entry.suffix == ".toml"]
-    except OSError:
-        return []
-
-
 def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> Household:
     kinds = _answer_kinds(knowledge)
     for key in raw:
-        if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR) and key not in kinds:
+        if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR, _OWN) and key not in kinds:
             table = isinstance(raw[key], dict)
             where = places.of(key, "") if table else places.of("", key)
-            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES, _YEAR), where)
+            raise _no_such("table" if table else "key", key, "", (*_TOP_KEYS, *kinds, _MEASURES, _YEAR, _OWN), where)
     answers: dict[str, tuple[Value, ...]] = {}
     room: Room | None = None
     for kind, attributes in kinds.items():
@@ -184,7 +160,8 @@ def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowle
         answers=answers,
         room=room,
         measures=_own_measures(_table(raw, _MEASURES, places), places, knowledge),
-        start=_start(raw["start"], places.of("", "start")) if "start" in raw else None,
+        own=_own_figures(_table(raw, _OWN, places), places, knowledge),
+        start=calendar_day(raw["start"], places.of("", "start")) if "start" in raw else None,
         about=_line_of_text(raw, "about", places) if "about" in raw else "",
         year=_year(raw, places, knowledge),
     )
@@ -258,15 +235,6 @@ def _alike(one: Holding, other: Holding) -> bool:
     )
 
 
-def _start(value: object, where: str) -> date:
-    if isinstance(value, date) and not isinstance(value, datetime):
-        return value
-    if isinstance(value, str):
-        with suppress(ValueError):
-            return date.fromisoformat(value)
-    raise HouseholdError(f"'{shown(str(value))}' is not a date", where=where, hint="write it as in 2025-10-04")
-
-
 def _own_measures(table: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> dict[str, OwnMeasure]:
     found: dict[str, OwnMeasure] = {}
     for name, value in table.items():
@@ -284,6 +252,20 @@ def _own_measures(table: Mapping[str, object], places: Whereabouts, knowledge: K
             hint = f"it lies between 0 and {MOST_LITRES:g} L"
             raise HouseholdError(f"'{shown(value)}' cannot be the size of a measure", where=where, hint=hint)
         found[match.id] = OwnMeasure(litres)
+    return found
+
+
+def _own_figures(table: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> dict[str, OwnFigures]:
+    found: dict[str, OwnFigures] = {}
+    for name, value in table.items():
+        where = places.of(_OWN, name)
+        if not isinstance(value, str):
+            hint = f'as in "{name}" = "moisture 70 %, C:N 20"'
+            raise HouseholdError("own figures are a line of text", where=where, hint=hint)
+        material, figures = own_told(f"{name}: {value}", knowledge, where)
+        if material in found:
+            raise HouseholdError(f"'{shown(name)}' is told twice", where=where)
+        found[material] = figures
     return found
 
 

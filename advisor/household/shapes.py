@@ -57,6 +57,20 @@ class OwnMeasure:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnFigures:
+    """A person's own figures of a material; None where the tables are good enough.
+
+    Units: nitrogen and ash in % of dry mass, moisture in % of wet mass, density in kg/m3 as piled.
+    """
+
+    nitrogen_pct: float | None = None
+    carbon_nitrogen: float | None = None
+    moisture_pct: float | None = None
+    density_kg_m3: float | None = None
+    ash_pct: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Arrival:
     """What comes in from one month to the end of another, 1 to 12; they may go round the turn of the year."""
 
@@ -90,7 +104,8 @@ class Household:
     """Everything told so far.
 
     `answers` maps an attribute of facts.toml with origin "answer" (such as "place.space") to the value or values given;
-    an attribute that is missing is unknown. `room` stands apart because it is told as length by width.
+    an attribute that is missing is unknown. `own` holds a person's own figures by the id of their material. `room`
+    stands apart because it is told as length by width.
     """
 
     name: str
@@ -98,6 +113,7 @@ class Household:
     answers: Mapping[str, tuple[Value, ...]] = field(default_factory=dict)
     room: Room | None = None
     measures: Mapping[str, OwnMeasure] = field(default_factory=dict)
+    own: Mapping[str, OwnFigures] = field(default_factory=dict)
     start: date | None = None
     about: str = ""
 

@@ -11,6 +11,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
+from advisor.safe_text import one_line
+
 _Value = TypeVar("_Value")
 
 
@@ -107,9 +109,7 @@ def singular(word: str) -> str:
 
 def shown(text: str, limit: int = 60) -> str:
     """Somebody's words, safe to quote in a one-line message: no control or direction signs, not too long."""
-    kept = "".join(sign if sign.isprintable() else " " for sign in text)
-    line = " ".join(kept.split())
-    return line if len(line) <= limit else line[: limit - 1].rstrip() + "…"
+    return one_line(text, limit)
 
 
 def adjacent(tokens: Sequence[Token], at: int) -> bool:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from advisor.text_files import place_of
+
 _HEADER = re.compile(r"\s*\[\s*([^\[\]]+?)\s*\]\s*(#.*)?$")
 _KEY = re.compile(r"\s*([A-Za-z0-9_-]+(?:\s*\.\s*[A-Za-z0-9_-]+)*|\"[^\"]*\"|'[^']*')\s*=")
 
@@ -31,7 +33,7 @@ class InFile:
         number = _line(self.text, table, key, item)
         line = f", line {number}" if number else ""
         name = ".".join(part for part in (table, key) if part)
-        return f"{self.path}{line}{', ' if name else ''}{name}"
+        return f"{place_of(self.path)}{line}{', ' if name else ''}{name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +41,9 @@ class InOptions:
     """Places on the command line."""
 
     def of(self, table: str, key: str, item: str = "") -> str:  # noqa: ARG002  the option says enough
-        """The option: "--space", or "--measure bucket" for a measure."""
-        return f"--measure {key}" if table == "measures" else f"--{(key or table).replace('_', '-')}"
+        """The option: "--space", or "--measure bucket" for a measure and "--own grass" for a material's figures."""
+        option = {"measures": "measure", "own": "own"}.get(table)
+        return f"--{option} {key}" if option else f"--{(key or table).replace('_', '-')}"
 
 
 def _line(text: str, table: str, key: str, item: str) -> int:

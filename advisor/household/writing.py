@@ -8,14 +8,16 @@ from decimal import Decimal
 
 from advisor.errors import HouseholdError
 from advisor.household.holdings import holdings_told
+from advisor.household.own_figures import own_text
 from advisor.household.shapes import Holding, Household, Room
 from advisor.household.year import write_year
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.safe_text import safe_text
 
 
 def write_household(household: Household, knowledge: Knowledge | None = None) -> str:
-    """A household as the text of a file that reads back as the same household.
+    """A household as the text of a file that reads back as the same household, but for signs that are no writing.
 
     With the rule base given, holdings are written in the words they were told in wherever these read back the same;
     without it, and elsewhere, they are written out as tables.
@@ -35,6 +37,7 @@ def write_household(household: Household, knowledge: Knowledge | None = None) ->
     if household.room is not None:
         tables.setdefault("place", []).append(f"room = {_quoted(_room_text(household.room))}")
     tables["measures"] = [f'{id_} = "{_plain(own.litres)} L"' for id_, own in household.measures.items()]
+    tables["own"] = [f"{_quoted(id_)} = {_quoted(own_text(own))}" for id_, own in household.own.items()]
     if household.year is not None:
         tables["year"] = list(write_year(household.year))
         if not tables["year"]:
@@ -99,5 +102,5 @@ def _plain(number: float) -> str:
 
 
 def _quoted(text: str) -> str:
-    """A basic string of TOML: JSON's escapes are its own, but for the delete sign."""
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+    """A basic string of TOML, whose escapes are those of JSON."""
+    return json.dumps(safe_text(text), ensure_ascii=False)

@@ -9,6 +9,7 @@ from typing import Literal
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import (
     Cause,
+    DangerAnswer,
     Evidence,
     Figure,
     Kind,
@@ -43,7 +44,7 @@ NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "re
 NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
 
 #: Fact kinds of troubles and their cure. Rules that speak of none of these are rules of planning.
-TROUBLE_KINDS = ("sign", "state", "cause", "remedy", "avoid", "proviso")
+TROUBLE_KINDS = ("sign", "state", "cause", "case", "remedy", "avoid", "proviso")
 
 #: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
 SOIL_KINDS = ("check", "bed", "soil", "between", "finish", "advice")
@@ -141,6 +142,7 @@ class Knowledge:
     crop_families: Mapping[str, CropFamily] = field(default_factory=dict)
     guides: Mapping[str, Guide] = field(default_factory=dict)  # checks done at home, step by step
     living_mulches: Mapping[str, LivingMulch] = field(default_factory=dict)  # what may live between the rows
+    danger_answers: Mapping[str, DangerAnswer] = field(default_factory=dict)  # by kind of danger, or by danger
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

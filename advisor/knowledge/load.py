@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from advisor.errors import RuleBaseError
+from advisor.errors import HouseholdError, RuleBaseError
 from advisor.knowledge.base import (
     NOTICE_KINDS,
     NOTICE_SHAPES,
@@ -29,9 +29,21 @@ from advisor.knowledge.base import (
 from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.hints import hint
-from advisor.knowledge.shapes import Figure, Kind, Material, Measure, Method, Notice, Question, RuleText, Source
+from advisor.knowledge.shapes import (
+    DangerAnswer,
+    Figure,
+    Kind,
+    Material,
+    Measure,
+    Method,
+    Notice,
+    Question,
+    RuleText,
+    Source,
+)
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 from advisor.places import rules_folder
+from advisor.text_files import plain_bytes
 
 _Shape = TypeVar("_Shape", bound=BaseModel)
 
@@ -45,6 +57,10 @@ DATA_FILES = frozenset(
         "figures",
         "questions",
         "phrases",
+        "answers",
+        "seen",
+        "qualifiers",
+        "dangers",
         "sign-questions",
         "sign-words",
         "scales",
@@ -124,6 +140,7 @@ class _Reader:
             self._table_if_there("crop-families.toml", CropFamily),
             self._table_if_there("guides.toml", Guide),
             self._table_if_there("living-mulches.toml", LivingMulch),
+            self._table_if_there("dangers.toml", DangerAnswer),
         )
 
     # ------------------------------------------------------------ files and tables
@@ -131,9 +148,11 @@ class _Reader:
     def _toml(self, name: str) -> dict[str, Any] | None:
         """The file's content; None, with the fault noted, if it cannot be read."""
         try:
-            return tomllib.loads((self.folder / name).read_text(encoding="utf-8"))
+            return tomllib.loads(plain_bytes(self.folder / name, "file of rules").decode("utf-8").replace("\r\n", "\n"))
         except FileNotFoundError:
             self._fault(name, "", "the file is missing", "unreadable")
+        except HouseholdError as error:
+            self._fault(name, "", f"cannot be read: {error.message}", "unreadable")
         except OSError as error:
             self._fault(name, "", f"cannot be read: {error.strerror}", "unreadable")
         except UnicodeDecodeError as error:

@@ -116,7 +116,8 @@ class Material(Shape):
     """Something people bring to a heap.
 
     Units: nitrogen, carbon, phosphate (as P2O5), potash (as K2O) and ash in % of dry mass; moisture in % of wet mass;
-    densities in kg/m3 as piled; carbon_nitrogen is the ratio by mass. Minerals have no carbon_nitrogen.
+    densities in kg/m3 as piled; carbon_nitrogen is the ratio by mass; fetch in litres. Minerals have no
+    carbon_nitrogen.
     """
 
     name: Text
@@ -126,10 +127,11 @@ class Material(Shape):
     traits: tuple[Word, ...] = ()
     keeps: Literal["days", "weeks", "months", "years"]  # how long it lies before it spoils
     seasons: tuple[Literal["spring", "summer", "autumn", "winter"], ...] = ()  # when it is to be had; empty: all year
-    fetch: bool = False  # commonly to be had near home for little or nothing, so it may be suggested
+    fetch: Figure | None = None  # what a household gets near home at a time, for little or nothing; None: not fetched
     nitrogen: Figure
     carbon_nitrogen: Figure | None = None
     carbon: Figure | None = None
+    feeds: Figure | None = None  # % of its carbon that microbes reach while a heap works; None: all of it
     phosphate: Figure | None = None  # None: not known
     potash: Figure | None = None
     moisture: Figure
@@ -173,6 +175,7 @@ class Attribute(Shape):
     unit: str = ""
     origin: Answer
     many: bool = False  # several values may hold at once
+    implies: dict[Word, dict[str, str]] = Field(default_factory=dict)  # by a word, what follows unless it was told
     about: Text
 
     @model_validator(mode="after")
@@ -220,6 +223,8 @@ class Remedy(Notice):
     expect: Text  # what to see if it works
     days: int = Field(ge=0, le=400)  # by when
     otherwise: Text  # what to try next if not
+    moot: Text | None = None  # said in its place where what went in shows that a dose would change nothing
+    alone: bool = False  # told only where nothing else is to be done
 
 
 class RuleText(Shape):
@@ -240,4 +245,14 @@ class Question(Shape):
     ask: Text
     why: Text  # why it matters, shown on request
     ease: int = Field(ge=1, le=5, default=3)  # 1: everyone knows at once; 5: needs measuring
+    volunteered: bool = False  # taken when said, never asked for
     when: Annotated[tuple[str, ...], BeforeValidator(_tuple_of_one)] = ()  # only worth asking under these conditions
+
+
+class DangerAnswer(Shape):
+    """What is answered about a danger or a kind of danger. `{3 m}` in a text is shown in the person's units."""
+
+    warning: Annotated[tuple[Text, ...], Field(min_length=2, max_length=5)]  # told as present; first what to do now
+    answer: Annotated[tuple[Text, ...], Field(min_length=1, max_length=3)]  # feared or asked about
+    followup: Text  # when the danger is past: the next step, or the one question
+    source: Sources

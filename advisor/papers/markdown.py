@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from advisor.counsel.plan import Layer, Line, Plan
 from advisor.papers.sections import sections
+from advisor.safe_text import one_line
 
 #: Signs that may mean something inside a line of CommonMark (0.31.2, sections 2.4 and 2.5, chapter 6), the sign that
 #: closes a heading, and the pipe of tables. Any of them may be escaped by a backslash.
@@ -53,5 +54,5 @@ def _layers(layers: Iterable[Layer], plan: Plan) -> Iterator[str]:
 
 
 def escaped(text: str) -> str:
-    """Text that shows as it stands, whatever signs are in it; line breaks become blanks."""
-    return _ACTIVE.sub(r"\\\1", " ".join(text.split()))
+    """Text that shows as it stands, whatever signs are in it; line breaks and what is no writing become blanks."""
+    return _ACTIVE.sub(r"\\\1", one_line(text))

@@ -55,7 +55,7 @@ class _Writer(Pen):
             yield from self.wrapped(f"not understood: {', '.join(self.diagnosis.unplaced)}", "", MARGIN, quiet=True)
 
     def suspects(self) -> Iterator[str]:
-        settled = self.diagnosis.verdict in ("settled", "normal")
+        settled = self.diagnosis.verdict in ("settled", "normal", "guessed")
         shown = [one for one in self.diagnosis.causes if one.stands or not settled]
         for suspect in shown:
             yield from self.suspect(suspect)

@@ -8,7 +8,7 @@ from textual import on, work
 from textual.widgets import Static
 
 from advisor.screens.page import Page, bindings
-from advisor.screens.saving import SaveAs, Written, write_text
+from advisor.screens.saving import SaveAs, written
 from advisor.screens.why_page import WhyPage
 from advisor.screens.widgets.plan_lines import PlanLines
 
@@ -72,8 +72,8 @@ class PlanPage(Page):
         path: Path | None = await self.app.push_screen_wait(SaveAs("The plan, as a page of Markdown", "heap-plan.md"))
         if path is None:
             return
-        written: Written = write_text(path, markdown(self._plan))
-        if written.done:
-            self.notify(written.said, title="Saved", markup=False)
+        done = written(path, markdown(self._plan))
+        if done.done:
+            self.notify(done.said, title="Saved", markup=False)
         else:
-            self.notify(written.said, title="Not saved", severity="error", markup=False)
+            self.notify(done.said, title="Not saved", severity="error", markup=False)

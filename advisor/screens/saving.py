@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-import tempfile
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
@@ -14,8 +14,15 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from advisor.safe_text import safe_text
+from advisor.text_files import place_of, write_text
+
 if TYPE_CHECKING:
     from textual.app import ComposeResult
+
+
+#: Bytes that the name of a file may have on every system in use (NAME_MAX of Linux; from memory).
+_LONGEST_NAME = 255
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +48,7 @@ class SaveAs(ModalScreen["Path | None"]):
         """The question and the line to type in."""
         with Vertical(id="box"):
             yield Static(self._what, id="what", markup=False)
-            yield Static(f"In the folder {Path.cwd()}, or type another path.", id="where", markup=False)
+            yield Static(f"In the folder {place_of(Path.cwd())}, or type another path.", id="where", markup=False)
             yield Input(self._name, id="name", select_on_focus=False)
             yield Static("Enter saves, Esc goes back", id="warning", markup=False)
 
@@ -52,11 +59,11 @@ class SaveAs(ModalScreen["Path | None"]):
     @on(Input.Submitted, "#name")
     def _named(self, event: Input.Submitted) -> None:
         text = event.value.strip()
-        path = Path(text).expanduser()
+        path = _path(text)
         trouble = _trouble(text, path)
         if trouble:
             self._warn(trouble)
-        elif path.exists() and self._warned_of != path:
+        elif os.path.lexists(path) and self._warned_of != path:
             self._warned_of = path
             self._warn("There is such a file already. Enter again writes over it.")
         else:
@@ -70,29 +77,29 @@ class SaveAs(ModalScreen["Path | None"]):
         self.dismiss(None)
 
 
+def _path(text: str) -> Path:
+    """The path that was typed; "~" is the home of a person, and stays what it is if there is no such person."""
+    with suppress(RuntimeError):
+        return Path(text).expanduser()
+    return Path(text)
+
+
 def _trouble(text: str, path: Path) -> str:
     if not text or "\0" in text:
         return "Type a name for the file."
-    if path.is_dir():
+    if len(os.fsencode(path.name)) > _LONGEST_NAME:
+        return "That name is too long for a file. Type a shorter one."
+    if os.path.isdir(path):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         return "That is a folder. Type a name for the file in it."
-    if not path.parent.is_dir():
-        return f"There is no folder {path.parent}."
+    if not os.path.isdir(path.parent):  # noqa: PTH112
+        return f"There is no folder {place_of(path.parent)}."
     return ""
 
 
-def write_text(path: Path, text: str) -> Written:
-    """Write a file beside its place and move it there, so that a failure leaves what was there before."""
-    beside = ""
+def written(path: Path, text: str) -> Written:
+    """Write a file, whole or not at all."""
     try:
-        handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
-        mask = os.umask(0)
-        os.umask(mask)
-        Path(beside).chmod(0o666 & ~mask)
-        Path(beside).replace(path)
+        write_text(path, safe_text(text))
     except OSError as error:
-        if beside:
-            Path(beside).unlink(missing_ok=True)
-        return Written(False, f"{path}: {error.strerror or error}")
-    return Written(True, str(path.resolve()))
+        return Written(False, f"{place_of(path)}: {error.strerror or error}")
+    return Written(True, place_of(path.resolve()))

@@ -8,7 +8,9 @@ from pathlib import Path
 
 from textual.theme import Theme
 
+from advisor.errors import HouseholdError
 from advisor.places import data_folder
+from advisor.text_files import private_folder, read_text, write_text
 
 DUSK, DAYLIGHT = "dusk", "daylight"
 
@@ -124,8 +126,8 @@ def first_theme() -> str:
 def remembered() -> str:
     """The theme that was chosen last; empty if none was, or if it is none of the two."""
     try:
-        name = _chosen().read_text(encoding="utf-8").strip()
-    except (OSError, ValueError):
+        name = read_text(_chosen()).strip()
+    except HouseholdError:
         return ""
     return name if name in (DUSK, DAYLIGHT) else ""
 
@@ -133,8 +135,8 @@ def remembered() -> str:
 def remember(theme: str) -> None:
     """Begin with this theme from now on, if that can be written down."""
     with suppress(OSError):
-        _chosen().parent.mkdir(parents=True, exist_ok=True)
-        _chosen().write_text(f"{theme}\n", encoding="utf-8")
+        private_folder(_chosen().parent)
+        write_text(_chosen(), f"{theme}\n", private=True)
 
 
 def _chosen() -> Path:

@@ -35,6 +35,10 @@ TRACKED: Final[Mapping[str, Tracked]] = {
 #: A check taken in another month than the first by more than this is not quite comparable. Our estimate.
 MONTHS_APART: Final = 2
 
+#: So many marks are paired with one another. The pairs grow with the square of the marks: 200 marks make 19,900, and a
+#: gardener who checks a bed twice a year needs a century for them. Our choice.
+MOST_COMPARED: Final = 200
+
 _DAYS_PER_YEAR = 365.25
 
 
@@ -64,7 +68,7 @@ def trend(marks: Sequence[Mark], tracked: Tracked) -> Trend:
     """The trend by the median of the slopes between all pairs (Theil and Sen), which one odd year does not upset.
 
     With one mark, or all on one day, there is none. It is `steady` while the change along the slope is within what the
-    check wavers by.
+    check wavers by. Of more than MOST_COMPARED marks so many, spread evenly over them, are paired.
 
     Raises:
         ValueError: no mark.
@@ -72,18 +76,30 @@ def trend(marks: Sequence[Mark], tracked: Tracked) -> Trend:
     if not marks:
         raise ValueError("there is no result of this check")
     ordered = tuple(sorted(marks, key=lambda mark: mark.on))
-    slopes = [
-        (later.value - sooner.value) / ((later.on - sooner.on).days / _DAYS_PER_YEAR)
-        for place, sooner in enumerate(ordered)
-        for later in ordered[place + 1 :]
-        if later.on > sooner.on
-    ]
+    slopes = _slopes(evenly(ordered, MOST_COMPARED))
     other = tuple(mark for mark in ordered if _months_between(mark.on, ordered[0].on) > MONTHS_APART)
     if not slopes:
         return Trend(ordered, 0.0, 0.0, "too-few", other)
     slope = median(slopes)
     change = slope * (ordered[-1].on - ordered[0].on).days / _DAYS_PER_YEAR
     return Trend(ordered, slope, change, _direction(change, tracked), other)
+
+
+def evenly(marks: Sequence[Mark], most: int) -> Sequence[Mark]:
+    """So many of the marks at the most, spread evenly over them, the first and the last among them."""
+    if len(marks) <= most:
+        return marks
+    return [marks[round(place * (len(marks) - 1) / (most - 1))] for place in range(most)]
+
+
+def _slopes(ordered: Sequence[Mark]) -> list[float]:
+    """The change a year between every two marks of different days."""
+    return [
+        (later.value - sooner.value) / ((later.on - sooner.on).days / _DAYS_PER_YEAR)
+        for place, sooner in enumerate(ordered)
+        for later in ordered[place + 1 :]
+        if later.on > sooner.on
+    ]
 
 
 def _direction(change: float, tracked: Tracked) -> Direction:

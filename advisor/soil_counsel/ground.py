@@ -37,20 +37,22 @@ A soil file is TOML, and strict, like a household file:
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.household.days import calendar_day
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.safe_text import one_line
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.inputs import Values, read_check_text, read_values
 from advisor.soil_counsel.plain_told import MONTHS, MonthDay, area_m2, length_cm, month_day
+from advisor.text_files import place_of, read_toml
 
 __all__ = [
     "MONTHS", "WANTS", "BedTold", "CheckTold", "Ground", "MonthDay", "area_m2", "bed_told", "check_told", "length_cm",
@@ -67,7 +69,9 @@ WANTS: Final[Mapping[str, str]] = {
     "lawn": "dressing-lawn-cm",
 }
 
-MOST_BYTES: Final = 1_000_000
+#: Each bed is judged by itself, which takes its time. Our choice.
+MOST_BEDS: Final = 500
+
 _TOP: Final = ("name", "about", "last_frost", "first_frost", "frost_free", "starts", "heap", "bed", "check")
 _HEAP: Final = ("method", "holds", "finished", "lot")
 _BED: Final = ("name", "area", "step", "wants", "depth", "crops", "kind", "place", "grows", "dressed_years")
@@ -125,18 +129,11 @@ def read_ground(path: Path, knowledge: Knowledge) -> Ground:
     Raises:
         HouseholdError: the file cannot be read, or something in it cannot be understood; one line with the place.
     """
-    where = str(path)
-    try:
-        if path.stat().st_size > MOST_BYTES:
-            raise HouseholdError("too big to be a soil file", where=where)
-        raw = tomllib.loads(path.read_text(encoding="utf-8-sig"))
-    except FileNotFoundError:
-        raise HouseholdError("there is no such file", where=where) from None
-    except OSError as error:
-        raise HouseholdError(f"cannot be read: {error.strerror or 'no reason given'}", where=where) from None
-    except (ValueError, RecursionError) as error:
-        raise HouseholdError(f"not TOML: {str(error)[:200]}", where=where) from None
-    return _Reader(where, knowledge).ground({"name": path.stem.replace("-", " "), **raw})
+    raw, _ = read_toml(path, "soil file")
+    if not set(raw) - {"name", "about"}:
+        hint = "write a [[bed]] with its name and area; `heapwright households dead-clay` shows one"
+        raise HouseholdError("this file says nothing of beds", where=place_of(path), hint=hint)
+    return _Reader(place_of(path), knowledge).ground({"name": one_line(path.stem.replace("-", " ")), **raw})
 
 
 def bed_told(text: str, knowledge: Knowledge, where: str) -> BedTold:
@@ -208,6 +205,8 @@ class _Reader:
         if not isinstance(heap, dict):
             raise self.fault("heap", "is a table", "write [heap]")
         self.known(heap, _HEAP, f"{self.where}, heap")
+        if len(self.tables(raw, "bed")) > MOST_BEDS:
+            raise self.fault("bed", "more beds than any garden has", f"no more than {MOST_BEDS}")
         beds = tuple(
             self.bed(table, f"{self.where}, bed {number}") for number, table in enumerate(self.tables(raw, "bed"), 1)
         )
@@ -215,11 +214,11 @@ class _Reader:
         if len(set(names)) < len(names):
             raise self.fault("bed", "two beds have one name", "call each by a name of its own")
         made = Ground(
-            name=str(raw["name"]),
-            about=str(raw.get("about", "")),
+            name=self.text(raw, "name", self.where),
+            about=self.text(raw, "about", self.where),
             last_frost=self.frost(raw, "last_frost"),
             first_frost=self.frost(raw, "first_frost"),
-            starts=self.day(raw.get("starts"), f"{self.where}, starts"),
+            starts=self.day(raw, "starts", self.where),
             frost_free=self.frost_free(raw),
             method=self.method(heap),
             heap_litres=self.volume(heap, "holds"),
@@ -236,13 +235,13 @@ class _Reader:
 
     def bed(self, raw: Mapping[str, object], where: str) -> BedTold:
         self.known(raw, _BED, where)
-        name = str(raw.get("name", "")).strip()
+        name = self.text(raw, "name", where)
         if not name:
             raise HouseholdError("a bed has a name", where=where, hint='for instance name = "A"')
         step = raw.get("step")
         if step is not None and (isinstance(step, bool) or step not in (1, 2, 3, 4, 5)):
             raise HouseholdError(f"there is no step {step}", where=f"{where}, step", hint="steps run from 1 to 5")
-        wants = str(raw.get("wants", ""))
+        wants = self.text(raw, "wants", where)
         if wants and wants not in (*WANTS, "none"):
             raise HouseholdError(
                 f"a bed never wants '{wants}'", where=f"{where}, wants", hint=hint(wants, [*WANTS, "none"])
@@ -274,15 +273,15 @@ class _Reader:
 
     def check(self, raw: Mapping[str, object], number: int, beds: list[str]) -> CheckTold:
         where = f"{self.where}, check {number}"
-        guide = str(raw.get("kind", ""))
+        guide = self.text(raw, "kind", where)
         if guide not in self.knowledge.guides:
             raise HouseholdError(f"there is no check '{guide}'", where=where, hint=hint(guide, self.knowledge.guides))
-        bed = str(raw.get("bed", beds[0] if len(beds) == 1 else ""))
+        bed = self.text(raw, "bed", where) or (beds[0] if len(beds) == 1 else "")
         if bed not in beds:
             raise HouseholdError(f"there is no bed '{bed}'", where=where, hint=hint(bed, beds))
         told = {name: value for name, value in raw.items() if name not in _CHECK}
         values = read_values(told, self.knowledge.guides[guide], f"{where}, {guide}")
-        return CheckTold(bed, self.day(raw.get("on"), f"{where}, on"), guide, values)
+        return CheckTold(bed, self.day(raw, "on", where), guide, values)
 
     # ------------------------------------------------------------ pieces
 
@@ -300,9 +299,17 @@ class _Reader:
     def words(self, value: object, known: Mapping[str, object], where: str) -> list[str]:
         listed = value if isinstance(value, list | tuple) else str(value).split()
         for word in listed:
-            if word not in known:
-                raise HouseholdError(f"'{word}' is none of the words here", where=where, hint=hint(str(word), known))
-        return [str(word) for word in listed]
+            if not isinstance(word, str) or word not in known:
+                said = one_line(str(word), 60)
+                raise HouseholdError(f"'{said}' is none of the words here", where=where, hint=hint(said, known))
+        return list(listed)
+
+    def text(self, raw: Mapping[str, object], key: str, where: str) -> str:
+        """A line of text, or a number for one; empty if it is not told."""
+        value = raw.get(key, "")
+        if isinstance(value, bool) or not isinstance(value, str | int | float):
+            raise HouseholdError("this is a line of text, not a list or a table", where=f"{where}, {key}")
+        return str(value).strip()
 
     def frost_free(self, raw: Mapping[str, object]) -> bool:
         told = raw.get("frost_free", False)
@@ -315,15 +322,11 @@ class _Reader:
     def frost(self, raw: Mapping[str, object], key: str) -> MonthDay | None:
         return month_day(raw[key], f"{self.where}, {key}") if key in raw else None
 
-    def day(self, value: object, where: str) -> date | None:
-        if value is None:
-            return None
-        if isinstance(value, datetime) or not isinstance(value, date):
-            raise HouseholdError(f"'{value}' is no date", where=where, hint="write it as in 2026-04-01")
-        return value
+    def day(self, raw: Mapping[str, object], key: str, where: str) -> date | None:
+        return calendar_day(raw[key], f"{where}, {key}", "2026-04-01") if key in raw else None
 
     def method(self, heap: Mapping[str, object]) -> str:
-        method = str(heap.get("method", ""))
+        method = self.text(heap, "method", f"{self.where}, heap")
         if method and method not in self.knowledge.methods:
             raise self.fault("heap.method", f"there is no method '{method}'", hint(method, self.knowledge.methods))
         return method

@@ -74,11 +74,11 @@ def read_values(told: Mapping[str, object], guide: Guide, where: str) -> Values:
     found: dict[str, tuple[float | str, ...]] = {}
     for name, asked in guide.inputs.items():
         value = told.get(name, asked.default)
-        if value in ("", [], None):
+        values = () if value in ("", None) else _values(value, asked, f"{where}, {name}")
+        if not values:
             if not asked.optional:
                 raise HouseholdError(f"{guide.name} needs '{name}'", where=where, hint=asked.ask)
             continue
-        values = _values(value, asked, f"{where}, {name}")
         if len(values) > 1 and not asked.many:
             raise HouseholdError("one value is asked for here", where=f"{where}, {name}", hint=asked.ask)
         found[name] = values

@@ -14,7 +14,7 @@ from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.soil.infiltration import MM_PER_INCH
-from advisor.soil.trend import TRACKED, Mark, trend
+from advisor.soil.trend import MOST_COMPARED, TRACKED, Mark, trend
 from advisor.soil.worms_count import BLOCK_SIDE_CM
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
@@ -65,11 +65,14 @@ class Bed:
 
 def read_beds(ground: Ground, knowledge: Knowledge, engine: Engine, units: Units) -> tuple[Bed, ...]:
     """Every bed, judged by itself."""
-    return tuple(_bed(bed, ground, knowledge, engine, units) for bed in ground.beds)
+    made: dict[str, list[CheckTold]] = {}
+    for check in ground.checks:
+        made.setdefault(check.bed, []).append(check)
+    return tuple(_bed(bed, made.get(bed.name, ()), knowledge, engine, units) for bed in ground.beds)
 
 
-def _bed(bed: BedTold, ground: Ground, knowledge: Knowledge, engine: Engine, units: Units) -> Bed:
-    checks = sorted((check for check in ground.checks if check.bed == bed.name), key=lambda check: check.on or date.min)
+def _bed(bed: BedTold, made: Sequence[CheckTold], knowledge: Knowledge, engine: Engine, units: Units) -> Bed:
+    checks = sorted(made, key=lambda check: check.on or date.min)
     read = [
         (check, read_check(check.guide, check.values, knowledge, units, f"bed {bed.name}, {check.guide}"))
         for check in checks
@@ -265,8 +268,9 @@ def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable
             )
             lead = f"{one.bed.name}: " if len(beds) > 1 else ""
             text = f"{lead}{tracked.about}{f', {unit}' if unit else ''}: {shown}, {_WORDS[going.direction]}{other}"
+            compared = "results" if len(found) <= MOST_COMPARED else f"{MOST_COMPARED} of {len(found)} results"
             because = computed(
-                f"{going.per_year * factor:+.2g} a year, by the middle of the slopes between all pairs of results",
+                f"{going.per_year * factor:+.2g} a year, by the middle of the slopes between all pairs of {compared}",
                 because=f"A change of less than {tracked.wavers * factor:.2g} is within what the check wavers by.",
                 sources=("our-estimate",),
             )

@@ -46,6 +46,7 @@ class Account:
         diary: Diary | None,
         today: date | None,
     ) -> None:
+        self.today = today or date.today()
         self.reckoning = Reckoning(knowledge, engine, units)
         self.ailing = Ailing(knowledge)
         self.interview = Interview(knowledge, engine, diary, today)
@@ -116,7 +117,7 @@ class Account:
         self.interview.stand(self.state, self.units)
         self.reckoning.work_out(self.household)
         if self.state.signs or self.ailing.diagnosis is not None:
-            self.ailing.work_out(self.state.signs, self.household, self.units)
+            self.ailing.work_out(self.state, self.household, self.units)
 
     def use(self, units: Units) -> None:
         """Say figures in other units from now on."""

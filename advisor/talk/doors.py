@@ -17,6 +17,7 @@ from advisor.talk.recap import about_what, day_text
 from advisor.talk.replies import Option, Question, Reply
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Shelf
+from advisor.text_files import place_of
 
 _FEWEST_TO_CHOOSE = 2
 SAME_TIME = timedelta(minutes=1)  # a heap that is saved is in the diary as well, a moment sooner or later
@@ -159,10 +160,20 @@ def kept_heaps(keeping: Keeping, shelf: Shelf, today: date) -> Kept:
     return Kept(tuple(heaps), tuple(amiss))
 
 
-def kept_asked(kept: Kept, folder: Path) -> Asked | Reply:
-    """Which of the kept heaps to carry on with; or that there is none."""
+def amiss_told(kept: Kept) -> tuple[Reply, ...]:
+    """What there is to say of what cannot be read, if there is anything of that kind."""
+    if not kept.amiss:
+        return ()
+    lines = "\n".join(f"  {line}" for line in kept.amiss)
+    return (Reply("lost", f"This cannot be read, and stays as it is:\n{lines}"),)
+
+
+def kept_asked(kept: Kept, folder: Path) -> tuple[Asked | None, tuple[Reply, ...]]:
+    """Which of the kept heaps to carry on with, if there is any; and what there is to say of the others."""
+    said = amiss_told(kept)
     if not kept.heaps:
-        return Reply("answer", f"No heap is kept yet. Whatever you tell me will be, in {folder}.")
+        none = Reply("answer", f"No heap is kept yet. Whatever you tell me will be, in {place_of(folder)}.")
+        return None, said or (none,)
     options = []
     for heap in kept.heaps:
         label = f"{upper(heap.called)} (last seen {heap.seen})"
@@ -173,4 +184,4 @@ def kept_asked(kept: Kept, folder: Path) -> Asked | Reply:
         "Each was kept with all you had said.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*(heap.meant for heap in kept.heaps), ()))
+    return Asked(question, (*(heap.meant for heap in kept.heaps), ())), said

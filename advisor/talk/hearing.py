@@ -25,6 +25,7 @@ from advisor.talk.intents import (
     TellRoom,
     Told,
     Unclear,
+    Unsaid,
     Vague,
     Which,
 )
@@ -129,7 +130,7 @@ class _Listener:
             case Skip(key):
                 self.make(intent, "")
                 self.heard.left_open.append(topic(key, self.knowledge))
-            case Forget() | Load():
+            case Forget() | Load() | Unsaid():
                 self.change(intent)
             case Lost():
                 self.lost.append(intent)
@@ -221,6 +222,9 @@ class _Listener:
             self.told_room(replace(intent, values=good), float(good[0]))
             return
         kind, _, name = attribute.partition(".")
+        if attribute == "sign.method":  # which vessel it is shows in what is said of it
+            self.make(replace(intent, values=good), "")
+            return
         told = self.state.signs.get(name, ()) if kind == "sign" else self.state.household.answers.get(attribute, ())
         before = tuple(told)
         back = answer(attribute, good, self.knowledge, self.units)

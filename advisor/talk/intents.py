@@ -86,6 +86,15 @@ class Told:
 
 
 @dataclass(frozen=True, slots=True)
+class Unsaid:
+    """A sign that holds no more: an attribute of the fact kind `sign`, and its value."""
+
+    attribute: str
+    value: Value
+    span: Span = (0, 0)
+
+
+@dataclass(frozen=True, slots=True)
 class TellRoom:
     """How much ground there is."""
 
@@ -212,6 +221,7 @@ Intent = (
     | HaveNot
     | Less
     | Told
+    | Unsaid
     | TellRoom
     | TellMeasure
     | AskMaterial

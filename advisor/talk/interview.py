@@ -65,10 +65,11 @@ class Interview:
     def begin(self, state: State, plan: Plan | None, units: Units) -> tuple[Reply, ...]:
         """Lay the sheet of the state's door open; what there is to say if the diary cannot be read."""
         replies: list[Reply] = []
-        ground = Ground("your beds")
+        ground, unread = Ground("your beds"), True
         try:
             found = self._diary.read()
-            ground = self._ground = found.ground
+            ground, unread = found.ground, bool(found.amiss)
+            self._ground = ground
             replies += [Reply("lost", f"In the diary, what cannot be read: {one}.") for one in found.amiss]
         except HouseholdError as error:
             replies.append(amiss(error))
@@ -81,6 +82,7 @@ class Interview:
             self._today or date.today(),
             ground,
             state.said,
+            unread,
         )
         return tuple(replies)
 

@@ -11,6 +11,7 @@ from advisor.diary.talks import CarriedOnElsewhere, TalkBook, TalkKept, TurnKept
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.safe_text import safe_text
 from advisor.talk.account import Account
 from advisor.talk.kept_moves import household_read, household_written, moves_read, moves_written
 from advisor.talk.memory import Fresh, Load, Move
@@ -36,7 +37,7 @@ def kept_as_said(*, typed: bool) -> Callable[[_Told[_P]], _Told[_P]]:
         @wraps(method)
         def told(talk: Talk, /, *given: _P.args, **named: _P.kwargs) -> tuple[Reply, ...]:
             replies = method(talk, *given, **named)
-            return talk.keeping.after(str(given[0]) if typed and given else "", replies)
+            return talk.keeping.after(safe_text(str(given[0])) if typed and given else "", replies)
 
         return told
 
@@ -181,7 +182,7 @@ class Keeping:
         moves, amiss = moves_read(moves_json(turns), self._knowledge)
         try:
             household = household_read(begun, self._knowledge) if begun else None
-        except (ValueError, KeyError):
+        except (ValueError, KeyError, RecursionError):
             household, amiss = None, ("what it began with", *amiss)
         again = self._account.carry_on(household, moves, talk.name)
         self._begun, self._number, self._place = begun, talk.number, len(turns)

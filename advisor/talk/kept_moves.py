@@ -11,6 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from advisor.household.shapes import Holding, Household
 from advisor.knowledge.base import Knowledge
+from advisor.safe_text import safe_value
 from advisor.talk.intents import Have, HaveNot, TellMeasure, Told
 from advisor.talk.memory import Change, Guess, Load, Move
 
@@ -38,14 +39,16 @@ def _written(move: Move) -> dict[str, object]:
 def moves_read(found: Sequence[Any], knowledge: Knowledge) -> tuple[tuple[Move, ...], tuple[str, ...]]:
     """Moves of JSON values, and the words of those that cannot be read any more, as the rules are others now.
 
-    A move that cannot be read keeps its place, so that it can be taken back like any other; it changes nothing.
+    A move that cannot be read keeps its place, so that it can be taken back like any other; it changes nothing. Every
+    text in them is safe to show.
     """
     moves: list[Move] = []
     amiss: list[str] = []
-    for one in found:
+    for raw in found:
+        one: Any = safe_value(raw)
         try:
-            moves.append(Move(tuple(_changes(one["changes"], knowledge)), tuple(one["said"])))
-        except (ValidationError, KeyError, TypeError, ValueError):
+            moves.append(Move(tuple(_changes(one["changes"], knowledge)), tuple(map(str, one["said"]))))
+        except (ValidationError, AttributeError, KeyError, TypeError, ValueError):
             said = one.get("said", ()) if isinstance(one, dict) else ()
             words = ", ".join(str(each) for each in said if each) or "something said on a screen"
             amiss.append(words)
@@ -101,11 +104,11 @@ def household_written(household: Household) -> str:
 
 
 def household_read(text: str, knowledge: Knowledge) -> Household:
-    """A household of JSON.
+    """A household of JSON, every text in it safe to show.
 
     Raises:
-        ValueError, KeyError: it cannot be read, or the rules know no such thing any more.
+        ValueError, KeyError, RecursionError: it cannot be read, or the rules know no such thing any more.
     """
-    household: Household = _shape(Household.__name__).validate_json(text)
+    household: Household = _shape(Household.__name__).validate_python(safe_value(json.loads(text)))
     _check_household(household, knowledge)
     return household

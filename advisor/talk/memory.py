@@ -13,7 +13,7 @@ from advisor.counsel.sketch import answered
 from advisor.household.shapes import Holding, Household, OwnMeasure
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told
+from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told, Unsaid
 
 Values = tuple[Value, ...]
 
@@ -83,7 +83,20 @@ class Mended:
 
 
 Change = (
-    Have | HaveNot | Told | TellRoom | TellMeasure | Guess | Skip | Forget | Load | Fresh | Entered | Filled | Mended
+    Have
+    | HaveNot
+    | Told
+    | TellRoom
+    | TellMeasure
+    | Guess
+    | Skip
+    | Forget
+    | Unsaid
+    | Load
+    | Fresh
+    | Entered
+    | Filled
+    | Mended
 )
 
 
@@ -219,6 +232,10 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             answers = {name: values for name, values in household.answers.items() if name != attribute}
             room = None if attribute == "place.room" else household.room
             return replace(state, household=replace(household, answers=answers, room=room))
+        case Unsaid(attribute, value, _):
+            left = tuple(one for one in state.signs.get(attribute, ()) if one != value)
+            signs = {name: values for name, values in {**state.signs, attribute: left}.items() if values}
+            return replace(state, signs=signs)
         case Load(kept_household):
             return State(kept_household)
         case Fresh():

@@ -15,9 +15,11 @@ from contextlib import suppress
 from typing import TextIO
 
 from advisor.counsel.plan import Line, Plan
+from advisor.errors import HouseholdError
 from advisor.papers.charts import chart_text
 from advisor.papers.page import page
 from advisor.papers.pen import Ink
+from advisor.safe_text import safe_text
 from advisor.talk.replies import Question, Reply
 from advisor.talk.session import Talk
 
@@ -61,7 +63,7 @@ def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines) -> int:
     screen.show(talk.open())
     screen.write([""])
     for line in lines_in:
-        said = line.rstrip("\r\n")
+        said = safe_text(line.rstrip("\r\n"))
         screen.said(said)
         replies = talk.hear(said)
         screen.show(replies)
@@ -148,13 +150,22 @@ class _Lines:
 
 
 def typed() -> Iterator[str]:
-    """Lines as they are typed, with a prompt and line editing where a terminal offers it; or as they are piped in."""
+    """Lines as they are typed, with a prompt and line editing where a terminal offers it; or as they are piped in.
+
+    Raises:
+        HouseholdError: a line is in no encoding that can be read.
+    """
     by_hand = sys.stdin.isatty()
     if by_hand:
         with suppress(ImportError):  # not to be had everywhere; importing it gives line editing and history
             import readline  # noqa: F401
     while True:
         try:
-            yield input(PROMPT if by_hand else "")
+            line = input(PROMPT if by_hand else "")
         except EOFError:
             return
+        except UnicodeDecodeError:
+            raise HouseholdError(
+                "not UTF-8 text", where="standard input", hint="write ½ as 1/2, or use UTF-8"
+            ) from None
+        yield line

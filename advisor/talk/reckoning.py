@@ -16,6 +16,7 @@ from advisor.talk import answers, verdicts
 from advisor.talk.agenda import LEAST_WORTH, Amount, amounts, topics
 from advisor.talk.asking import Asked, amount_asked, materials_asked, topic_asked
 from advisor.talk.bounds import within_bounds
+from advisor.talk.card import card
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
@@ -45,6 +46,7 @@ class Reckoning:
         self.asks_on = False  # whether to ask what could still change small things
         self._warned: set[str] = set()
         self._stood: Outline | None = None
+        self._carded: Plan | None = None
         self._concluded: Plan | None = None
 
     def work_out(self, household: Household) -> None:
@@ -117,10 +119,12 @@ class Reckoning:
         self._warned.update(line.text for line in new)
         replies = [Reply("caution", f"{line.text} (“why {line.id}”)") for line in new]
         begun = state.household.holdings or "materials" in state.skipped
-        if begun and (self._stood is None or self._stood.method != view.now.method):
-            text = verdicts.turned(self._stood, view.now, self.knowledge)
-            replies.append(Reply("verdict", text))
-            self._stood = view.now
+        if begun and (self._carded is None or _gist(self._carded) != _gist(plan)):
+            told = []
+            if self._stood is None or self._stood.method != view.now.method:
+                told.append(verdicts.turned(self._stood, view.now, self.knowledge))
+            self._stood, self._carded = view.now, plan
+            replies.append(Reply("verdict", "\n".join([*told, card(plan, self.knowledge, self.units)])))
         return replies
 
     def next_asked(self, state: State) -> tuple[Asked | None, int]:

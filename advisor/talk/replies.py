@@ -8,6 +8,7 @@ from typing import Literal
 from advisor.counsel.plan import Line, Plan
 from advisor.knowledge.conditions import Value
 from advisor.papers.charts.shapes import Chart
+from advisor.safe_text import safe_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,3 +50,7 @@ class Reply:
     question: Question | None = None
     plan: Plan | None = None
     charts: tuple[Chart, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Nothing said may hold signs that are no writing, whoever's words, file or folder it names."""
+        object.__setattr__(self, "text", safe_text(self.text))

@@ -10,7 +10,7 @@ from advisor.household.shapes import Holding, Household, Quantity, Room
 from advisor.inference.facts import written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.talk.intents import Have, HaveNot, Less, TellMeasure, TellRoom, Told
+from advisor.talk.intents import Have, HaveNot, Less, TellMeasure, TellRoom, Told, Unsaid
 from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Guess, Load, Mended, Skip
 from advisor.units import Units, length_text, mass_text, volume_text
 
@@ -135,6 +135,8 @@ def change(made: Change, household: Household, knowledge: Knowledge, units: Unit
             return f"left open: {topic(key, knowledge)}"
         case Forget(attribute):
             return f"no longer said: {topic(attribute, knowledge)}"
+        case Unsaid(attribute, value, _):
+            return f"gone: {answer(f'sign.{attribute}', (value,), knowledge, units)}"
         case Load(kept):
             return f"the heap kept as “{kept.name}”"
         case Fresh():

@@ -16,15 +16,19 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
+from advisor.hearing import shapes as heard_shapes
+from advisor.hearing.hear import hear
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
-from advisor.talk import answers, doors
+from advisor.safe_text import safe_text
+from advisor.talk import answering, answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
@@ -49,6 +53,7 @@ from advisor.talk.intents import (
     Told,
     Unclear,
     Understood,
+    Unsaid,
     Vague,
     WhatIf,
 )
@@ -60,6 +65,7 @@ from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
+from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 
@@ -180,16 +186,21 @@ class Talk:
             return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
         found = self._kept_heaps()
         self._waiting.add(doors.doors_asked(found))
-        amiss = [Reply("lost", f"This cannot be read, and stays as it is: {one}.") for one in found.amiss]
-        return (Reply("greeting", doors.GREETING), *amiss, *self._asks())
+        return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
     @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
-        """Something typed.
+        """Something typed; signs that are no writing are heard as blanks.
 
         Raises:
             InferenceFault: a rule broke.
         """
+        text = safe_text(text)
+        heard = self._heard(text)
+        warned = tuple(answering.warnings(heard, self.knowledge, self.units))
+        if warned:
+            self._exchanges += 1
+            return (*warned, *self._asked_besides(heard))
         picked = self._open.picked(text) if self._open is not None else ()
         if picked and self._open is not None and self._open.question.figures:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
@@ -198,13 +209,47 @@ class Talk:
         understood = self._understood(text)
         answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
         if answered is None:
-            return self.take(understood)
+            return self._takes_turn(heard, understood)
         self._exchanges += 1
         replies = answered.replies
         for other in answered.others:
             replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
         self._after_the_sheet()
         return (*replies, *self._goes_on())
+
+    def _heard(self, text: str) -> heard_shapes.Heard:
+        """How a line is read, beside the question that stands open and what was spoken of last."""
+        asked = self._open.question if self._open is not None else None
+        method = str(next(iter(self._state.signs.get("method", ())), ""))
+        about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
+        options = tuple(option.label for option in asked.options) if asked is not None else ()
+        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
+        return hear(text, self.knowledge, open_question, self._account.today)
+
+    def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
+        """Do what a line says that was heard as a whole."""
+        method = str(next(iter(self._state.signs.get("method", ())), ""))
+        found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
+        signs = found.signs if found.ails else ()
+        away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
+        replies = [*answering.noted(heard, self.units)]
+        if not found.ails:
+            replies += answering.observed(heard, self.units)
+        conditions = list(answering.qualified(heard, self.units))
+        worries = conditions or list(answering.feared(heard, self.knowledge, self.units))
+        replies = [*worries, *replies, *self._asked_besides(heard)]
+        if found.intents or signs or away:
+            taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
+            asked = [reply for reply in taken if reply.kind == "question"]
+            return (*(reply for reply in taken if reply not in asked), *replies, *asked)
+        self._exchanges += 1
+        if not replies:
+            return (answering.lost(heard), *self._asks())
+        return tuple(replies)
+
+    def _asked_besides(self, heard: heard_shapes.Heard) -> list[Reply]:
+        """Answers to what a line asks of the trade or of one's own heap."""
+        return list(answering.answered(heard, self.plan, self._state, self.knowledge, self.units))
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -221,10 +266,6 @@ class Talk:
         self._exchanges += 1
         name, understood = named_to_save(understood)
         found = resolved(understood, self._open, self._trial, self.knowledge)
-        if any(isinstance(intent, Enter) and intent.door == "trouble" for intent in found.intents):
-            known = {(one.attribute, one.values) for one in found.intents if isinstance(one, Told)}
-            signs = self._account.ailing.signs_in(understood.text)
-            found.intents += [one for one in signs if (one.attribute, one.values) not in known]
         if any(isinstance(intent, Enter) and intent.door in doors.SHEETS for intent in found.intents):
             # what else such a line says belongs to the sheet, which asks for it
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
@@ -419,11 +460,10 @@ class Talk:
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
         if door == "carry-on":
-            which = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
-            if isinstance(which, Reply):
-                return [which]
-            self._waiting.add(which)
-            return []
+            asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
+            if asked is not None:
+                self._waiting.add(asked)
+            return list(said)
         if door == "trouble" and self._state.signs:
             return []  # the signs came with it, and were answered
         if door == "no-manure" and told:  # said in passing, with what there is

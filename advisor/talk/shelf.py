@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -16,6 +14,7 @@ from advisor.household.files import read_household, write_household
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import Ask, Understood
+from advisor.text_files import place_of, private_folder, read_text, write_text
 
 #: What a heap is called that was never kept.
 NAMELESS = "your heap"
@@ -35,7 +34,11 @@ class OnShelf:
 
 @dataclass(frozen=True, slots=True)
 class Shelved:
-    """What a folder holds, the latest first. `amiss` names, a line each, files that cannot be read; they are let be."""
+    """What a folder holds, the latest first.
+
+    Attributes:
+        amiss: a line for each file that cannot be read, or has the name of a later one in it; they are let be.
+    """
 
     heaps: tuple[OnShelf, ...] = ()
     amiss: tuple[str, ...] = ()
@@ -56,22 +59,28 @@ class Shelf:
         """All that is kept. Of two heaps with one name the later is taken."""
         heaps: list[OnShelf] = []
         amiss: list[str] = []
-        for path in self._files():
+        try:
+            paths = self._files()
+        except OSError as error:
+            return Shelved(amiss=(f"{place_of(self.folder)}: cannot be read: {error.strerror or 'no reason given'}",))
+        for path in paths:
+            written = _written(path)  # before it is read: what is written meanwhile is later than what was seen
             try:
-                written = datetime.fromtimestamp(path.stat().st_mtime)
                 heaps.append(OnShelf(read_household(path, self.knowledge), path, written))
             except HouseholdError as error:
                 amiss.append(str(error))
-            except OSError as error:
-                amiss.append(f"{path}: {error.strerror or 'cannot be read'}")
-        heaps.sort(key=lambda heap: (heap.written, heap.path.name), reverse=True)
-        latest = {heap.household.name.casefold(): heap for heap in reversed(heaps)}
-        return Shelved(tuple(heap for heap in heaps if latest[heap.household.name.casefold()] is heap), tuple(amiss))
+        latest: dict[str, OnShelf] = {}
+        for heap in sorted(heaps, key=lambda heap: (heap.written, heap.path.name), reverse=True):
+            name = heap.household.name
+            if latest.setdefault(name.casefold(), heap) is not heap:
+                amiss.append(f"{place_of(heap.path)}: a later file has the same name in it, “{name}”; give it another")
+        return Shelved(tuple(latest.values()), tuple(amiss))
 
     def _files(self) -> list[Path]:
+        """The files of the folder that are called like kept heaps. Raises OSError if it cannot be looked into."""
         try:
-            return sorted(self.folder.glob("*.toml"))
-        except OSError:
+            return sorted(entry for entry in self.folder.iterdir() if entry.suffix == ".toml")
+        except FileNotFoundError:
             return []
 
     def keep(self, household: Household, name: str, over: Path | None = None) -> Path:
@@ -81,19 +90,16 @@ class Shelf:
             HouseholdError: the folder or the file cannot be written; what was there before is there still.
         """
         text = write_household(replace(household, name=name), self.knowledge)
-        path, beside = over, ""
+        path = over
         try:
-            self.folder.mkdir(parents=True, exist_ok=True)
-            handle, beside = tempfile.mkstemp(dir=self.folder, prefix=".", suffix=".new")
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(text)
+            private_folder(self.folder)
             path = over or self._free_path(name)
-            Path(beside).replace(path)
+            write_text(path, text, private=True)
         except OSError as error:
-            if beside:
-                Path(beside).unlink(missing_ok=True)
-            where = str(path or self.folder)
-            raise HouseholdError(f"cannot be kept: {error.strerror or 'no reason given'}", where=where) from None
+            if over is None and path is not None:
+                path.unlink(missing_ok=True)  # it was only taken
+            reason = error.strerror or "no reason given"
+            raise HouseholdError(f"cannot be kept: {reason}", where=place_of(path or self.folder)) from None
         return path
 
     def free_name(self, wanted: str) -> str:
@@ -116,6 +122,14 @@ class Shelf:
                 path, number = self.folder / f"{stem}-{number}.toml", number + 1
             else:
                 return path
+
+
+def _written(path: Path) -> datetime:
+    """When a file was written; what has no date, such as a link that leads nowhere, was before all others."""
+    try:
+        return datetime.fromtimestamp(path.stat().st_mtime)
+    except (OSError, OverflowError, ValueError):
+        return datetime.min
 
 
 class Keeper:
@@ -159,8 +173,8 @@ class Keeper:
 
 def _text(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8")
-    except (OSError, ValueError):
+        return read_text(path)
+    except HouseholdError:
         return ""
 
 

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from functools import cached_property
 
 from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
 from advisor.diagnosis.shapes import Cure, Diagnosis, NextQuestion
-from advisor.diagnosis.words import as_signs, signs_told
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.conditions import Value
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import Told
 from advisor.talk.memory import Skip, State
@@ -39,23 +37,25 @@ class Ailing:
         self.lines: dict[str, Line] = {}
         self._warned: set[str] = set()
         self._said: tuple[str, ...] = ()
+        self._put: set[str] = set()  # attributes that were asked about
 
     @cached_property
     def _engine(self) -> Engine:
         return diagnosis_engine(self.knowledge)
 
-    def signs_in(self, text: str) -> tuple[Told, ...]:
-        """The signs that a line of text tells of."""
-        read, _ = signs_told(text, self.knowledge)
-        found = as_signs(read, self.knowledge)
-        if found == {"method": ("open-heap",)}:  # "my heap" is what anybody calls anything
-            return ()
-        return tuple(Told(f"sign.{name}", values, (0, len(text))) for name, values in found.items())
-
-    def work_out(self, signs: Mapping[str, tuple[Value, ...]], household: Household, units: Units) -> None:
-        """Diagnose afresh."""
-        self.diagnosis = (
-            diagnose(signs, self.knowledge, self._engine, household=household, units=units) if signs else None
+    def work_out(self, state: State, household: Household, units: Units) -> None:
+        """Diagnose afresh; once enough was asked, the best guess is told."""
+        if not state.signs:
+            self.diagnosis = None
+            return
+        answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
+        self.diagnosis = diagnose(
+            state.signs,
+            self.knowledge,
+            self._engine,
+            household=household,
+            units=units,
+            asked=len(self._put & answered),
         )
 
     def news(self, household: Household) -> list[Reply]:
@@ -80,7 +80,7 @@ class Ailing:
     def _lines(self, found: Diagnosis) -> Iterator[Line]:
         for suspect in found.standing:
             yield suspect.line
-        if found.verdict not in ("settled", "normal"):
+        if found.verdict not in ("settled", "normal", "guessed"):
             for suspect in found.causes[:3]:
                 if not suspect.stands:
                     yield suspect.line
@@ -98,6 +98,7 @@ class Ailing:
             order = [question.attribute for question in self.knowledge.sign_questions]
             worth_asking.sort(key=lambda question: order.index(question.attribute))
         for question in worth_asking:
+            self._put.add(question.attribute)
             return _asked(question, units, many=attribute_of(question.attribute, self.knowledge).many)
         return None
 
@@ -119,9 +120,8 @@ def _asked(question: NextQuestion, units: Units, *, many: bool) -> Asked:
         options = [Option(upper(answer.text), answer.text, answer.value) for answer in question.answers]
         meant: list[Meaning] = [(Told(question.attribute, (answer.value,), NOWHERE),) for answer in question.answers]
     else:
-        options = [
-            Option(f"About {temperature_text(value, units)}", temperature_text(value, units)) for value in _READINGS
-        ]
+        told = [temperature_text(value, units) if question.unit == "°C" else f"{value:g} %" for value in _READINGS]
+        options = [Option(f"About {each}", each) for each in told]
         meant = [(Told(question.attribute, (value,), NOWHERE),) for value in _READINGS]
     put = Question(question.attribute, question.ask, question.why, (*options, Option(UNKNOWN, UNKNOWN)), many)
     return Asked(put, (*meant, (Skip(question.attribute),)), question.attribute)

@@ -9,18 +9,17 @@ from advisor.counsel.wording import joined
 from advisor.knowledge.base import Knowledge
 from advisor.talk.answers import because_of
 from advisor.talk.replies import Reply
-from advisor.talk.saying import a, lower
+from advisor.talk.saying import a, lower, upper
 
 
 def turned(before: Outline | None, after: Outline, knowledge: Knowledge) -> str:
     """That another method stands now, and what tipped it, in a sentence."""
     name = a(knowledge.methods[after.method].name)
     reason = tipped(before, after, knowledge)
-    because = f", because {lower(reason)}" if reason else "."
+    because = f" {reason}" if reason else ""
     if before is None:
-        return f"As it stands, {name}{because}"
-    verb = "That leaves" if after.method == "collection" else "That makes it"
-    return f"{verb} {name} rather than {a(knowledge.methods[before.method].name)}{because}"
+        return f"{upper(name)} suits you best so far.{because}"
+    return f"Now {name} suits you better than {a(knowledge.methods[before.method].name)}.{because}"
 
 
 def tipped(before: Outline | None, after: Outline, knowledge: Knowledge) -> str:

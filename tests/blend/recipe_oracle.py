@@ -172,7 +172,7 @@ def most_water(stock: Sequence[Offer], windows: Windows) -> float:
 
 def used_up(stock: Sequence[Offer], windows: Windows) -> list[Offer]:
     """What should be used as far as it goes."""
-    rest = [each for each in stock if not each.storable]
+    rest = [each for each in stock if not each.storable and each.steps > 0]
     return rest if rest or windows.volume_l else list(stock)
 
 
@@ -214,12 +214,14 @@ def every_mix(stock: Sequence[Offer]) -> list[dict[str, float]]:
     ]
 
 
-def keeps_to_room_and_shares(stock: Sequence[Offer], windows: Windows, measures: Mapping[str, float]) -> bool:
-    total = litres(stock, measures)
-    in_room = windows.volume_l is None or total <= windows.volume_l.high * (1 + 1e-9)
-    return in_room and all(
-        each.share_cap is None or litres([each], measures) <= each.share_cap * total * (1 + 1e-9) for each in stock
-    )
+def fits(stock: Sequence[Offer], windows: Windows, measures: Mapping[str, float]) -> bool:
+    return windows.volume_l is None or litres(stock, measures) <= windows.volume_l.high * (1 + 1e-9)
+
+
+def over(each: Offer, stock: Sequence[Offer], measures: Mapping[str, float]) -> float:
+    """By what part an offer oversteps its share."""
+    own = litres([each], measures)
+    return max(0.0, 1 - (each.share_cap or 0.0) * litres(stock, measures) / own) if own else 0.0
 
 
 @dataclass
@@ -234,11 +236,7 @@ class Exhausted:
 def exhaust(stock: Sequence[Offer], windows: Windows) -> Exhausted:
     """The best of all mixes, for stocks without preferences."""
     stock = sorted(stock, key=lambda each: each.id)
-    mixes = [each for each in every_mix(stock) if keeps_to_room_and_shares(stock, windows, each)]
-    shared = bool(mixes)
-    if not shared:  # then no heap keeps to the shares, and they are set aside
-        free = [replace(each, share_cap=None) for each in stock]
-        mixes = [each for each in every_mix(stock) if keeps_to_room_and_shares(free, windows, each)]
+    mixes = [each for each in every_mix(stock) if fits(stock, windows, each)]
     if not mixes:
         return Exhausted(False, {}, [])
     of = {id(each): sums(stock, each) for each in mixes}
@@ -247,18 +245,31 @@ def exhaust(stock: Sequence[Offer], windows: Windows) -> Exhausted:
     def within(at: Mapping[str, float]) -> list[dict[str, float]]:
         return [each for each in mixes if water_range(of[id(each)], at, most)]
 
-    at = edges(windows)
-    short: dict[str, float] = {}
-    if not shared or not within(at):
-        reach = max(litres(stock, each) for each in mixes)
-        size = windows.volume_l
-        at = edges(windows, reach if size is None else min(size.low or size.aim, reach))
-        short = dict.fromkeys(at, _least(lambda share: within(widened(at, dict.fromkeys(at, share)))))
-        for name in EDGES:
-            if name in at:
-                others = dict(short)
-                short[name] = _least(lambda share, n=name, o=others: within(widened(at, {**o, n: share})), short[name])
-    held = widened(at, short)
+    # first the mix itself, whatever its shares and its size
+    at = {name: edge for name, edge in edges(windows).items() if name != "volume"}
+    short = dict.fromkeys(at, _least(lambda share: within(widened(at, dict.fromkeys(at, share)))))
+    for name in EDGES:
+        if name in at and short[name]:
+            others = dict(short)
+            short[name] = _least(lambda share, n=name, o=others: within(widened(at, {**o, n: share})), short[name])
+    mixes = within(widened(at, short))
+    # then the shares: the worst of them, and each in turn
+    capped = [each for each in stock if each.share_cap is not None]
+    if capped:
+        worst = min(max(over(one, stock, each) for one in capped) for each in mixes) + 1e-8
+        allowed = dict.fromkeys((one.id for one in capped), worst)
+        for one in capped:
+            rest = [each for each in mixes if all(over(two, stock, each) <= allowed[two.id] for two in capped)]
+            allowed[one.id] = min(over(one, stock, each) for each in rest) + 1e-8
+        mixes = [each for each in mixes if all(over(one, stock, each) <= allowed[one.id] for one in capped)]
+    # last the least size
+    if windows.volume_l and windows.volume_l.low:
+        low = windows.volume_l.low
+        least = min(max(0.0, 1 - litres(stock, each) / low) for each in mixes)
+        mixes = [each for each in mixes if 1 - litres(stock, each) / low <= least + 1e-8]
+        short["volume"] = least
+    shared = all(over(one, stock, each) <= 1e-7 for one in capped for each in mixes)
+    held = widened(at, {name: share for name, share in short.items() if name in at})
     ranges = {id(each): water_range(of[id(each)], held, most) for each in mixes}
     best = [each for each in mixes if ranges[id(each)]]
 
@@ -286,7 +297,7 @@ def exhaust(stock: Sequence[Offer], windows: Windows) -> Exhausted:
             math.sqrt(prime) * litres([one], each) for prime, one in zip(primes, stock, strict=False)
         )
     )
-    return Exhausted(shared and not short, short, best)
+    return Exhausted(shared and not any(share > 1e-6 for share in short.values()), short, best)
 
 
 def _least(works: Callable[[float], object], most: float = 1 - 1e-9) -> float:

@@ -48,7 +48,7 @@ def test_what_no_home_can_compost_is_refused_outright(material: str, knowledge: 
 def test_coffee_grounds_are_no_more_than_a_third(knowledge: Knowledge, engine: Engine) -> None:
     # Two parts of leaves to one of grounds: the published mix of [oregon-coffee-mix].
     texts = [line.text for line in verdict_on("coffee-grounds", knowledge, engine).lines]
-    assert any(text.startswith("No more than 33 %") for text in texts)
+    assert any(text.startswith("No more than a third of the heap") for text in texts)
 
 
 def test_manure_brings_the_days_before_harvest(knowledge: Knowledge, engine: Engine) -> None:

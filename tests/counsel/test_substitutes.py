@@ -23,7 +23,13 @@ MANURES = sorted(name for name, material in shipped().materials.items() if is_ma
 NEVER = {"treated", "coal-ash", "plastic", "coated", "human-waste", "pet-waste", "diseased", "spreads", "poisonous"}
 
 #: The largest shares of a heap, by volume, that the sources of rules/keep-out.toml print.
-PUBLISHED_CAPS = {"grass-clippings": 50, "coffee-grounds": 33, "blood-meal": 5, "cottonseed-meal": 5, "seaweed": 33}
+PUBLISHED_CAPS = {
+    "grass-clippings": 50,
+    "coffee-grounds": 100 / 3,
+    "blood-meal": 5,
+    "cottonseed-meal": 5,
+    "seaweed": 100 / 3,
+}
 
 
 @cache

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.knowledge.load import shipped
 
 FOLDER = Path(__file__).parent
@@ -53,7 +53,6 @@ def first_or_tied(case: Case, found: Diagnosis) -> bool:
 
 def among_three(case: Case, found: Diagnosis) -> bool:
     """Among the first three, and those tied with the third."""
-    if not found.causes:
-        return False
-    third = found.causes[:3][-1].score
-    return any(suspect.cause in case.causes for suspect in found.causes if suspect.score >= third)
+    third = found.causes[2].score if len(found.causes) > 2 else None
+    shown = (*found.causes[:3], *(suspect for suspect in found.causes[3:] if suspect.score == third))
+    return any(suspect.cause in case.causes for suspect in shown)

@@ -58,6 +58,11 @@ BACKGROUND: Mapping[str, Shares] = {
     "stage": {"filling": 5, "closed": 5},
     "feeding": {"light": 6, "heavy": 4},
     "bedding": {"plenty": 6, "little": 4},
+    "place": {"ground": 8, "balcony": 1, "puddle": 1},
+    "extent": {"specks": 4, "all-over": 6},
+    "packed": {"pressed": 6, "loose": 4},
+    "worms": {"settled": 8, "new": 2},
+    "danger": {"none": 1},
 }
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 import pytest
 from book import Case, among_three, cases, first_or_tied
 
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.knowledge.load import shipped
 
 CASES = cases("case_book_from_memory.toml")

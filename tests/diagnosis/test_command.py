@@ -10,7 +10,7 @@ import pytest
 from advisor.commands import diagnose as command
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.errors import HouseholdError, UsageError
 from advisor.knowledge.load import shipped
 from advisor.papers.trouble import trouble_page

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from advisor.diagnosis.diagnose import foresight_of, shipped_diagnosis_engine
+from advisor.diagnosis.weighing import points
 from advisor.inference.facts import Fact
 from advisor.knowledge.load import shipped
 
@@ -24,7 +25,7 @@ def by_engine(signs: dict[str, tuple[str, ...]]) -> tuple[dict[str, float], set[
                 for firing in talk.fired("cause", "favour", cause, value)
             }
             if told:
-                favour[cause] = sum(weight for _, weight in told)
+                favour[cause] = sum(points(weight) for _, weight in told)
         return favour, {cause for cause in talk.subjects("cause") if talk.values("cause", "ruled_out", cause)}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from advisor.diagnosis.words import read_signs
+from advisor.diagnosis.signs import read_signs
 from advisor.knowledge.load import shipped
 
 KNOWLEDGE = shipped()

@@ -1,8 +1,12 @@
 """The diary: what is put in comes out the same, what is taken back is gone, and nothing bad in the file is fatal."""
 
 import json
+import os
 import sqlite3
-from datetime import date
+import stat
+import time
+from collections.abc import Callable
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -14,6 +18,8 @@ from advisor.errors import HouseholdError
 from advisor.knowledge.load import shipped
 from advisor.soil_counsel.ground import WANTS, BedTold, bed_entered, bed_entry, check_told
 from advisor.soil_counsel.inputs import read_check_text
+from advisor.soil_counsel.judging import shipped_soil_engine
+from advisor.soil_counsel.soil import soil_answer
 
 KNOWLEDGE = shipped()
 RING = "ring width=6 in water=444 ml minutes=12.5 14"
@@ -162,6 +168,80 @@ def test_what_cannot_be_read_any_more_is_named_and_stays(diary: Diary) -> None:
     assert read.ground.checks == (check,)
     assert len(read.amiss) == 2
     assert "gone" in read.amiss[0]
+
+
+@pytest.mark.parametrize(
+    ("told", "on"),
+    [("[]", "2026-05-01"), ("3", "2026-05-01"), ('"x"', "2026-05-01"), ("null", "2026-05-01"), ('{"width": []}', ""),
+     ("{}", "9999-12-31"), ('{"width": [[]], "water": {}, "minutes": []}', "2026-05-01"), ('{"hours": 3}', "May")],
+)  # fmt: skip
+def test_a_row_of_another_shape_is_named_and_stays(diary: Diary, told: str, on: str) -> None:
+    check, _ = _ring(diary)
+    with sqlite3.connect(diary.path) as found:
+        found.execute("insert into soil_check (bed, made_on, guide, told) values ('plot', ?, 'ring', ?)", (on, told))
+    found.close()
+    read = diary.read()
+    assert read.ground.checks == (check,)
+    assert len(read.amiss) == 1 and "\n" not in read.amiss[0]
+
+
+@pytest.mark.parametrize("told", ["[]", "3", '{"name": []}', '{"name": "plot", "crops": [[]]}', '{"nmae": "plot"}'])
+def test_a_bed_of_another_shape_is_one_line(diary: Diary, told: str) -> None:
+    _ring(diary)
+    with sqlite3.connect(diary.path) as found:
+        found.execute("update bed set told = ?", (told,))
+    found.close()
+    with pytest.raises(HouseholdError) as caught:
+        diary.read()
+    assert "bed plot" in str(caught.value) and "\n" not in str(caught.value)
+
+
+def test_half_of_the_frosts_is_one_line(diary: Diary) -> None:
+    diary.keep_frosts(((4, 20), (10, 10)))
+    with sqlite3.connect(diary.path) as found:
+        found.execute("delete from frost where which = 'first'")
+    found.close()
+    with pytest.raises(HouseholdError, match="one of the two frosts"):
+        diary.read()
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, os.mkdir], ids=["pipe", "folder"])
+def test_what_is_no_file_is_not_waited_for(diary: Diary, make: Callable[[Path], None]) -> None:
+    diary.path.parent.mkdir()
+    make(diary.path)
+    with pytest.raises(HouseholdError, match="no plain file"):
+        diary.read()
+
+
+def test_a_path_without_end_is_one_line() -> None:
+    diary = Diary(KNOWLEDGE, Path("x" * 5000) / "diary.sqlite3")
+    assert diary.read().ground.beds == ()
+    with pytest.raises(HouseholdError, match="no diary here"):
+        diary.keep_bed(BedTold("plot"))
+
+
+def test_it_is_for_its_owner_alone(diary: Diary) -> None:
+    _ring(diary)
+    rights = [stat.S_IMODE(path.stat().st_mode) for path in (diary.path.parent, diary.path)]
+    assert rights == [0o700, 0o600]
+    diary.path.chmod(0o644)
+    diary.read()
+    assert stat.S_IMODE(diary.path.stat().st_mode) == 0o600
+
+
+def test_ten_thousand_checks_are_shown_at_once(diary: Diary) -> None:
+    _, told = read_check_text(RING, KNOWLEDGE.guides, "test")
+    diary.keep_bed(BedTold("plot"))
+    with sqlite3.connect(diary.path) as found:
+        found.executemany(
+            "insert into soil_check (bed, made_on, guide, told) values ('plot', ?, 'ring', ?)",
+            [((date(1990, 1, 1) + timedelta(days=day)).isoformat(), json.dumps(told)) for day in range(10_000)],
+        )
+    found.close()
+    begun = time.monotonic()
+    answer = soil_answer(diary.read().ground, KNOWLEDGE, shipped_soil_engine())
+    assert time.monotonic() - begun < 10  # it takes one; with every pair of checks it took over 20
+    assert len(answer.trends[0].marks) == 10_000
 
 
 def test_a_check_without_a_day_is_refused(diary: Diary) -> None:

@@ -172,3 +172,28 @@ def test_a_file_that_is_taken_away_meanwhile_is_made_anew(path: Path) -> None:
         book.add(number, 1, [turn("grass", 1, "b")], name="", about="leaves")
     book.begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
     assert [talk.about for talk in TalkBook(path).talks()] == ["leaves"]
+
+
+@pytest.mark.parametrize("seen", ["", "yesterday", "2026-11-30T17:05:00+01:00"])
+def test_a_talk_of_no_day_is_an_error_in_one_line(path: Path, seen: str) -> None:
+    TalkBook(path).begin([turn("leaves", 0, "a")], begun="", name="", about="leaves")
+    with sqlite3.connect(path) as found:
+        found.execute("update talk set seen = ?", (seen,))
+    found.close()
+    with pytest.raises(HouseholdError, match="damaged") as caught:
+        TalkBook(path).talks()
+    assert str(path) in str(caught.value) and "\n" not in str(caught.value)
+
+
+@pytest.mark.parametrize("made", ["", "{}", "3", "[" * 100_000])
+def test_moves_of_another_shape_are_an_error_in_one_line(made: str) -> None:
+    with pytest.raises(HouseholdError, match="damaged"):
+        moves_json([TurnKept("leaves", AT, 0, made)])
+
+
+def test_what_is_shown_of_a_talk_is_safe_text(path: Path) -> None:
+    book = TalkBook(path)
+    number = book.begin([turn("a\x1b[2Jb")], begun="", name="pl\x07ot", about="leaves\u202e\nand straw")
+    (talk,) = book.talks()
+    assert (talk.name, talk.about) == ("pl ot", "leaves and straw")
+    assert book.turns(number)[1][0].said == "a [2Jb"

@@ -87,7 +87,7 @@ def test_a_household_file_is_read_whole(file: Path, knowledge: Knowledge) -> Non
 
 
 def test_what_is_left_out_is_unknown(file: Path, knowledge: Knowledge) -> None:
-    file.with_name("the_old-yard.toml").write_text("", encoding="utf-8")
+    file.with_name("the_old-yard.toml").write_text("have = []\n", encoding="utf-8")
     assert read_household(file.with_name("the_old-yard.toml"), knowledge) == Household(name="the old yard")
 
 
@@ -184,7 +184,7 @@ FAULTS = [
         'name = "N',
         'xyzzy = "N',
         "home.toml, line 1, xyzzy: no key 'xyzzy' "
-        "(there are name, about, start, have, place, wish, household, measures, year)",
+        "(there are name, about, start, have, place, wish, household, measures, year, own)",
     ),
     ("[wish]", "[wihs]", "home.toml, line 15, wihs: no table 'wihs' (did you mean 'wish'?)"),
     ("space =", "spaec =", "home.toml, line 10, place.spaec: no key 'spaec' in [place] (did you mean 'space'?)"),
@@ -461,10 +461,10 @@ def test_a_file_that_is_far_too_big(file: Path, knowledge: Knowledge) -> None:
 def test_a_file_that_may_not_be_read(file: Path, knowledge: Knowledge, monkeypatch: pytest.MonkeyPatch) -> None:
     file.write_text(GOOD, encoding="utf-8")
 
-    def refuse(*_: object, **__: object) -> str:
+    def refuse(*_: object, **__: object) -> int:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_text", refuse)
+    monkeypatch.setattr(os, "open", refuse)
     assert _error(file, knowledge) == "home.toml: cannot be read: Permission denied"
 
 

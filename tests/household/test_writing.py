@@ -13,8 +13,10 @@ from advisor.household.amounts import read_phrase
 from advisor.household.files import read_household, write_household
 from advisor.household.shapes import Holding, Household, OwnMeasure, Quantity, Room
 from advisor.knowledge.base import Knowledge
+from advisor.safe_text import safe_text
 
-TEXT = st.text(min_size=1, max_size=30).filter(str.strip)
+#: What is no writing comes back as blanks: tests/test_safe_text.py.
+TEXT = st.text(min_size=1, max_size=30).map(safe_text).filter(str.strip)
 AMOUNTS = st.floats(0, 1e4)
 MATERIALS = st.sampled_from(["dry-leaves", "horse-manure", "coffee-grounds", "hoof-and-horn"])
 MEASURES = st.sampled_from(["L", "kg", "sack", "bucket", "straw-bale"])

@@ -65,7 +65,7 @@ def test_an_empty_year_is_a_year_all_the_same(tmp_path: Path, knowledge: Knowled
 
 
 def test_a_household_without_one_has_none(tmp_path: Path, knowledge: Knowledge) -> None:
-    household = read('name = "x"\n', tmp_path, knowledge)
+    household = read("have = []\n", tmp_path, knowledge)
     assert household.year is None
     assert "[year]" not in write_household(household, knowledge)
 

@@ -15,7 +15,7 @@ from advisor.screens.actions import at
 from advisor.screens.help_page import SAYINGS, HelpPage
 from advisor.screens.plan_page import PlanPage
 from advisor.screens.reasons import as_text, cited, tree
-from advisor.screens.saving import SaveAs, write_text
+from advisor.screens.saving import SaveAs, written
 from advisor.screens.themes import DAYLIGHT, DUSK
 from advisor.screens.why_page import WhyPage
 from advisor.screens.widgets.plan_lines import PlanLines
@@ -176,8 +176,8 @@ async def test_a_name_that_cannot_be_is_told_of(typed: str, told: str) -> None:
 
 def test_a_file_that_cannot_be_written_leaves_nothing_behind(tmp_path: Path) -> None:
     (tmp_path / "there.md").mkdir()
-    written = write_text(tmp_path / "there.md", "text")
-    assert not written.done and "there.md" in written.said
+    done = written(tmp_path / "there.md", "text")
+    assert not done.done and "there.md" in done.said
     assert [path.name for path in tmp_path.iterdir()] == ["there.md"]
 
 

@@ -163,7 +163,6 @@ async def test_several_answers_are_ticked_and_sent_with_the_mouse_alone() -> Non
 
 async def test_a_list_folds_while_a_long_answer_is_read_and_comes_back_when_it_is_gone_to() -> None:
     async with driven(NARROW) as driver:
-        await driver.say(HAVE)
         choices = driver.talk.query_one(Choices)
         assert choices.display
         await driver.say("help")
@@ -224,7 +223,7 @@ async def test_an_answer_rests_at_its_top(size: tuple[int, int]) -> None:
 
 
 async def test_an_answer_can_be_clicked() -> None:
-    async with driven(NARROW) as driver:
+    async with driven(WIDE) as driver:
         await driver.say(HAVE)
         choices = driver.talk.query_one(Choices)
         assert not choices.many

@@ -143,7 +143,7 @@ def test_the_shipped_grounds_read() -> None:
         ("[[bed]]\nname = 'A'\n[[bed]]\nname = 'A'", "one name"),
         ("[[bed]]\narea = '3 m2'", "has a name"),
         ("[[bed]]\nname = 'A'\n[[check]]\nbed = 'B'\nkind = 'hole'\nhours = 3", "no bed 'B'"),
-        ("[[bed]]\nname = 'A'\n[[check]]\nkind = 'hole'\nhours = 3\non = 'May'", "no date"),
+        ("[[bed]]\nname = 'A'\n[[check]]\nkind = 'hole'\nhours = 3\non = 'May'", "not a date"),
         ("[[bed]]\nname = 'A'\n[[check]]\nkind = 'hole'\nhuors = 3", "did you mean 'hours'"),
         ("[heap]\nmethod = 'magic'", "no method"),
         ("bed = 3", "list of tables"),

@@ -58,6 +58,13 @@ class Person:
         """All that was said back to the last line, with the lines below it."""
         return "\n".join(part for reply in self.replies for part in (reply.text, *(line.text for line in reply.lines)))
 
+    def everything(self) -> str:
+        """All that was said in answer to the last line, questions with their reasons and options too."""
+        parts = [reply.text for reply in self.replies]
+        asked = [reply.question for reply in self.replies if reply.question is not None]
+        parts += [text for one in asked for text in (one.ask, one.why, *(option.label for option in one.options))]
+        return "\n".join([*parts, *(line.text for reply in self.replies for line in reply.lines)])
+
     @property
     def plan(self) -> Plan:
         """The plan, which must stand."""

@@ -122,7 +122,7 @@ def fill(talk: Talk, door: str) -> tuple[Reply, ...]:
     raise AssertionError(f"{door} never ends: {talk.question}")
 
 
-@pytest.mark.parametrize("door", ["manure substitute", "deep bedding", "compare quick and slow"])
+@pytest.mark.parametrize("door", ["manure substitute", "I keep animals, and bed them", "compare quick and slow"])
 def test_the_answer_of_a_sheet_can_be_opened_again(begin, door: str) -> None:
     first = begin()
     told = [reply for reply in fill(first, door) if reply.lines]
@@ -320,6 +320,21 @@ def test_a_damaged_heap_on_the_shelf_is_told_of(begin, tmp_path: Path) -> None:
     (tmp_path / "heaps").mkdir()
     (tmp_path / "heaps" / "shed.toml").write_text("this is = not [ TOML", encoding="utf-8")
     assert "shed.toml" in text(begin().open())
+
+
+def test_signs_that_are_no_writing_are_kept_as_blanks(begin, tmp_path: Path) -> None:
+    begin().hear("3 sacks\x1b of dry leaves\ud800")
+    import sqlite3
+
+    with sqlite3.connect(tmp_path / "diary.sqlite3") as found:
+        assert found.execute("select said from turn").fetchall() == [("3 sacks  of dry leaves ",)]
+        found.execute("update turn set made = replace(made, 'dry leaves', 'dry \\u001b[2Jleaves')")
+        assert "u001b" in found.execute("select made from turn").fetchone()[0]
+    found.close()
+    second = begin()
+    second.hear("1")
+    assert second.changes
+    assert "\x1b" not in "".join(second.changes)
 
 
 # ---------------------------------------------------------------- moves as JSON

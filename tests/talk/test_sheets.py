@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from advisor.counsel.kitchen import kitchen
 from advisor.counsel.paces import paces, shipped_paces_engine
 from advisor.counsel.substitutes import shipped_replacing_engine, substitutes
+from advisor.diary.store import Diary
 from advisor.household.holdings import holdings_told
 from advisor.soil_counsel.ground import BedTold, Ground, check_told
 from advisor.soil_counsel.judging import shipped_soil_engine
@@ -209,6 +210,31 @@ def test_a_diary_that_cannot_be_read_stops_nothing(tmp_path: Path) -> None:
     assert "diary cannot be used" in person.heard("lost")
     person.says("worms", "A", "skip", "skip", "3", "20 cm", "today", "yes")
     assert "diary cannot be used" in person.heard("lost")
+
+
+def test_a_diary_that_cannot_be_read_is_no_diary_without_checks(tmp_path: Path) -> None:
+    (tmp_path / "diary.sqlite3").write_bytes(b"spilt coffee" * 200)
+    person = Person(tmp_path)
+    for door in ("my diary", "check my soil"):
+        said = person.says(door).everything()
+        assert "diary cannot be used" in said
+        assert "holds no check" not in said and "never done" not in said, said
+        person.says("never mind")
+
+
+def test_checks_that_cannot_be_read_were_made_all_the_same(tmp_path: Path) -> None:
+    diary = Diary(KNOWLEDGE, tmp_path / "diary.sqlite3")
+    diary.keep_bed(BedTold("A"))
+    with sqlite3.connect(diary.path) as found:
+        found.execute("insert into soil_check (bed, made_on, guide, told) values ('A', '2026-05-01', 'ring', '[]')")
+    found.close()
+    said = Person(tmp_path).says("my diary").everything()
+    assert "A, 2026-05-01, ring" in said and "damaged" in said
+    assert "holds no check" not in said and "never done" not in said, said
+
+
+def test_a_diary_without_checks_says_so(person: Person) -> None:
+    assert "no check of the soil yet" in person.says("my diary").everything()
 
 
 _WORDS = st.sampled_from(

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
+import stat
+import threading
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from conversing import HERE, KNOWLEDGE, have
+from conversing import HERE, KNOWLEDGE, Person, have
 
 from advisor.errors import HouseholdError
 from advisor.household.shapes import Household, Room
@@ -103,6 +106,96 @@ def test_strange_files_in_the_folder_do_no_harm(tmp_path: Path) -> None:
     ]
 
 
+def spoilt(folder: Path) -> dict[str, str]:
+    """Files in a folder of heaps that are no heaps of today, with what is to be said of each."""
+    (folder / "gone.toml").symlink_to(folder / "moved-away.toml")
+    os.mkfifo(folder / "pipe.toml")
+    (folder / "folder.toml").mkdir()
+    (folder / "damaged.toml").write_text("have = [", encoding="utf-8")
+    (folder / "bytes.toml").write_bytes(b"\xff\xfe\x00")
+    (folder / "newer.toml").write_text('have = []\n[robots]\ncount = "3"\n', encoding="utf-8")
+    (folder / "empty.toml").write_text("", encoding="utf-8")
+    return {
+        "gone.toml": "leads to no file",
+        "pipe.toml": "a pipe or a device",
+        "folder.toml": "a folder",
+        "damaged.toml": "not TOML",
+        "bytes.toml": "not a text file",
+        "newer.toml": "no table 'robots'",
+        "empty.toml": "says nothing",
+    }
+
+
+def test_what_cannot_be_read_is_named_and_hides_nothing(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    shelf.keep(HEAP, "A heap")
+    words = spoilt(tmp_path)
+    read = shelf.read()
+    assert [heap.household.name for heap in read.heaps] == ["A heap"]
+    assert len(read.amiss) == len(words)
+    for name, word in words.items():
+        assert [line for line in read.amiss if f"/{name}" in line and word in line], name
+
+
+@pytest.mark.parametrize("name", ["A heap", "A HEAP"])
+def test_two_files_of_one_name_are_both_accounted_for(tmp_path: Path, name: str) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    earlier, later = shelf.keep(HEAP, "A heap"), shelf.keep(OTHER, name)
+    os.utime(earlier, (1e9, 1e9))
+    read = shelf.read()
+    assert [heap.path for heap in read.heaps] == [later]
+    (line,) = read.amiss
+    assert line.startswith(f"{earlier}: ") and "same name" in line
+
+
+def test_the_talk_tells_of_what_it_cannot_open(tmp_path: Path) -> None:
+    person = Person(tmp_path)
+    (tmp_path / "heaps").mkdir()
+    spoilt(tmp_path / "heaps")
+    person.says("carry on with a heap")
+    said = person.heard("lost")
+    assert "damaged.toml" in said and "gone.toml" in said and "newer.toml" in said
+    assert "No heap is kept" not in "".join(reply.text for reply in person.replies)
+    Shelf(tmp_path / "heaps", KNOWLEDGE).keep(HEAP, "Front garden")
+    person.says("carry on with a heap")
+    assert "damaged.toml" in person.heard("lost")
+    assert "Front garden" in [option.say for option in person.question.options]
+
+
+def test_kept_heaps_are_for_their_owner_alone(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path / "heaps", KNOWLEDGE)
+    path = shelf.keep(HEAP, "A heap")
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+    assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
+
+
+@pytest.mark.parametrize("over", [True, False], ids=["one file", "files of their own"])
+def test_three_that_keep_at_once_are_not_in_each_others_way(tmp_path: Path, over: bool) -> None:
+    faults: list[Exception] = []
+    there = Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap")
+
+    def keep() -> None:
+        try:
+            for _ in range(10):
+                Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap", there if over else None)
+        except Exception as error:
+            faults.append(error)
+
+    writers = [threading.Thread(target=keep) for _ in range(3)]
+    for writer in writers:
+        writer.start()
+    for writer in writers:
+        writer.join()
+    assert faults == []
+    read = Shelf(tmp_path, KNOWLEDGE).read()
+    assert [heap.household.name for heap in read.heaps] == ["A heap"]
+    files = list(tmp_path.iterdir())
+    assert {path.suffix for path in files} == {".toml"}
+    assert len(files) == (1 if over else 31)
+    assert len(read.amiss) == len(files) - 1  # each of the others has the same name, and is whole
+    assert all("same name" in line for line in read.amiss)
+
+
 def test_a_folder_that_cannot_be_written_is_an_error_in_one_line(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(HouseholdError, match="cannot be kept"):
@@ -115,12 +208,17 @@ def test_a_full_disk_leaves_what_was_there(tmp_path: Path, monkeypatch: pytest.M
     keeper.keep(HEAP, "A heap")
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
 
-    def full(*_: object, **__: object) -> None:
-        raise OSError(28, "No space left on device")
+    opened = os.fdopen
 
-    monkeypatch.setattr("advisor.talk.shelf.os.fdopen", full)
-    with pytest.raises(HouseholdError, match="No space left"):
-        keeper.keep(OTHER, "A heap")
+    def full(handle: int, mode: str = "r", **named: object) -> object:
+        if mode == "w":
+            raise OSError(28, "No space left on device")
+        return opened(handle, mode, **named)  # type: ignore[call-overload]
+
+    monkeypatch.setattr("advisor.text_files.os.fdopen", full)
+    for name in ("A heap", "Another heap"):
+        with pytest.raises(HouseholdError, match="No space left"):
+            keeper.keep(OTHER, name)
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 
 

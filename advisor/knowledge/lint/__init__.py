@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from advisor.knowledge.base import Knowledge, Problem, Rule
-from advisor.knowledge.lint import asking, citing, conditions, evidence, flow, naming, pairs, troubles, values
+from advisor.knowledge.lint import asking, citing, conditions, dangers, evidence, flow, naming, pairs, troubles, values
 from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
@@ -49,6 +49,9 @@ FAULTS: Mapping[str, Check] = {
     "unknown-field": asking.unknown_field,
     "guide-unsayable": asking.guide_unsayable,
     "living-mulch-unsayable": asking.living_mulch_unsayable,
+    "danger-without-answer": dangers.danger_without_answer,
+    "answer-without-danger": dangers.answer_without_danger,
+    "danger-unsayable": dangers.danger_unsayable,
 }
 
 #: The same, of signs, causes and remedies.

@@ -53,6 +53,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("crop-families", view.knowledge.crop_families),
         ("guides", view.knowledge.guides),
         ("living-mulches", view.knowledge.living_mulches),
+        ("dangers", view.knowledge.danger_answers),
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source

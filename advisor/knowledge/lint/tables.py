@@ -66,6 +66,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "bed": "soil",  # told of the bed
     "finish": "soil",  # tests of finished compost, before any rule
     "cause.stands": "remedies",  # the causes are ranked once their rules have spoken
+    "case": "remedies",  # how the causes stand
 }
 
 #: The last stratum whose conclusions the arithmetic still hears. A kind, or kind.attribute.
@@ -146,6 +147,7 @@ UNREMARKABLE_SIGNS: Mapping[str, frozenset[str]] = {
     "animals": frozenset({"none"}),  # nobody there is no evidence: most animals hide
     "age": frozenset({"weeks"}),  # neither early nor late
     "cover": frozenset({"covered"}),  # as it should be
+    "danger": frozenset({"none"}),  # nobody was hurt
 }
 
 #: Which causes a second effect of a remedy makes worse; a proviso must be said where such a cause stands.

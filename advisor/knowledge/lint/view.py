@@ -10,6 +10,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
 
+from advisor.errors import HouseholdError
 from advisor.knowledge.base import NOTICE_KINDS, Conclusion, Knowledge, Rule
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.lint.chains import Chains
@@ -17,6 +18,7 @@ from advisor.knowledge.lint.claims import Situation, claim, joined
 from advisor.knowledge.lint.reach import Reach
 from advisor.knowledge.load import DATA_FILES
 from advisor.knowledge.shapes import Attribute, Figure, Material, Measure, Method, Question
+from advisor.text_files import plain_bytes
 
 
 class Finding(NamedTuple):
@@ -149,6 +151,6 @@ def all_figures(knowledge: Knowledge) -> Iterator[tuple[str, str, str, Figure]]:
 
 def _toml(path: Path) -> dict[str, object]:
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"))
-    except (OSError, ValueError, RecursionError):
+        return tomllib.loads(plain_bytes(path, "file of rules").decode("utf-8").replace("\r\n", "\n"))
+    except (HouseholdError, OSError, ValueError, RecursionError):
         return {}  # said already, when the file was read

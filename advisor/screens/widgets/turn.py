@@ -11,6 +11,8 @@ from textual.message import Message
 from textual.style import Style
 from textual.widget import Widget
 
+from advisor.safe_text import safe_text
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -78,7 +80,7 @@ class Turn(Widget):
 
     def __init__(self, kind: Kind, text: str, lines: Sequence[Line] = ()) -> None:
         super().__init__(classes=f"-{kind}")
-        self.kind, self.said, self.lines = kind, text, tuple(lines)
+        self.kind, self.said, self.lines = kind, safe_text(text), tuple(lines)
         self._folded: tuple[int, Content] | None = None
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:  # noqa: ARG002

@@ -43,6 +43,7 @@ _NEXT = {
     "done": "no more for now",
 }
 _EMPTY = "Your diary holds no check of the soil yet. Make one, and I set the next beside it."
+_UNREAD = "While your diary can't be read, I can't say how its checks go. You can still make a check."
 _KEEP_WHY = "Then the next one can be set beside it, to see whether it gets better."
 #: Words in the names of guides that set none of them apart.
 _COMMON = frozenset(
@@ -99,13 +100,11 @@ def _made(
 def trends(world: World) -> Script:
     """What the diary holds: each bed as its checks show it."""
     ground = world.ground
-    checked = [bed for bed in ground.beds if any(made.bed == bed.name for made in ground.checks)]
+    with_checks = {made.bed for made in ground.checks}
+    checked = [bed for bed in ground.beds if bed.name in with_checks]
     if not checked:
-        yield Say(
-            lambda: (
-                Reply("answer", "Your diary holds no check of the soil yet. Make one, and I set the next beside it."),
-            )
-        )
+        text = _UNREAD if world.unread else _EMPTY
+        yield Say(lambda: (Reply("answer", text),))
         return
     words = {bed.name: bed.name for bed in checked}
     name = checked[0].name
@@ -116,6 +115,8 @@ def trends(world: World) -> Script:
 
 
 def _due(world: World, ground: Ground, bed: str) -> tuple[Reply, ...]:
+    if world.unread:
+        return ()
     found = which_checks(of_bed(ground, bed), world.knowledge, world.today)
     if not found:
         return (Reply("answer", "No check is due just now."),)
@@ -149,7 +150,8 @@ def guide_named(said: str, world: World, of: str) -> str:
 
 def _which(world: World, ground: Ground, bed: str) -> Blank:
     asked = of_bed(ground, bed) if bed else ground
-    due = dict(reversed(which_checks(asked, world.knowledge, world.today)))
+    found = () if world.unread else which_checks(asked, world.knowledge, world.today)
+    due = dict(reversed(found))
     order = [*(name for name in check_order(world.knowledge, "soil") if name in due)]
     order += [name for name in check_order(world.knowledge, "soil") if name not in due]
     guides = world.knowledge.guides

@@ -30,6 +30,7 @@ class World:
         planning: the engine with the rules of planning.
         ground: the beds, frosts and checks of the diary.
         said: the words that opened the sheet, which may hold an answer already.
+        unread: whether the diary holds anything that could not be read, so that what is missing was not never made.
     """
 
     knowledge: Knowledge
@@ -40,6 +41,7 @@ class World:
     today: date
     ground: Ground
     said: str = ""
+    unread: bool = False
 
     def near(self, attribute: str) -> Near:
         """Other words for the values of an attribute, from rules/phrases.toml."""

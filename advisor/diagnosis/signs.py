@@ -1,0 +1,176 @@
+"""From how a line was heard to the signs of a trouble: the facts that it tells, by attribute of the fact kind `sign`.
+
+What is denied, asked, feared, past or somebody else's is no sign. Where two values of an attribute cannot both hold, the
+gravest counts, and of equal ones the last that was said. A word said in general gives way to a particular one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from advisor.hearing.hear import hear
+from advisor.hearing.shapes import Fact, Heard
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.conditions import Value
+
+Signs = Mapping[str, tuple[Value, ...]]
+
+#: The kinds of compost by the thing that a line is about.
+METHOD_OF: Mapping[str, str] = {
+    "heap": "open-heap",
+    "bin": "bin",
+    "tumbler": "tumbler",
+    "worm bin": "worm-bin",
+    "fermented bucket": "fermented-bucket",
+    "leaf heap": "leaf-heap",
+    "trench": "trench",
+}
+#: "The heap" and "the bin" are what anybody calls anything: they take no other vessel's place.
+GENERAL_METHODS = frozenset({"open-heap", "bin"})
+#: A word said in general ("it stinks") says nothing more once it is told of what.
+GENERAL: Mapping[str, tuple[str, frozenset[str]]] = {
+    "smell": ("foul", frozenset({"ammonia", "rotten-egg", "sour", "rancid", "putrid", "musty"})),
+    "looks": ("mould", frozenset({"white-mould", "coloured-mould", "slime-mould", "white-threads", "mushrooms"})),
+}
+#: Of values that cannot both hold, these count before all others.
+_GRAVEST: Mapping[str, tuple[str, ...]] = {"warmth": ("burning", "smoking", "too-hot", "frozen")}
+#: What went in, by the materials that a trouble names: the first trait of each that stands here says it.
+_HOLDS: Mapping[str, str] = {
+    "pet-waste": "pet-waste",
+    "meat": "meat",
+    "dairy": "dairy-fat",
+    "oily": "dairy-fat",
+    "coal-ash": "coal-ash",
+    "ash": "ash",
+    "lime": "lime",
+    "treated": "treated-wood",
+    "coated": "glossy-paper",
+    "diseased": "leaf-disease",
+    "seedy": "seeding-weeds",
+    "spreads": "spreading-weeds",
+    "farm-manure": "manure",
+    "bedding": "manure",
+    "salty": "salty",
+    "leaf": "leaves",
+    "paper": "paper",
+    "woody": "woody",
+    "citrus": "slow-stuff",
+    "waxy": "slow-stuff",
+    "kitchen": "kitchen",
+}
+#: The same by name, where no trait says it.
+_HOLDS_NAMED: Mapping[str, str] = {"grass-clippings": "grass", "hay": "hay-straw", "straw": "hay-straw"}
+_HOLDS_NAMED |= {"eggshells": "slow-stuff", "fruit-stones": "slow-stuff", "corn-cobs": "slow-stuff", "nut-shells": "slow-stuff"}
+#: A fall by so many °C is more than two readings of the same heap differ by.
+_FALL = 8.0
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A sign and the words it was read from."""
+
+    attribute: str
+    value: Value
+    said: str
+
+
+def read_signs(text: str, knowledge: Knowledge) -> tuple[dict[str, tuple[Value, ...]], tuple[str, ...]]:
+    """The signs that words tell, by attribute of `sign`, and the words that were not understood."""
+    heard = hear(text, knowledge)
+    return as_signs(signs_told(heard, knowledge)), heard.unread
+
+
+def as_signs(read: Iterable[Read]) -> dict[str, tuple[Value, ...]]:
+    """Signs by attribute."""
+    found: dict[str, tuple[Value, ...]] = {}
+    for one in read:
+        found[one.attribute] = tuple(dict.fromkeys((*found.get(one.attribute, ()), one.value)))
+    return found
+
+
+def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Read, ...]:
+    """The signs that a line tells, in the order in which rules/facts.toml declares them.
+
+    Args:
+        method: the kind of compost that is spoken of already, by the words of sign.method; empty if none.
+    """
+    declared = knowledge.kinds["sign"].attributes
+    read: dict[str, list[Read]] = {}
+    measured = any(fact.name == "sign.degrees" for fact in heard.told)
+    for fact in heard.told:
+        if measured and fact.name == "sign.warmth" and not fact.concept:
+            continue  # it was worked out of the reading, which counts itself
+        kind, _, name = fact.name.partition(".")
+        if kind == "sign" and name in declared and name != "method":
+            value = _value(fact, declared[name].number)
+            if value is not None and (declared[name].number is not None or value in declared[name].words):
+                read.setdefault(name, []).append(Read(name, value, fact.said))
+    if read:
+        held = [Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words]
+        read.setdefault("holds", []).extend(held)
+    for cooled in _cooled(read.get("degrees", ())):
+        read.setdefault("heat_before", []).append(cooled)
+    named = _named(heard, method)
+    if named:
+        read["method"] = [Read("method", named, heard.about)]
+    return tuple(
+        one
+        for name in declared
+        for one in (read.get(name, ()) if declared[name].many else _one(name, read.get(name, ())))
+        if not _gives_way(one, read.get(name, ()))
+    )
+
+
+def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
+    """What went in, by the materials that the line names as being there."""
+    for one in heard.materials:
+        if one.stance != "told" or not one.ids:
+            continue
+        material = knowledge.materials[one.ids[0]]
+        named = _HOLDS_NAMED.get(one.ids[0])
+        by_trait = [value for trait, value in _HOLDS.items() if trait in material.traits]
+        for value in ([named] if named else by_trait[:1]):
+            yield value, one.said
+
+
+def gone(heard: Heard) -> Iterator[tuple[str, str]]:
+    """Signs that a line denies or says are past: attribute of `sign` and value."""
+    told = {(fact.name, fact.value) for fact in heard.told}
+    for fact in heard.facts:
+        kind, _, name = fact.name.partition(".")
+        if kind == "sign" and fact.stance in ("denied", "past") and (fact.name, fact.value) not in told:
+            yield name, fact.value
+
+
+def _named(heard: Heard, method: str) -> str:
+    """The kind of compost that a line names itself; none if it only says "the heap" or "the bin" of another vessel."""
+    named = METHOD_OF.get(heard.about, "")
+    said = any(piece.about == heard.about for piece in heard.pieces)
+    return named if named and said and not (named in GENERAL_METHODS and (method or named == "open-heap")) else ""
+
+
+def _value(fact: Fact, bounds: tuple[float, float] | None) -> Value | None:
+    if bounds is None:
+        return fact.value
+    try:
+        number = float(fact.value)
+    except ValueError:
+        return None
+    return number if bounds[0] <= number <= bounds[1] else None
+
+
+def _one(name: str, read: Sequence[Read]) -> tuple[Read, ...]:
+    grave = [one for value in _GRAVEST.get(name, ()) for one in read if one.value == value]
+    return (grave[0],) if grave else tuple(read[-1:])
+
+
+def _cooled(readings: Sequence[Read]) -> Iterator[Read]:
+    """That it was hot before, where the last of several readings is much lower than the first."""
+    if len(readings) > 1 and float(readings[0].value) - float(readings[-1].value) > _FALL:
+        yield Read("heat_before", "was-hot", readings[0].said)
+
+
+def _gives_way(one: Read, others: Sequence[Read]) -> bool:
+    general, particular = GENERAL.get(one.attribute, ("", frozenset()))
+    return one.value == general and any(other.value in particular for other in others)

@@ -1,0 +1,216 @@
+"""What kinds of thing a line is: the one place that arbitrates.
+
+Each form of an act has a rank; the lowest wins and is answered first: danger; an answer to the open question; commands and
+corrections; questions whose form says what they ask; a trouble; other questions; a deed; stock; a circumstance.
+Facts make acts too: a told bad sign is a trouble, a told good one an observation, a deed a deed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from advisor.hearing.answering import Answer
+from advisor.hearing.facts import things_in
+from advisor.hearing.finding import Finder
+from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order
+from advisor.hearing.holding import names_stuff, tells_stock
+from advisor.hearing.questions import Asking, asking
+from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
+from advisor.hearing.spoken_of import COMMANDS, about
+from advisor.hearing.vocabulary import Concept
+
+DANGER = 0
+ANSWER = 10
+GRAVE_TROUBLE = 41
+TROUBLE = 60
+DEED = 72
+OBSERVATION = 72
+STOCK = 80
+CIRCUMSTANCE = 82
+TOLD = 95
+_A_STATEMENT = 3  # words
+_A_WORD = 12  # characters
+#: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
+_GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
+_CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What kinds of thing a line is, in the order in which they are answered; what it is about; what it asks; its forms."""
+
+    acts: tuple[str, ...]
+    about: str
+    questions: tuple[Question, ...]
+    forms: tuple[Form, ...]
+
+
+def acts_of(
+    finder: Finder,
+    facts: Sequence[Fact],
+    materials: Sequence[HeardMaterial],
+    dangers: Sequence[HeardDanger],
+    answer: Answer,
+    open_question: Asked,
+) -> Reading:
+    """The acts of a line."""
+    asks = {clause.start: asking(finder.line, clause) for clause in finder.line.clauses}
+    every = forms(finder, facts, asks)
+    found = _arbitrated(every)
+    told = list(_told_acts(finder, facts, asks, materials))
+    words = finder.line.words
+    ranked: dict[str, int] = {}
+    places: dict[str, int] = {}
+    formed = ((form.act, _rank(finder, form, asks), words[form.start].start) for form in found)
+    for act, rank, place in [*formed, *told]:
+        ranked[act] = min(rank, ranked.get(act, rank))
+        places[act] = min(place, places.get(act, place))
+    if "circumstance" in ranked and all(fact.name == "sign.degrees" for fact in facts):
+        ranked.pop("observation", None)  # how hot the summer is
+    other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
+    if not {"swap", "correct"} & ranked.keys() and tells_stock(finder, facts, asks, other):
+        ranked["stock"] = STOCK
+    if not ranked.keys() - QUESTIONS:
+        ranked |= _by_form(finder, found, asks, ranked)
+    if dangers:
+        ranked["danger"] = DANGER
+    questions = tuple(asked(finder, every, materials))
+    if answer.fits and not dangers and not COMMANDS & ranked.keys():
+        ranked["answer"] = ANSWER
+    acts = _vetoed(ranked, places)
+    return Reading(acts, about(finder, acts, facts, open_question), questions, tuple(found))
+
+
+def _rank(finder: Finder, form: Form, asks: Mapping[int, Asking]) -> int:
+    """The rank of a form; a question of no topic that follows something told asks about that, and goes behind it."""
+    loose = form.act in ("ask_fact", "ask_material") and not form.topic and form.rank >= ASK_FACT
+    return ASK_IN_PASSING if loose and _tells(finder, asks, form.clause.start) else form.rank
+
+
+def _tells(finder: Finder, asks: Mapping[int, Asking], end: int) -> bool:
+    """Whether something is told before a word: a clause that does not ask, of some words."""
+    return any(
+        clause.start < end and not asks[clause.start] and clause.end - clause.start >= _A_STATEMENT
+        for clause in finder.line.clauses
+    )
+
+
+def _by_form(
+    finder: Finder, found: Sequence[Form], asks: Mapping[int, Asking], ranked: Mapping[str, int]
+) -> dict[str, int]:
+    """What a line tells of which no fact was heard: something of the soil, a trouble if a remedy is asked for, else what is seen."""
+    passing = [form for form in found if form.act in QUESTIONS and ranked[form.act] >= ASK_IN_PASSING]
+    first_asked = min((start for start, how in asks.items() if how), default=len(finder.line.words))
+    if (ranked and not passing) or not _tells(finder, asks, first_asked):
+        return {}
+    named = [str(hit.of) for clause in finder.line.clauses for hit in things_in(finder, clause)]
+    stuff = any(not finder.things("compost", at) and not finder.things("soil", at) for at in finder.materials)
+    if named and named[0] == "soil" and not stuff and not set(named) & {"heap", "compost", "plants", "bin", "worm bin"}:
+        return {"ask_soil": TROUBLE}
+    if any(form.act == "ask_how" for form in passing):
+        return {"trouble": OBSERVATION - 1}
+    if passing and not any(form.act == "ask_material" for form in passing):
+        return {"observation": OBSERVATION - 1}
+    told = {clause.start for clause in finder.line.clauses if asks[clause.start]}
+    if not ranked and names_stuff(finder, told):
+        return {"stock": STOCK}
+    vessel = bool(set(named) & {"bin", "tumbler", "heap", "worm bin"}) and bool(finder.numbers)
+    if not ranked and vessel and not any(finder.things("acts-saying", at) for at in range(len(finder.line.words))):
+        return {"circumstance": CIRCUMSTANCE}
+    pronoun = any(finder.things("it", at) for at in range(len(finder.line.words)))
+    return {"observation": OBSERVATION} if not ranked and (named or pronoun) else {}
+
+
+def _arbitrated(found: Sequence[Form]) -> list[Form]:
+    """The forms that count: of the questions of one clause, the first in order."""
+    kept: list[Form] = []
+    for form in found:
+        if form.act in QUESTIONS:
+            rivals = [one for one in found if one.clause == form.clause and one.act in QUESTIONS]
+            if form is not min(rivals, key=order):
+                continue
+        kept.append(form)
+    return kept
+
+
+def _told_acts(
+    finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking], materials: Sequence[HeardMaterial]
+) -> Iterator[tuple[str, int, int]]:
+    """Each act that facts make, with its rank and where the fact stands."""
+    concepts = finder.vocabulary.concepts
+    words = finder.line.words
+    first_asked = next((words[start].start for start, how in asks.items() if how), None)
+    did = _begins_with_deed(finder, facts)
+    starts = [(words[clause.start].start, asks[clause.start]) for clause in finder.line.clauses]
+    for fact in facts:
+        if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
+            yield "observation", OBSERVATION, fact.start
+        concept = concepts.get(fact.concept)
+        if (
+            concept is None
+            or fact.name.startswith("material.")
+            or any(one.start <= fact.start and fact.end <= one.end for one in materials)
+        ):
+            continue  # "weeds" that there is a barrow of are no weeds that sprout
+        if concept.deed and (fact.name, fact.value) in concept.facts:
+            if fact.stance == "told":
+                yield "deed", DEED, fact.start
+        elif fact.name.startswith(_CIRCUMSTANCES):
+            if fact.stance in ("told", "denied"):
+                yield "circumstance", CIRCUMSTANCE, fact.start
+        elif fact.stance == "told" and _is_bad(concept, fact):
+            inside = next((how for start, how in reversed(starts) if start <= fact.start), "")
+            first = not inside and (first_asked is None or fact.start < first_asked)
+            if fact.name in ("sign.holds", "sign.bedding") and names_stuff(finder, set()):
+                yield "trouble", STOCK + 1, fact.start
+            elif did and (fact.name not in _GRAVE or _is_over(finder, fact)):
+                yield "trouble", DEED + 1, fact.start
+            else:
+                yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE, fact.start
+        elif fact.stance == "told" or (fact.stance == "denied" and fact.name.startswith("sign.")):
+            yield "observation", OBSERVATION, fact.start
+
+
+def _is_bad(concept: Concept, fact: Fact) -> bool:
+    """Whether a fact tells of a trouble: a bad sign, or what the denial of a good one states ("not hot" is cold)."""
+    pair = (fact.name, fact.value)
+    if pair in concept.facts:
+        return concept.bad
+    return pair in concept.lacking or not concept.bad
+
+
+def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
+    """Whether a line tells first what was done, so that what was seen then is told in passing."""
+    words = finder.line.words
+    first = finder.line.clauses[0] if finder.line.clauses else None
+    if first is None or any(
+        finder.things("acts-did", at) for at in range(first.start, min(first.start + 3, first.end))
+    ):
+        return first is not None
+    concepts = finder.vocabulary.concepts
+    end = words[first.end - 1].end
+    return any(
+        fact.start < end and fact.stance == "told" and fact.concept in concepts and concepts[fact.concept].deed
+        for fact in facts
+    )
+
+
+def _is_over(finder: Finder, fact: Fact) -> bool:
+    """Whether a sign is told as what was then: "it smelled a bit sour", "had gone dusty"."""
+    return any(
+        word.form in ("was", "were", "had", "smelled", "smelt", "stank", "looked", "felt")
+        for word in finder.line.words
+        if fact.start - _A_WORD <= word.start < fact.end
+    )
+
+
+def _vetoed(ranked: Mapping[str, int], places: Mapping[str, int]) -> tuple[str, ...]:
+    """The acts in order of rank, without those that a stronger one of the same kind takes the place of."""
+    acts = sorted(ranked, key=lambda act: (ranked[act], places.get(act, 0), act))
+    asks = [act for act in acts if act in QUESTIONS]
+    if len(asks) > 1:
+        acts = [act for act in acts if act not in asks or act == asks[0] or ranked[act] < ASK_IN_PASSING]
+    if "trouble" in acts and "observation" in acts:
+        acts.remove("observation")
+    return tuple(acts)

@@ -1,0 +1,351 @@
+"""A line cut up: words with their lemmas and places, sentences, clauses."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+from advisor.hearing.english import English
+
+#: Nobody says more than this in one go: what is longer was pasted, and is read so far.
+LONGEST = 2000
+
+_TOKEN = re.compile(r"\d+(?:[.,]\d+)*(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[^\W\d_]+(?:'[^\W\d_]+)*|\n|[^\w\s]")
+_STRAIGHT = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "`": "'", "´": "'", "“": '"', "”": '"', "–": "-", "—": "-"})
+_ENDS = frozenset(".!?;\n…")
+#: Words that can begin a clause of its own behind "and" or a comma: somebody, something, or a verb with its helper.
+_OPENERS = frozenset(
+    [
+        "i",
+        "it",
+        "we",
+        "they",
+        "he",
+        "she",
+        "you",
+        "there",
+        "this",
+        "that",
+        "these",
+        "those",
+        "my",
+        "our",
+        "the",
+        "a",
+        "an",
+        "his",
+        "her",
+        "its",
+        "one",
+        "now",
+        "then",
+        "is",
+        "are",
+        "was",
+        "were",
+        "has",
+        "have",
+        "had",
+        "do",
+        "does",
+        "did",
+        "can",
+        "could",
+        "should",
+        "would",
+        "will",
+        "may",
+        "must",
+        "what",
+        "how",
+        "why",
+        "when",
+        "where",
+        "which",
+        "who",
+        "is",
+        "not",
+        "also",
+        "still",
+        "nothing",
+        "nobody",
+        "everything",
+        "maybe",
+        "perhaps",
+        "please",
+    ]
+)
+_VERBS = frozenset(
+    [
+        "is",
+        "are",
+        "was",
+        "were",
+        "be",
+        "been",
+        "am",
+        "has",
+        "have",
+        "had",
+        "do",
+        "does",
+        "did",
+        "can",
+        "could",
+        "should",
+        "would",
+        "will",
+        "shall",
+        "may",
+        "might",
+        "must",
+        "get",
+        "got",
+        "gets",
+        "go",
+        "goes",
+        "going",
+        "went",
+        "smell",
+        "smells",
+        "stink",
+        "stinks",
+        "keep",
+        "keeps",
+        "come",
+        "comes",
+        "came",
+        "look",
+        "looks",
+        "seem",
+        "seems",
+        "turn",
+        "turned",
+        "put",
+        "said",
+        "says",
+        "say",
+        "want",
+        "need",
+        "think",
+        "feel",
+        "feels",
+        "make",
+        "makes",
+        "made",
+        "take",
+        "took",
+        "run",
+        "runs",
+        "start",
+        "started",
+        "stop",
+        "stopped",
+    ]
+)
+_PARTING = frozenset(
+    [
+        "but",
+        "because",
+        "cause",
+        "since",
+        "while",
+        "whilst",
+        "although",
+        "though",
+        "whereas",
+        "so",
+        "unless",
+        "until",
+        "before",
+        "after",
+        "if",
+        "when",
+        "which",
+        "where",
+        "who",
+        "however",
+        "whenever",
+        "except",
+        "plus",
+    ]
+)
+#: Behind these "but" means "except": "nothing but leaves".
+_BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
+_LONGEST_LIST_PART = (
+    4  # words; a longer part behind a comma is a clause, a shorter one without a verb is more of a list
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word, a number or a mark.
+
+    Attributes:
+        form: in lower case, written out and put right.
+        lemma: its dictionary form.
+        start, end: its characters in the line.
+        mark: whether it is a mark.
+        slip: whether it was put right.
+    """
+
+    form: str
+    lemma: str
+    start: int
+    end: int
+    mark: bool = False
+    slip: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """Words from `start` up to `end`, in sentence number `sentence`; `joined` is the word that led to it, or empty."""
+
+    start: int
+    end: int
+    sentence: int
+    joined: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """Words from `start` up to `end`; `asks` if a question mark stands behind them."""
+
+    start: int
+    end: int
+    asks: bool
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line cut up."""
+
+    text: str
+    words: tuple[Word, ...]
+    sentences: tuple[Sentence, ...]
+    clauses: tuple[Clause, ...]
+
+    def said(self, start: int, end: int) -> str:
+        """What was typed from one word up to another."""
+        return self.text[self.words[start].start : self.words[end - 1].end] if start < end else ""
+
+    def clause_of(self, at: int) -> Clause:
+        """The clause in which a word stands."""
+        return next(clause for clause in self.clauses if clause.start <= at < clause.end)
+
+
+def cut(text: str, english: English) -> Line:
+    """Cut a line up. Signs that cannot be seen are passed over; what lies beyond 2,000 characters is not read."""
+    plain = _visible(text[:LONGEST]).translate(_STRAIGHT)
+    words = tuple(_words(plain, english))
+    sentences = tuple(_sentences(words))
+    return Line(plain, words, sentences, tuple(_clauses(words, sentences)))
+
+
+def _visible(text: str) -> str:
+    """The text with a blank for every sign that cannot be seen, so that places stay the same."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(_seen(sign) for sign in text)
+
+
+def _seen(sign: str) -> str:
+    if sign in "\n\u2028\u2029\x85":
+        return "\n"
+    return " " if unicodedata.category(sign)[0] == "C" or sign == "\u00a0" else sign
+
+
+def _words(text: str, english: English) -> list[Word]:
+    found: list[Word] = []
+    for match in _TOKEN.finditer(text):
+        token, start, end = match.group().lower(), match.start(), match.end()
+        if not token[0].isalnum():
+            found.append(Word(token, token, start, end, mark=token != "&"))
+            continue
+        for form in _parts(token, english):
+            meant = english.meant(form)
+            found.append(Word(meant, english.lemma(meant), start, end, slip=meant != form))
+    return found
+
+
+def _parts(token: str, english: English) -> tuple[str, ...]:
+    full = english.full.get(token)
+    if full is not None:
+        return full
+    head, mark, tail = token.partition("'")
+    if not mark:
+        return (token,)
+    if tail == "s":
+        return (*english.written_out(head), "'s")
+    joined = english.full.get(head + tail)
+    return joined if joined is not None else (head, *((tail,) if len(tail) > 1 else ()))
+
+
+def _sentences(words: tuple[Word, ...]) -> list[Sentence]:
+    found: list[Sentence] = []
+    start = at = 0
+    while at < len(words):
+        if not (words[at].mark and words[at].form in _ENDS):
+            at += 1
+            continue
+        end, asks = at, False
+        while at < len(words) and words[at].mark and words[at].form in _ENDS:
+            asks = asks or words[at].form == "?"
+            at += 1
+        if end > start:
+            found.append(Sentence(start, end, asks))
+        start = at
+    if start < len(words):
+        found.append(Sentence(start, len(words), False))
+    return found
+
+
+def _clauses(words: tuple[Word, ...], sentences: tuple[Sentence, ...]) -> list[Clause]:
+    found: list[Clause] = []
+    for number, sentence in enumerate(sentences):
+        start, joined = sentence.start, ""
+        at = start
+        while at < sentence.end:
+            parts, skip = _cuts(words, at, sentence)
+            if parts:
+                if at > start:
+                    found.append(Clause(start, at, number, joined))
+                joined = words[at].form
+                start = at + skip
+                at = start
+            at += 1
+        if start < sentence.end:
+            found.append(Clause(start, sentence.end, number, joined))
+    return found
+
+
+def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, int]:
+    """Whether a clause ends before a word, and how many words lie between it and the next."""
+    word = words[at]
+    if at == sentence.start or at + 1 >= sentence.end:
+        return False, 0
+    following = words[at + 1].form
+    if word.mark:
+        if word.form in ':()"':
+            return True, 1
+        if word.form == "-" and word.start > words[at - 1].end:
+            return True, 1
+        return (True, 1) if word.form == "," and not _goes_on_listing(words, at + 1, sentence.end) else (False, 0)
+    if word.form in _PARTING:
+        return not (word.form == "but" and words[at - 1].form in _BUT), 0
+    if word.form in ("and", "&", "or", "then"):
+        return (True, 1) if following in _OPENERS and not words[at - 1].mark else (False, 0)
+    return False, 0
+
+
+def _goes_on_listing(words: tuple[Word, ...], at: int, end: int) -> bool:
+    """Whether what follows a comma is one more of a list, and no clause of its own."""
+    length = 0
+    while at < end and not (words[at].mark and words[at].form in ",:-()"):
+        form = words[at].form
+        if form in _VERBS or form in _PARTING or (length == 0 and form in _OPENERS - {"a", "an", "the", "my", "our"}):
+            return False
+        length += 1
+        at += 1
+    return length <= _LONGEST_LIST_PART

@@ -1,0 +1,197 @@
+"""Dangers of a line: close forms, and sets of words over all that it states. Suppositions are feared, not told.
+
+A danger is taken more readily than a fact: what somebody fears has happened, or was told by one who was there, counts
+as told. Ways of saying that leave a danger told stand in the classes danger-heeded and danger-granted of rules/words/.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from advisor.hearing.cutting import Clause
+from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.questions import asking
+from advisor.hearing.shapes import Fact, HeardDanger
+from advisor.hearing.stance import Taken, stance
+from advisor.hearing.vocabulary import Danger, Mention, Part
+
+#: The gravest first.
+KINDS = (
+    "fire",  # flames, embers, something glowing
+    "fumes",  # somebody overcome by gas, or chemicals that give off gas
+    "crush",  # somebody under a heap, a wall, a lid
+    "electric",  # a cable that was hit
+    "breath",  # somebody who cannot breathe, or whose face swells
+    "poison",  # something eaten, drunk or licked
+    "smoke",  # smoke, charring, heat that chars
+    "burn",  # lime or a cleaner in the eye or on the skin, a scald
+    "embers",  # ash or coals tipped in before they were cold
+    "gas",  # a closed vessel under pressure
+    "wound",  # cuts, bites, needles, glass
+    "sting",  # stings and venomous bites
+    "chemical",  # fuel, oil, poison, paint, batteries in the heap
+    "spores",  # illness after dust, or dust breathed by somebody who must not
+    "food",  # raw manure, sewage or pet waste on what is eaten
+    "germs",  # pet waste or manure handled in pregnancy
+    "carcass",  # dead animals
+    "stock",  # poisonous clippings where animals can eat them
+    "asbestos",
+    "treated",  # ash or dust of painted or treated wood, coal ash
+    "plants",  # weedkiller in hay, straw or manure
+    "lead",  # metals in the soil
+)
+
+#: Hotter than this, in °C, a heap can char and catch fire. USDA, National Engineering Handbook part 637 chapter 2,
+#: Composting, 2000: spontaneous combustion follows heating beyond about 80 °C (180 °F).
+CHARS_ABOVE = 80.0
+
+_ASKED = ("asked", "supposed")
+#: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
+_SHORT = 3
+#: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
+_BINDING = frozenset({"after", "before", "when", "while", "once", "where", "if", "until", "since"})
+_TELLING = frozenset({"had", "has", "was", "were"})
+_SUBJECTS = frozenset({"i", "you", "he", "she", "it", "we", "they", "this", "that", "there"})
+Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
+
+
+def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Both:
+    """The dangers of a line, the gravest first.
+
+    Returns:
+        What can hurt somebody now or has just hurt somebody; and what the line asks after, fears or supposes, without
+        the kinds that it tells.
+    """
+    told = list(_too_hot(finder, facts))
+    feared: list[HeardDanger] = []
+    parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
+    for hit, clause in _hits(finder):
+        if isinstance(hit.of, Part):
+            parts.setdefault(hit.of.danger, {}).setdefault(hit.of.number, []).append((hit, clause))
+            continue
+        how = _stance(finder, hit, clause, taken)
+        said = finder.line.said(hit.start, hit.end)
+        if isinstance(hit.of, Danger):
+            if how == "told":
+                told.append(HeardDanger(hit.of.name, hit.of.kind, said))
+            elif how in _ASKED:
+                feared.append(HeardDanger(hit.of.name, hit.of.kind, said))
+        elif isinstance(hit.of, Mention) and _is_asked_after(finder, clause, how):
+            feared.append(HeardDanger(hit.of.danger.name, hit.of.danger.kind, said))
+    for danger, sets in parts.items():
+        if len(sets) == danger.groups:
+            how, said = _together(finder, [sets[number] for number in sorted(sets)], taken)
+            if how:
+                (told if how == "told" else feared).append(HeardDanger(danger.name, danger.kind, said))
+    kept_told = _gravest(told, finder)
+    kinds = {one.kind for one in kept_told}
+    return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
+
+
+def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
+    """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
+    stance_of_all, said = "told", []
+    for found in sets:
+        hows = []
+        for hit, clause in found:
+            how = _stance(finder, hit, clause, taken)
+            asks = _is_in_a_question(finder, clause) and not _is_asked_of(finder, hit, clause)
+            hows.append("asked" if how == "told" and asks else how)
+            if hows[-1] == "told":
+                break
+        best = next((how for how in ("told", *_ASKED) if how in hows), "")
+        if not best:
+            return "", ""
+        if best != "told":
+            stance_of_all = best
+        hit = found[hows.index(best)][0]
+        said.append(finder.line.said(hit.start, hit.end))
+    return stance_of_all, " ... ".join(said)
+
+
+def _gravest(found: Sequence[HeardDanger], finder: Finder) -> tuple[HeardDanger, ...]:
+    """Each danger once, the gravest first, without those that the line says to be none."""
+    named = {one.name: one for one in reversed(found)}
+    known = finder.vocabulary.dangers
+    order = {kind: place for place, kind in enumerate(KINDS)}
+    kept = [one for one in named.values() if not _is_none(known[one.name], finder)]
+    return tuple(sorted(kept, key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
+
+
+def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
+    for clause in finder.line.clauses:
+        for hit in finder.hits(finder.vocabulary.danger_index, clause.start, clause.end):
+            yield hit, clause
+
+
+def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
+    """Whether a danger that is named is asked after, or named with a word of worry."""
+    if how == "past":
+        return False
+    if how in _ASKED or (how != "other" and _stands(finder, "danger-worry", clause.start, clause.end)):
+        return True
+    return any(asking(finder.line, one) for one in finder.line.clauses if one.sentence == clause.sentence)
+
+
+def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause is of a question with its mark: it asks, or it is bound to the one before that asks."""
+    line = finder.line
+    if not line.sentences[clause.sentence].asks:
+        return False
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    bound = bool(before) and clause.joined in _BINDING and bool(asking(line, before[-1]))
+    return bool(asking(line, clause)) or bound
+
+
+def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:
+    """The stance of a danger: what was long ago is past; a plea, a report or a fear that it happened leaves it told."""
+    if _stands(finder, "danger-long-ago", clause.start, clause.end):
+        return "past"
+    if _stands(finder, "danger-likened", clause.start, hit.start):
+        return "other"
+    granted = _stands(finder, "danger-granted", clause.start, hit.start)
+    weighed = [one for one in taken if not finder.things("danger-heeded", one.start)]
+    if granted:
+        weighed = [one for one in weighed if one.trigger.stance != "supposed" or one.start >= hit.start]
+    how = stance(finder, hit.start, hit.end, clause, weighed).name
+    if how == "told" and clause.end - clause.start <= _SHORT and asking(finder.line, clause):
+        return "asked"
+    if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
+        return "told"
+    return how
+
+
+def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a clause tells, and the sentence asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    words = finder.line.words
+    first = next(at for at in range(clause.start, hit.start + 1) if not words[at].mark)
+    last = finder.line.sentences[clause.sentence].end
+    states = _stands(finder, "danger-states", hit.start, hit.end) or any(
+        word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end]
+    )
+    begins_a_question = bool(finder.things("danger-asks", first))
+    return states and not begins_a_question and any(word.form == "," for word in words[hit.end : last])
+
+
+def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause that begins with a helper tells more: "my little one, who is two, had a fistful of ..."."""
+    words = finder.line.words[clause.start : clause.end]
+    inside = clause.start > finder.line.sentences[clause.sentence].start
+    return inside and len(words) > 1 and words[0].form in _TELLING and words[1].form not in _SUBJECTS
+
+
+def _stands(finder: Finder, name: str, start: int, end: int) -> bool:
+    """Whether a way of a class begins in a stretch."""
+    return any(finder.things(name, at) for at in range(start, end))
+
+
+def _is_none(danger: Danger, finder: Finder) -> bool:
+    return bool(danger.unless) and finder.stands(danger.unless, 0, len(finder.line.words))
+
+
+def _too_hot(finder: Finder, facts: Sequence[Fact]) -> Iterator[HeardDanger]:
+    if _stands(finder, "danger-other-heat", 0, len(finder.line.words)):
+        return
+    for fact in facts:
+        if fact.name == "sign.degrees" and fact.stance == "told" and float(fact.value) > CHARS_ABOVE:
+            yield HeardDanger("hot-enough-to-char", "smoke", fact.said)

@@ -1,0 +1,177 @@
+"""Ways of saying found in a line, and the things that are found by their form: numbers, temperatures, materials, times."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+
+from advisor.hearing.cutting import Line, Word
+from advisor.hearing.patterns import ends
+from advisor.hearing.vocabulary import Index, Meaning, Names, Said, Vocabulary
+from advisor.household.names import materials_index
+from advisor.household.tokens import singular
+from advisor.household.words import ONES, TENS
+from advisor.knowledge.base import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A way of saying that stands from one word up to another."""
+
+    start: int
+    end: int
+    of: Meaning
+    way: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A material that is named, with the readings its name allows."""
+
+    start: int
+    end: int
+    ids: tuple[str, ...]
+
+
+@dataclass
+class Finder:
+    """Finds ways of saying in one line, and remembers what it found."""
+
+    line: Line
+    vocabulary: Vocabulary
+    knowledge: Knowledge
+    materials: Mapping[int, Named] = field(default_factory=dict)
+    numbers: Mapping[int, tuple[float, int]] = field(default_factory=dict)
+    _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
+    _known: dict[tuple[str, int], bool] = field(default_factory=dict)
+    _possible: dict[int, bool] = field(default_factory=dict)
+    _present: frozenset[str] = frozenset()
+
+    def __post_init__(self) -> None:
+        self._present = frozenset({*(word.lemma for word in self.line.words), *(word.form for word in self.line.words)})
+        self.numbers = dict(_numbers(self.line.words))
+        self.materials = dict(self._named())
+
+    def hits(self, index: Index, start: int, end: int, last: int | None = None) -> Iterator[Hit]:
+        """Every way of saying of an index that begins in a stretch; of one meaning at one place, the longest.
+
+        Args:
+            last: how far a way may reach; no further than the stretch if left out.
+        """
+        words = self.line.words
+        reach = end if last is None else last
+        names = [(name, saids) for name, saids in index.by_thing.items()]
+        for at in range(start, end):
+            word = words[at]
+            tried = [*index.by_word.get(word.lemma, ())]
+            if word.form != word.lemma:
+                tried += index.by_word.get(word.form, ())
+            for name, saids in names:
+                if self.things(name, at):
+                    tried += saids
+            best: dict[int, Hit] = {}
+            for said in tried:
+                if not self._may_stand(said):
+                    continue
+                behind = ends(said.way, words, at, reach, self.things)
+                kept = best.get(id(said.of))
+                if behind and (kept is None or behind > kept.end):
+                    best[id(said.of)] = Hit(at, behind, said.of, said.way.text)
+            yield from best.values()
+
+    def _may_stand(self, said: Said) -> bool:
+        """Whether the line holds a word of each set that a way of saying needs."""
+        known = self._possible.get(id(said))
+        if known is None:
+            known = self._possible[id(said)] = not any(need.isdisjoint(self._present) for need in said.way.needs)
+        return known
+
+    def _named(self) -> Iterator[tuple[int, Named]]:
+        """The longest names of materials, each at its first word; a name inside another is not named."""
+        at = 0
+        while at < len(self.line.words):
+            found = max((*self._exact(at), *self._put_together(at)), key=lambda named: named.end, default=None)
+            if found is not None:
+                yield at, found
+            at = found.end if found is not None else at + 1
+
+    def _exact(self, at: int) -> Iterator[Named]:
+        """The longest name or alias of rules/materials/ that begins at a word."""
+        index = materials_index(self.knowledge)
+        words = self.line.words[at : at + index.longest]
+        keys = ["" if word.mark else singular(word.form) for word in words]
+        for length in range(len(keys), 0, -1):
+            ids = index.exact.get(tuple(keys[:length])) if "" not in keys[:length] else None
+            if ids:
+                yield Named(at, at + length, ids)
+                return
+
+    def _put_together(self, at: int) -> Iterator[Named]:
+        """The names of rules/words/names.toml that begin at a word."""
+        last = len(self.line.words)
+        for hit in self.hits(self.vocabulary.name_index, at, at + 1, last):
+            if isinstance(hit.of, Names):
+                yield Named(at, hit.end, self._members(hit.of))
+
+    def _members(self, names: Names) -> tuple[str, ...]:
+        """The materials of a name, those first that are offered as readings."""
+        if not names.trait and not names.role:
+            return names.ids
+        others = (
+            name
+            for name, material in self.knowledge.materials.items()
+            if (names.trait and names.trait in material.traits) or (names.role and names.role == material.role)
+        )
+        return tuple(dict.fromkeys((*names.ids, *others)))
+
+    def once(self, key: tuple[str, int], work_out: Callable[[], bool]) -> bool:
+        """Something about this line that is worked out once: what it is called and where, and how to work it out."""
+        if key not in self._known:
+            self._known[key] = work_out()
+        return self._known[key]
+
+    def stands(self, ways: tuple, start: int, end: int) -> bool:  # type: ignore[type-arg]
+        """Whether one of some ways of saying stands anywhere in a stretch."""
+        return any(ends(way, self.line.words, at, end, self.things) for way in ways for at in range(start, end))
+
+    def things(self, name: str, at: int) -> tuple[int, ...]:
+        """Where a thing of a class that begins at a word may end."""
+        key = (name, at)
+        if key not in self._classes:
+            self._classes[key] = tuple(self._things(name, at))
+        return self._classes[key]
+
+    def _things(self, name: str, at: int) -> Iterator[int]:
+        if name == "material":
+            if at in self.materials:
+                yield self.materials[at].end
+        elif name == "number":
+            if at in self.numbers:
+                yield self.numbers[at][1]
+        elif name in self.vocabulary.classes:
+            words, names = self.vocabulary.class_starts[name]
+            word = self.line.words[at]
+            if word.lemma not in words and word.form not in words and not any(self.things(one, at) for one in names):
+                return
+            self._classes[(name, at)] = ()  # a class that holds itself ends here
+            last = len(self.line.words)
+            found = {ends(way, self.line.words, at, last, self.things) for way in self.vocabulary.classes[name]}
+            yield from sorted(found - {0})
+
+
+def _numbers(words: tuple[Word, ...]) -> Iterator[tuple[int, tuple[float, int]]]:
+    """Numbers in figures, and in words up to the nineties, with the place behind them."""
+    for at, word in enumerate(words):
+        if word.form[0].isdigit():
+            plain = word.form.rstrip("stndrh").replace(",", "")
+            try:
+                yield at, (float(plain), at + 1)
+            except ValueError:
+                continue
+        elif word.form in TENS:
+            following = words[at + 1].form if at + 1 < len(words) else ""
+            ones = ONES.get(following)
+            more = 0.0 if ones is None or ones > 9 else float(ones)
+            yield at, (float(TENS[word.form]) + more, at + (2 if more else 1))
+        elif word.form in ONES and word.form not in ("a", "an"):
+            yield at, (float(ONES[word.form]), at + 1)

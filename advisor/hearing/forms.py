@@ -1,0 +1,222 @@
+"""The forms of acts that stand in a line, clause by clause, and what is asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from advisor.hearing.cutting import Clause
+from advisor.hearing.english import listed
+from advisor.hearing.facts import things_in
+from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.questions import Asking
+from advisor.hearing.shapes import Fact, HeardMaterial, Question
+from advisor.hearing.vocabulary import TOPIC_RANK, Frame
+
+QUESTIONS = listed(
+    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
+)
+WHAT_IF = 40
+ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
+
+#: How a topic ranks among the forms of its own clause.
+TOPIC = 43
+
+#: What may stand before a form that begins its clause, and behind one that is the whole of it.
+_LEADS = listed(
+    "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually oops "
+    "can could would will you we us i let go ahead pls kindly whoops ah nah eh"
+)
+_TAILS = listed(
+    "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
+    "you today friend dear instead first yes haha will only just so"
+)
+#: A clause that is joined by one of these is no command.
+_UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
+_SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """The form of an act that stands in a clause: the act, its rank, what it asks for, and the words."""
+
+    act: str
+    rank: int
+    topic: str
+    start: int
+    said: str
+    clause: Clause
+
+
+def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
+    """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank and with a topic."""
+    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks)]
+    for clause in finder.line.clauses:
+        if not asks[clause.start]:
+            continue
+        supposed = _supposed(finder, clause, asks)
+        if supposed:
+            found.append(Form("what_if", WHAT_IF, "", clause.start, supposed, clause))
+        here = [form for form in found if form.clause == clause and form.act in QUESTIONS]
+        if not here:
+            here = [_plain(finder, clause, asks)]
+            found += here
+        if _is_of_soil(finder, clause) and min(here, key=order).act in ("ask_fact", "ask_material", "ask_why"):
+            if not any(form.topic for form in here):
+                found.append(Form("ask_soil", ASK_SOIL - 3, "", clause.start, "", clause))
+    return found
+
+
+def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMaterial]) -> Iterator[Question]:
+    """What a line asks, a question for each clause that asks, in order."""
+    words = finder.line.words
+    for clause in finder.line.clauses:
+        here = sorted((one for one in found if one.clause == clause and one.act in QUESTIONS), key=order)
+        if not here:
+            continue
+        topic = next((one.topic for one in here if one.topic), "")
+        first, last = words[clause.start].start, words[clause.end - 1].end
+        named = tuple(one for one in materials if first <= one.start < last)
+        yield Question(here[0].act, topic, finder.line.said(clause.start, clause.end), named)
+
+
+def order(form: Form) -> tuple[int, int, int]:
+    """Which of several questions in one clause is asked: one for a fact that is named goes before a looser form, and the longer before the shorter."""
+    return min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank, -len(form.said), form.start
+
+
+def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+    for clause in finder.line.clauses:
+        for hit in finder.hits(finder.vocabulary.frame_index, clause.start, clause.end):
+            frame = hit.of
+            if not isinstance(frame, Frame) or (frame.asks and not asks[clause.start]):
+                continue
+            if frame.where == "start" and not _at_start(finder, clause, hit):
+                continue
+            if frame.where == "whole" and not _is_whole(finder, clause, hit):
+                continue
+            if _fits(frame, finder, clause.start, clause.end, facts):
+                yield Form(frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause)
+
+
+def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """Forms that may reach from one clause into the next; each counts for the clause in which it ends."""
+    for sentence in finder.line.sentences:
+        for hit in finder.hits(finder.vocabulary.sentence_index, sentence.start, sentence.end):
+            frame = hit.of
+            inside = [one for one in finder.line.clauses if one.start < hit.end and one.end > hit.start]
+            if not isinstance(frame, Frame) or not inside:
+                continue
+            if frame.asks and not (sentence.asks or any(asks[one.start] for one in inside)):
+                continue
+            if _fits(frame, finder, sentence.start, sentence.end, facts):
+                asking = [one for one in inside if asks[one.start]]
+                said = finder.line.said(hit.start, hit.end)
+                yield Form(frame.act, frame.rank, frame.topic, hit.start, said, (asking or inside)[-1])
+
+
+def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
+    return _has(frame.needs, finder, start, end, facts) and not finder.stands(frame.unless, start, end)
+
+
+def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
+    return all(word.mark or word.form in _LEADS for word in finder.line.words[clause.start : hit.start])
+
+
+def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:
+    words = finder.line.words
+    if clause.joined in _UNDER or not _at_start(finder, clause, hit):
+        return False
+    said = words[hit.start : hit.end]
+    if any(word.form != word.lemma and word.form.endswith("ed") and word.form not in hit.way for word in said):
+        return False  # "cleared" tells, and commands nothing
+    for word in words[hit.end : clause.end]:
+        if word.mark or (word.form in ("and", "then") and len(said) > 2):
+            return True
+        if word.form not in _TAILS:
+            return False
+    return True
+
+
+def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
+    if not needs:
+        return True
+    if needs == "material":
+        return any(start <= at < end for at in finder.materials)
+    if needs == "number":
+        return any(start <= at < end for at in finder.numbers)
+    if needs == "sign":
+        words = finder.line.words
+        return any(words[start].start <= fact.start <= words[end - 1].end for fact in facts)
+    return any(finder.things(needs, at) for at in range(start, end))
+
+
+def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str:
+    """The condition of a question of what would be: "if I leave it out, will it freeze", "will it freeze if ..."."""
+    words = finder.line.words
+    forms = [word.form for word in words[clause.start : clause.end] if not word.mark]
+    while forms and forms[0] in _LEADS - _WOULD - {"can", "could"}:
+        forms = forms[1:]
+    if len(forms) > 3 and forms[0] == "if":  # all in one: "if I leave it out will it freeze"
+        would = [at for at, form in enumerate(forms[3:-1], 3) if form in _WOULD and forms[at + 1] in _IT]
+        return " ".join(forms[:3]) if would else ""
+    if asks[clause.start] != "whether" or not forms or not (forms[0] in _WOULD or _WOULD & set(forms[1:3])):
+        return ""
+    if {"can", "could", "should", "may"} & set(forms[:2]) and {"i", "we"} & set(forms[:3]):
+        return ""  # "if I dry the roots, could I put them in" asks leave
+    for other in finder.line.clauses:
+        begins = {word.form for word in words[other.start : min(other.start + 4, other.end)]}
+        joined = other.sentence == clause.sentence and other != clause and words[other.start].form in _IF
+        if joined and not asks[other.start] and begins & _DOERS:
+            return finder.line.said(other.start, other.end)
+    return ""
+
+
+def _is_of_soil(finder: Finder, clause: Clause) -> bool:
+    """Whether a question that names no vessel is asked of soil, named in it or before it."""
+    named = {str(hit.of) for one in finder.line.clauses for hit in things_in(finder, one)}
+    stuff = any(
+        not clause.start <= at < clause.end
+        and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
+        for at in finder.materials
+    )
+    return "soil" in named and not named & _VESSELS and not stuff
+
+
+_WOULD = listed("will would does do might could is must should")
+_IT = listed("it the they she this that there my i we a")
+_DOERS = listed("i we in")
+_IF = listed("if when suppose supposing")
+_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
+_FRAGMENT = 3  # words
+
+
+def _is_bare(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> bool:
+    """Whether a question is a fragment behind a line that only names something: "The Christmas tree. Whole?"."""
+    words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
+    before = [at for at in finder.materials if at < clause.start]
+    return len(words) <= _FRAGMENT and bool(before) and not asks[finder.line.clauses[0].start]
+
+
+def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:
+    """What a question of no known form asks: why, how, of a material, of the soil, or a fact."""
+    asks = asking[clause.start]
+    words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
+    named = [at for at in finder.materials if clause.start <= at < clause.end and not finder.things("compost", at)]
+    things = {str(hit.of) for hit in things_in(finder, clause)}
+    first = finder.line.words[clause.start].form
+    if asks == "why":
+        act, rank = "ask_why", ASK_WHY
+    elif words[0].form == "how":
+        act, rank = "ask_how", ASK_HOW
+    elif first in ("if", "whether") and clause.start:
+        act, rank = "ask_fact", ASK_FACT
+    elif named and (len(words) <= _SHORT or (asks == "whether" and not things - {"heap", "bin", "compost", "tool"})):
+        act, rank = "ask_material", ASK_MATERIAL
+    elif "soil" in things:
+        act, rank = "ask_soil", ASK_SOIL
+    elif _is_bare(finder, clause, asking):
+        act, rank = "ask_material", ASK_IN_PASSING
+    else:
+        act, rank = "ask_fact", ASK_FACT
+    return Form(act, rank, "", clause.start, "", clause)

@@ -1,0 +1,156 @@
+"""How a line is read: the stages put together."""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterator, Sequence
+from datetime import date
+
+from advisor.hearing.acts import acts_of
+from advisor.hearing.answering import answered
+from advisor.hearing.cutting import Line, Sentence, cut
+from advisor.hearing.dangers import dangers
+from advisor.hearing.derived import ages, warmth
+from advisor.hearing.facts import facts, things_in
+from advisor.hearing.finding import Finder, Named
+from advisor.hearing.forms import Form
+from advisor.hearing.questions import asking
+from advisor.hearing.readings import moistures, temperatures
+from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
+from advisor.hearing.stance import Taken, stance, triggers
+from advisor.hearing.times import times
+from advisor.hearing.unread import unread
+from advisor.hearing.vocabulary import Vocabulary, vocabulary_for
+from advisor.knowledge.base import Knowledge
+
+_NOTHING = Asked()
+
+
+def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date | None = None) -> Heard:
+    """Read a line.
+
+    Args:
+        text: what was typed, as it was typed. No text is refused.
+        knowledge: the rule base, for the names of materials and measures.
+        asked: the question that stands open.
+        today: the day from which "yesterday" counts; that of the clock if left out.
+
+    Raises:
+        RuleBaseError: a file of rules/words/ is not in order.
+    """
+    words = vocabulary_for(knowledge)
+    line = cut(text, words.english)
+    finder = Finder(line, words, knowledge)
+    taken = triggers(finder)
+    found = sorted(
+        [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
+        key=lambda fact: (fact.start, fact.end),
+    )
+    worms = any(finder.things("worm bin", at) for at in range(len(line.words)))
+    found += [*warmth(found, worms), *ages(finder, found, taken)]
+    found.sort(key=lambda fact: (fact.start, fact.end))
+    materials = tuple(_materials(finder, taken, found))
+    grave, feared = dangers(finder, found, taken)
+    answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
+    reading = acts_of(finder, found, materials, grave, answer, asked)
+    return Heard(
+        text,
+        reading.acts,
+        reading.about,
+        tuple(_once(found, {name for name, one in words.concepts.items() if one.general})),
+        materials,
+        grave,
+        feared,
+        answer.options,
+        unread(finder, found, materials),
+        tuple(_guesses(finder)),
+        tuple(_pieces(finder, reading.forms)),
+        times(finder, today or date.today()),
+        reading.questions,
+        answer.unknown,
+        answer.yes,
+    )
+
+
+#: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
+_LITTLE = frozenset({"can", "may", "will", "like", "mean"})
+#: Facts of this kind say what a material is besides itself.
+_QUALIFIES = "material."
+
+
+def _materials(finder: Finder, taken: Sequence[Taken], found: Sequence[Fact]) -> Iterator[HeardMaterial]:
+    """The materials that a line names, each with what is said of it in its own sentence."""
+    line = finder.line
+    qualified = _qualified(finder, found)
+    for named in finder.materials.values():
+        if named.end - named.start == 1 and line.words[named.start].form in _LITTLE and not _counted(finder, named):
+            continue
+        how = stance(finder, named.start, named.end, line.clause_of(named.start), taken)
+        said = line.said(named.start, named.end)
+        first, last = line.words[named.start].start, line.words[named.end - 1].end
+        yield HeardMaterial(named.ids, said, how.name, first, last, tuple(qualified.get(named.start, ())))
+
+
+def _counted(finder: Finder, named: Named) -> bool:
+    before = finder.line.words[named.start - 1].form if named.start else ""
+    return before in ("a", "the", "my", "tin", "of") or before.isdigit()
+
+
+def _qualified(finder: Finder, found: Sequence[Fact]) -> dict[int, list[str]]:
+    """Qualifiers by the first word of the material they belong to: the nearest of their sentence."""
+    line = finder.line
+    belongs: dict[int, list[str]] = {}
+    for fact in found:
+        if not fact.name.startswith(_QUALIFIES) or fact.stance == "denied":
+            continue
+        sentence = next((one for one in line.sentences if _within(line, one, fact)), None)
+        near = [
+            named
+            for named in finder.materials.values()
+            if sentence is not None and sentence.start <= named.start < sentence.end
+        ]
+        if near:
+            at = min(near, key=lambda named: _distance(line, named, fact)).start
+            belongs.setdefault(at, []).append(fact.name.removeprefix(_QUALIFIES))
+    return belongs
+
+
+def _within(line: Line, sentence: Sentence, fact: Fact) -> bool:
+    return line.words[sentence.start].start <= fact.start < line.words[sentence.end - 1].end
+
+
+def _distance(line: Line, named: Named, fact: Fact) -> int:
+    first, last = line.words[named.start].start, line.words[named.end - 1].end
+    return max(fact.start - last, first - fact.end, 0)
+
+
+def _once(found: Sequence[Fact], general: Container[str]) -> Iterator[Fact]:
+    """Each fact once for each stance; what is told in general gives way to what is told in particular."""
+    particular = {fact.name for fact in found if fact.stance == "told" and fact.concept not in general}
+    seen: set[tuple[str, str, str]] = set()
+    for fact in found:
+        key = (fact.name, fact.value, fact.stance)
+        if key not in seen and not (fact.concept in general and fact.name in particular):
+            seen.add(key)
+            yield fact
+
+
+def _guesses(finder: Finder) -> Iterator[str]:
+    """What slips of the pen were taken for, where the word that was typed is not near enough to pass without a word."""
+    yield from ()
+
+
+def _facts_of(text: str, words: Vocabulary, knowledge: Knowledge) -> list[Fact]:
+    """The facts of another text: of an open question or an option."""
+    finder = Finder(cut(text, words.english), words, knowledge)
+    return facts(finder, triggers(finder))
+
+
+def _pieces(finder: Finder, forms: Sequence[Form]) -> Iterator[Piece]:
+    for clause in finder.line.clauses:
+        named = things_in(finder, clause)
+        yield Piece(
+            finder.line.said(clause.start, clause.end),
+            asking(finder.line, clause),
+            str(named[0].of) if named else "",
+            tuple(f"{one.act} {one.topic or one.rank}: {one.said}" for one in forms if one.clause == clause),
+        )

@@ -1,0 +1,302 @@
+"""Whether a clause asks, and how: by its form, since people leave the question mark out, or the helper before its subject."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.english import listed
+
+#: "" is no question; "whether" asks if something is so; "what" asks for something; "why" takes what follows for granted.
+Asking = Literal["", "whether", "what", "why"]
+
+_DO = listed("do does did")
+_MODALS = listed("can could should shall will would may might must need ought dare")
+_BE_HAVE = listed("is are was were am has have had")
+_HELPERS = _DO | _MODALS | _BE_HAVE
+_SUBJECTS = listed(
+    "i it he she we they you this that these those there the a an my our your his her its their anybody anyone any "
+    "somebody someone something anything nothing one mine people everything all some every each both worms compost "
+    "leaves grass rats"
+)
+_DETERMINERS = listed("the a an my our your his her its their this that these those some any all")
+_WORDS = listed("what which who whose when where")
+_LEADS = listed(
+    "so and but or well right ok okay now then please hi hello hey also anyway anyroad morning evening afternoon good "
+    "question quick just yes no yeah oh ah um er erm hmm sorry mate love lads folks guys all thanks cheers tell me & "
+    "still otherwise excuse actually like one more thing another first second second-ly finally plus ta dear"
+)
+_LONGEST_LEAD = 6
+#: What can be judged without a subject by those who leave it out: "is possible to put ...", "is OK".
+_JUDGED = listed(
+    "possible ok okay good bad normal allowed necessary better best true dangerous safe enough correct right wrong "
+    "harmful poisonous healthy fine alright useful worth usual important much many too likely able supposed meant"
+)
+#: What a statement says of its subject where that is left out: "is very good", "are always wet".
+_STATES = listed(
+    "very so too all not just still really quite now also already always never only like dry wet hot cold warm full "
+    "going getting gone been being in on at from under after before since for more less much as no"
+)
+_MANNERS = listed(
+    "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
+    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
+)
+#: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
+_KNOWN = listed("matter care mind know knew see saw told said surprised amazed depends remember reckon notice shows")
+#: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
+_EMBEDDING = (
+    ("wonder",),
+    ("wondering",),
+    ("want", "to", "know"),
+    ("like", "to", "know"),
+    ("need", "to", "know"),
+    ("you", "know"),
+    ("anyone", "know"),
+    ("anybody", "know"),
+    ("somebody", "know"),
+    ("someone", "know"),
+    ("tell", "me"),
+    ("explain",),
+    ("advise",),
+    ("not", "sure"),
+    ("not", "know"),
+    ("never", "know"),
+    ("no", "idea"),
+    ("any", "idea"),
+    ("ask",),
+    ("asking",),
+    ("the", "question"),
+    ("my", "question"),
+    ("question", "is"),
+    ("not", "understand"),
+)
+_ASKED_FOR = listed("if whether how what when where which why who")
+#: A clause that is joined by one of these to a question is part of it.
+_UNDER = listed("because since while whilst although though unless until before after when which who if")
+#: A whole clause of one of these, at the end of a sentence, asks whether what went before is so.
+_TAGS = tuple(
+    tuple(said.split())
+    for said in [
+        "is ok",
+        "is okay",
+        "is it",
+        "is that ok",
+        "is it ok",
+        "ok or not",
+        "yes or no",
+        "or not",
+        "or no",
+        "is normal",
+        "is that normal",
+        "is it normal",
+        "is this normal",
+        "is this ok",
+        "is good",
+        "is bad",
+        "is it bad",
+        "is that bad",
+        "is that right",
+        "am i right",
+        "do you think",
+        "is not it",
+        "are not they",
+        "does it",
+        "will it",
+        "any good",
+        "any use",
+        "any ideas",
+        "any idea",
+        "any advice",
+        "any tips",
+        "any harm",
+        "any risk",
+        "any danger",
+        "worth it",
+        "good idea",
+        "good or bad",
+        "safe or not",
+        "any help",
+        "any suggestions",
+        "any thoughts",
+        "what do you think",
+        "what do you reckon",
+        "is that a problem",
+        "is it a problem",
+        "is it safe",
+        "is this safe",
+        "in or out",
+        "yes or not",
+        "true or false",
+    ]
+)
+_WOULD = listed("will would does might")
+_FEW = 8  # words in which a question word that does not stand first is looked for by its helper
+
+
+_EMBEDDED = tuple(f" {' '.join(said)} " for said in _EMBEDDING)
+
+
+def asking(line: Line, clause: Clause) -> Asking:
+    """How a clause asks."""
+    forms = _bare(line, clause)
+    if not forms:
+        return ""
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    marked = line.sentences[clause.sentence].asks
+    last = _is_last(line, clause)
+    goes_on = any(asking(line, one) for one in before)
+    if clause.joined in _UNDER and goes_on:
+        return ""
+    embedded = _asked_for(line, clause)
+    first, second = forms[0], forms[1] if len(forms) > 1 else ""
+    if first in ("if", "when") and any(
+        form in _WOULD and forms[at + 1] in _SUBJECTS for at, form in enumerate(forms[3:-1], 3)
+    ):
+        return "whether"  # all in one, without a comma: "if I leave it out will it freeze"
+    if first in ("if", "whether"):
+        return "whether" if embedded or forms != _form_list(line, clause) else ""
+    if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
+        return "" if first == "why" and second == "not" and len(forms) == 2 and not marked else "why"
+    if first == "how":
+        return "" if second in ("ever", "lovely", "nice", "funny", "strange", "about") and not marked else "what"
+    if first in _WORDS and _word_asks(forms, clause, marked=marked and last, embedded=embedded):
+        return "what"
+    if _inverted(forms, marked=marked and last):
+        return "whether"
+    if _is_tag(line, clause, +1):
+        return "whether"
+    if tuple(forms) in _TAGS and (marked or last or "or" in forms):
+        return "whether"
+    if _inside(forms, marked=marked):
+        return "what"
+    if marked and last and not goes_on:
+        return "whether" if _HELPERS & set(forms) else "what"
+    if _embeds(forms) and _ASKED_FOR & set(forms):
+        return "whether" if {"if", "whether"} & set(forms) else "what"
+    return ""
+
+
+def inverted(line: Line, clause: Clause) -> bool:
+    """Whether what a clause says is asked and not stated: by its form, or by the mark behind a statement that stands alone."""
+    forms = _bare(line, clause)
+    if not forms:
+        return False
+    if forms[0] in _WORDS or forms[0] == "how" or _inverted(forms, marked=line.sentences[clause.sentence].asks):
+        return True
+    return _asked_for(line, clause) or line.sentences[clause.sentence].asks
+
+
+def _bare(line: Line, clause: Clause) -> list[str]:
+    """The forms of a clause without what leads up to it, and without the question that asks to be told."""
+    words = line.words
+    at = clause.start
+    while at < clause.end - 1 and at - clause.start < _LONGEST_LEAD and _leads(line, at, clause):
+        at += 1
+    forms = [word.form for word in words[at : clause.end] if not word.mark]
+    for place, form in enumerate(forms[1:_FEW], 1):
+        if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
+            return forms[place:]
+    return forms
+
+
+def _is_tag(line: Line, clause: Clause, step: int) -> bool:
+    """Whether the next clause of a sentence only asks if this one is so: "goes on the orchard, does it?"."""
+    place = line.clauses.index(clause) + step
+    if not 0 <= place < len(line.clauses) or line.clauses[place].sentence != clause.sentence:
+        return False
+    tag = line.clauses[place]
+    forms = [word.form for word in line.words[tag.start : tag.end]]
+    forms = [form for form in forms[: forms.index(",")]] if "," in forms else forms
+    return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
+
+
+def _form_list(line: Line, clause: Clause) -> list[str]:
+    return [word.form for word in line.words[clause.start : clause.end] if not word.mark]
+
+
+def _leads(line: Line, at: int, clause: Clause) -> bool:
+    """Whether a word only leads up to what is said."""
+    word = line.words[at]
+    following = line.words[at + 1].form if at + 1 < clause.end else ""
+    if word.form == "yes" and following == "or":
+        return False
+    if word.form in ("no", "one", "all", "like", "first", "second", "right", "good"):
+        if word.form == "one" and following in ("of", "or"):
+            return False
+        return following in _LEADS or line.words[at + 1].mark or following in _HELPERS | _WORDS | {"how", "why"}
+    return word.mark or word.form in _LEADS
+
+
+def _embeds(forms: list[str]) -> bool:
+    text = f" {' '.join(forms)} "
+    return any(said in text for said in _EMBEDDED)
+
+
+def _asked_for(line: Line, clause: Clause) -> bool:
+    """Whether the clause before asks for this one: "I want to know | when it is ready"."""
+    if clause.joined not in _ASKED_FOR:
+        return False
+    before = [one for one in line.clauses if one.end == clause.start and one.sentence == clause.sentence]
+    if not before:
+        return False
+    forms = [word.form for word in line.words[before[0].start : before[0].end] if not word.mark]
+    return _embeds(forms[-4:])
+
+
+def _is_last(line: Line, clause: Clause) -> bool:
+    """Whether the mark behind its sentence is of this clause: the last that is not joined to another by "before" or the like."""
+    inside = [one for one in line.clauses if one.sentence == clause.sentence]
+    while len(inside) > 1 and (inside[-1].joined in _UNDER or _form_list(line, inside[-1]) == ["not"]):
+        inside.pop()
+    return clause == inside[-1]
+
+
+def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool) -> bool:
+    """Whether what, which, who, when or where asks, and does not only join."""
+    first, second = forms[0], forms[1] if len(forms) > 1 else ""
+    if marked or embedded:
+        return True
+    if first in ("when", "where"):
+        third = forms[2] if len(forms) > 2 else ""
+        if second in _DO | _MODALS and third in _SUBJECTS:
+            return True
+        return second in _DO | _MODALS | {"is", "are", "to", "best", "next", "exactly", "about"} and not clause.joined
+    if clause.joined == first:
+        return False
+    if first == "what":
+        if second in ("a", "an"):
+            return False
+        return second in _HELPERS | {"if", "about", "to", "next", "now", "else"} or bool(_HELPERS & set(forms[1:4]))
+    return bool(_HELPERS & set(forms[1:5])) or second == "to"
+
+
+def _inverted(forms: list[str], *, marked: bool) -> bool:
+    """Whether a helper stands before its subject: "is it", "do coffee grounds attract", "can't it", "is possible"."""
+    if len(forms) < 2 or forms[0] not in _HELPERS:
+        return len(forms) > 2 and forms[0] in ("anyone", "anybody") and forms[1] not in _HELPERS and marked
+    first, second = forms[0], forms[1]
+    if second == "not":
+        return len(forms) > 2 and forms[2] in _SUBJECTS and first not in ("do",)
+    if second in _SUBJECTS:
+        return not (first in ("have", "had", "need") and second in _DETERMINERS and not marked)
+    if first in ("do", "does"):
+        return True
+    if first in ("is", "are") and second in _JUDGED:
+        return len(forms) > 2 or marked
+    if first in ("is", "are", "was", "were") and second not in _STATES and _JUDGED & set(forms[2:5]):
+        return True
+    if marked:
+        return True
+    return first in _MODALS - {"need", "must"} and second.endswith("s") and len(forms) > 2
+
+
+def _inside(forms: list[str], *, marked: bool) -> bool:
+    """Whether a question word that does not stand first asks: "for one pot of basil how many spoons"."""
+    for place, form in enumerate(forms[:-1]):
+        if place == 0:
+            continue
+        if form == "how" and forms[place + 1] in _MANNERS and not _KNOWN & set(forms[max(0, place - 3) : place]):
+            return True
+        if form in ("what", "which", "why") and marked and place < _FEW:
+            return True
+    return False

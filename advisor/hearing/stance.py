@@ -1,0 +1,112 @@
+"""The stance of what is said: told, denied, asked, supposed, past, or somebody else's.
+
+Triggers have a scope that ends with their clause, after the method published for clinical notes: Chapman and others, A
+simple algorithm for identifying negated findings and diseases in discharge summaries, Journal of Biomedical Informatics
+34, 2001 (NegEx); Harkema and others, ConText, Journal of Biomedical Informatics 42, 2009.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.questions import asking, inverted
+from advisor.hearing.vocabulary import Trigger
+
+#: Where several apply, the first of these wins.
+_ORDER = ("denied", "supposed", "other", "past", "asked")
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A trigger that stands in a line, with its clause."""
+
+    start: int
+    end: int
+    trigger: Trigger
+    clause: Clause
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """A stance, and the words that make it so."""
+
+    name: str
+    because: str = ""
+
+
+def triggers(finder: Finder) -> tuple[Taken, ...]:
+    """Every trigger of a line, longest first where they overlap."""
+    found: list[Taken] = []
+    for clause in finder.line.clauses:
+        hits = [hit for hit in finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end)]
+        for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
+            if isinstance(hit.of, Trigger):
+                inside = any(
+                    kept.start <= hit.start and hit.end <= kept.end and kept.clause == clause for kept in found
+                )
+                if not inside:
+                    found.append(Taken(hit.start, hit.end, hit.of, clause))
+    found += _across(finder)
+    return tuple(found)
+
+
+def _across(finder: Finder) -> Iterator[Taken]:
+    """Triggers with the scope of a sentence that stand across two clauses: "what | if it smells"."""
+    for sentence in finder.line.sentences:
+        for hit in finder.hits(finder.vocabulary.trigger_index, sentence.start, sentence.end):
+            if isinstance(hit.of, Trigger) and hit.of.scope == "sentence":
+                clause = finder.line.clause_of(hit.start)
+                if hit.end > clause.end:
+                    yield Taken(hit.start, hit.end, hit.of, clause)
+
+
+def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence[Taken]) -> Stance:
+    """The stance of words from `start` up to `end` in a clause."""
+    line = finder.line
+    found: dict[str, str] = {}
+    wrapped: Stance | None = None
+    for one in taken:
+        if one.start >= start and one.end <= end:
+            continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
+        if _reaches(one, start, end, clause, line):
+            found.setdefault(one.trigger.stance, line.said(one.start, one.end))
+            if one.trigger.scope == "sentence" and one.trigger.stance in ("other", "supposed"):
+                wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
+    if wrapped is not None:
+        return wrapped  # "is it true that it never heats" denies nothing
+    if is_asked(finder, clause):
+        found.setdefault("asked", line.said(clause.start, min(clause.start + 2, clause.end)))
+    for name in _ORDER:
+        if name in found:
+            return Stance(name, found[name])
+    return Stance("told")
+
+
+def is_asked(finder: Finder, clause: Clause) -> bool:
+    """Whether what a clause says is asked and not stated."""
+    line = finder.line
+    return finder.once(
+        ("is asked", clause.start),
+        lambda: asking(line, clause) in ("whether", "what") and inverted(line, clause),
+    )
+
+
+def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bool:
+    scope = one.trigger.scope
+    if scope == "sentence":
+        return one.clause.sentence == clause.sentence and one.start < end
+    if scope == "line":
+        return True
+    if one.clause != clause:
+        return False
+    if scope == "clause":
+        return True
+    return one.end <= start if scope == "behind" else one.start >= end
+
+
+def is_hit_in(hit: Hit, other: Hit) -> bool:
+    """Whether a way of saying lies within another, longer one."""
+    return other.start <= hit.start and hit.end <= other.end and (other.end - other.start) > (hit.end - hit.start)

@@ -1,0 +1,206 @@
+"""When something was: days, weekdays, months and spans of time, as dates before today.
+
+Written out here and not left to a library: those tried read "may", "sat" and bare numbers as dates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from advisor.hearing.cutting import Word
+from advisor.hearing.finding import Finder
+
+_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_SHORT_DAYS = {day[:3]: number for number, day in enumerate(_WEEKDAYS)} | {"tues": 1, "thurs": 3, "thur": 3}
+_MONTHS = [
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+]
+_SHORT_MONTHS = {month[:3]: number for number, month in enumerate(_MONTHS, 1)} | {"sept": 9}
+#: Days of one, and how far off "about a month ago" may be, as a share.
+_UNITS = {"day": 1.0, "week": 7.0, "fortnight": 14.0, "month": 30.4, "year": 365.25, "hour": 0.0, "minute": 0.0}
+_VAGUE = {"couple": 2.0, "few": 3.0, "several": 4.0, "a": 1.0, "an": 1.0, "one": 1.0, "half": 0.5}
+#: Which month a season begins in, north of the equator; south of it, half a year on.
+_SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
+_NIGHTS = frozenset({"night", "evening", "weekend", "week", "month", "year"})
+_BEHIND = frozenset({"ago", "since", "back", "now", "earlier", "old"})
+_BEFORE = frozenset({"for", "since", "these", "past", "last", "in"})
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """A day, as it was said, or the first and the last that it may be.
+
+    Attributes:
+        first, last: the days it may be; the same if it is one day.
+        said: the words.
+        start, end: its words in the line.
+        since: whether it lasts from then on.
+    """
+
+    first: date
+    last: date
+    said: str
+    start: int
+    end: int
+    since: bool = False
+
+
+def times(finder: Finder, today: date) -> tuple[When, ...]:
+    """Every time that a line tells, none later than today."""
+    words = finder.line.words
+    found: list[When] = []
+    at = 0
+    while at < len(words):
+        hit = next(iter(_at(finder, at, today)), None)
+        if hit is None:
+            at += 1
+            continue
+        first, last, end = hit
+        since = at > 0 and words[at - 1].form == "since"
+        found.append(When(first, last, finder.line.said(at, end), at, end, since))
+        at = end
+    return tuple(found)
+
+
+def _at(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    words = finder.line.words
+    yield from _named_day(words, at, today)
+    yield from _ago(finder, at, today)
+    yield from _weekday(words, at, today)
+    yield from _month(finder, at, today)
+    yield from _season(words, at, today)
+
+
+def _form(words: Sequence[Word], at: int) -> str:
+    return words[at].form if 0 <= at < len(words) else ""
+
+
+def _named_day(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    form, following = _form(words, at), _form(words, at + 1)
+    if form in ("today", "tonight") or (
+        form == "this" and following in ("morning", "afternoon", "evening", "am", "pm")
+    ):
+        yield today, today, at + (1 if form != "this" else 2)
+    elif form == "just" and following == "now":
+        yield today, today, at + 2
+    elif form == "day" and following == "before" and _form(words, at + 2) == "yesterday":
+        yield today - timedelta(2), today - timedelta(2), at + 3
+    elif form == "yesterday":
+        yield today - timedelta(1), today - timedelta(1), at + 1
+    elif form == "last" and following in _NIGHTS:
+        yield *_last(following, today), at + 2
+    elif form == "other" and following == "day":
+        yield today - timedelta(6), today - timedelta(2), at + 2
+
+
+def _last(what: str, today: date) -> tuple[date, date]:
+    if what in ("night", "evening"):
+        return today - timedelta(1), today - timedelta(1)
+    if what == "weekend":
+        sunday = today - timedelta(today.weekday() + 1)
+        return sunday - timedelta(1), sunday
+    if what == "week":
+        monday = today - timedelta(today.weekday() + 7)
+        return monday, monday + timedelta(6)
+    if what == "month":
+        end = today.replace(day=1) - timedelta(1)
+        return end.replace(day=1), end
+    return date(today.year - 1, 1, 1), date(today.year - 1, 12, 31)
+
+
+def _ago(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    """ "three weeks ago", "a fortnight since", "6 weeks old", "a couple of days back"."""
+    words = finder.line.words
+    count, place = 0.0, at
+    if at in finder.numbers:
+        count, place = finder.numbers[at]
+    elif _form(words, at) in _VAGUE and not _form(words, at - 1).isdigit():
+        count, place = _VAGUE[_form(words, at)], at + 1
+        if _form(words, place) in ("couple", "few", "half"):
+            count, place = _VAGUE[_form(words, place)], place + 1
+    if _form(words, place) in ("of", "a", "an"):
+        place += 1
+    unit = words[place].lemma if place < len(words) else ""
+    if place == at or unit not in _UNITS:
+        return
+    behind = _form(words, place + 1)
+    if behind not in _BEHIND and _form(words, at - 1) not in _BEFORE:
+        return
+    days = count * _UNITS[unit]
+    slack = timedelta(round(0.15 * days)) if unit in ("month", "year") or count != int(count) else timedelta(0)
+    middle = today - timedelta(round(min(days, 36500)))
+    yield middle - slack, min(today, middle + slack), place + (2 if behind in _BEHIND else 1)
+
+
+def _weekday(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    start = at
+    if _form(words, at) in ("on", "last", "since"):
+        at += 1
+    form = _form(words, at).rstrip("s") if _form(words, at) not in ("tues", "thurs") else _form(words, at)
+    number = _WEEKDAYS.index(form) if form in _WEEKDAYS else _SHORT_DAYS.get(form, -1)
+    if number < 0 or (form in ("sat", "sun", "wed", "mon") and start == at):
+        return
+    day = today - timedelta((today.weekday() - number) % 7)
+    if _form(words, at + 1) == "week":  # "Tuesday week": a week before that
+        day, at = day - timedelta(7), at + 1
+    if day == today and _form(words, start) == "last":
+        day -= timedelta(7)
+    yield day, day, at + 1
+
+
+def _month(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    """ "since May", "1 March", "March 1st", "in early June"; "may" alone is no month."""
+    words = finder.line.words
+    place, day = at, 0
+    if at in finder.numbers and finder.numbers[at][0] in range(1, 32):
+        day, place = int(finder.numbers[at][0]), at + 1
+        place += _form(words, place) == "of"
+    lead = _form(words, at - 1)
+    if not day and lead not in ("since", "in", "from", "early", "late", "mid", "last", "of", "on", "until", "by"):
+        return
+    form = _form(words, place)
+    month = _MONTHS.index(form) + 1 if form in _MONTHS else _SHORT_MONTHS.get(form, 0)
+    if not month:
+        return
+    end = place + 1
+    if not day and end in finder.numbers and finder.numbers[end][0] in range(1, 32):
+        day, end = int(finder.numbers[end][0]), end + 1
+    yield *_latest(month, day, today), end
+
+
+def _latest(month: int, day: int, today: date) -> tuple[date, date]:
+    """The last such day or month that is not after today."""
+    for year in (today.year, today.year - 1, today.year - 2, today.year - 3, today.year - 4):
+        try:
+            first = date(year, month, day or 1)
+        except ValueError:  # 29 February
+            continue
+        if first <= today:
+            last = first if day else (date(year + month // 12, month % 12 + 1, 1) - timedelta(1))
+            return first, min(last, today)
+    return today, today
+
+
+def _season(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    form = _form(words, at)
+    if form in _SEASONS and _form(words, at - 1) in ("since", "last", "in", "this"):
+        first, _ = _latest(_SEASONS[form], 1, today)
+        yield first, min(today, first + timedelta(90)), at + 1
+
+
+def day_text(day: date) -> str:
+    """A day as people say it: "Sunday 29 November"."""
+    return f"{_WEEKDAYS[day.weekday()].capitalize()} {day.day} {_MONTHS[day.month - 1].capitalize()}"

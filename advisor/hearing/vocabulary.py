@@ -1,0 +1,504 @@
+"""The vocabulary of rules/words/: concepts with their ways of saying, classes of words, what denies or supposes, forms of acts.
+
+A file of the folder may hold any of these tables:
+
+    [full]            words written out: "dont" = "do not"
+    [lemmas]          lemmas that go before those of the library: leaves = "leaf"
+    [class]           name = [ways]: words that can stand in one place of a way of saying
+    [concept.NAME]    a fact with its ways of saying (see Concept)
+    [danger.NAME]     something that can hurt somebody now (see Danger)
+    [[trigger]]       words that make a fact denied, asked, supposed, past or somebody else's (see Trigger)
+    [[frame]]         the form of an act (see Frame)
+    [topic.NAME]      what a question asks for (see Frame); with examples and counters
+    [thing.NAME]      ways of naming what a line is about
+    [name.MATERIAL]   ways of naming a material of rules/materials/
+    [group.NAME]      a word for several materials, with their `ids`, and the trait or role of all others
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from advisor.errors import RuleBaseError
+from advisor.hearing.english import English
+from advisor.hearing.kept_lemmas import with_forms
+from advisor.hearing.patterns import Element, PatternError, Way, first_words, parse
+from advisor.household.names import materials_index, measures_index
+from advisor.knowledge.base import Knowledge
+from advisor.places import rules_folder
+
+FOLDER = "words"
+
+#: Things that are found by their form and not by a list of words.
+FOUND = ("number", "temp", "material", "measure", "time", "count")
+
+STANCES = ("told", "denied", "asked", "supposed", "past", "other")
+
+#: Where the form of an act may stand.
+WHERE = ("anywhere", "start", "whole", "sentence")
+
+ACTS = tuple(
+    [
+        "stock",
+        "circumstance",
+        "trouble",
+        "danger",
+        "observation",
+        "deed",
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_plan",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+        "swap",
+        "correct",
+        "undo",
+        "redo",
+        "save",
+        "load",
+        "units",
+        "help",
+        "start_over",
+        "leave",
+        "answer",
+        "off",
+    ]
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Concept:
+    """A fact that a line may state.
+
+    Attributes:
+        name: of the table.
+        facts: what it states, as ("sign.smell", "ammonia").
+        denied: what its denial states ("not warm" is cold); nothing for most.
+        lacking: what "not ... enough" states ("not wet enough" is dry).
+        of: the things of which it can be said; anything that is no other thing if empty.
+        never_of: things of which it is not this fact.
+        bad: whether it tells of a trouble; otherwise it is an observation.
+        deed: whether it is something done.
+        general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
+        settled: whether "?" leaves it told.
+    """
+
+    name: str
+    facts: tuple[tuple[str, str], ...]
+    denied: tuple[tuple[str, str], ...] = ()
+    lacking: tuple[tuple[str, str], ...] = ()
+    of: frozenset[str] = frozenset()
+    never_of: frozenset[str] = frozenset()
+    bad: bool = True
+    deed: bool = False
+    general: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """Something that can hurt somebody.
+
+    Attributes:
+        kind: what it is a case of: fire, smoke, gas, spores, poison ...
+        groups: how many sets of ways there are, one of each of which must be said in the line.
+        unless: ways that make it none.
+    """
+
+    name: str
+    kind: str
+    groups: int = 0
+    unless: tuple[Way, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of the sets of ways of a danger that is told by several: its number, from 0."""
+
+    danger: Danger
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A danger by its name, as it is asked after or feared; to name it does not tell that it is there."""
+
+    danger: Danger
+
+
+@dataclass(frozen=True, slots=True)
+class Trigger:
+    """Words that change the stance of what stands before or behind them in their clause, or of the whole sentence.
+
+    Attributes:
+        stance: what it makes of a fact.
+        scope: "behind", "before", "clause", "sentence".
+    """
+
+    stance: str
+    scope: str
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The form of an act.
+
+    Attributes:
+        act: what kind of thing a line of this form is.
+        rank: forms with a lower rank go before others.
+        where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
+        asks: whether it counts only in a question.
+        needs: a thing that must be named in the clause: "material", "number", "sign" or a class; empty if none.
+        unless: ways that make it none if they stand in the clause.
+        topic: what is asked for; empty if it is no question of one thing.
+    """
+
+    act: str
+    rank: int
+    where: str = "anywhere"
+    asks: bool = False
+    needs: str = ""
+    unless: tuple[Way, ...] = ()
+    topic: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
+
+    Attributes:
+        trait, role: of all other materials that the word may mean; empty if it means no others.
+    """
+
+    ids: tuple[str, ...]
+    trait: str = ""
+    role: str = ""
+
+
+Meaning = Names | Concept | Danger | Part | Mention | Trigger | Frame | str
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A way of saying with what it belongs to."""
+
+    way: Way
+    of: Meaning
+
+
+@dataclass(frozen=True)
+class Index:
+    """Ways of saying by the word, or the thing found, with which they can begin."""
+
+    by_word: Mapping[str, tuple[Said, ...]]
+    by_thing: Mapping[str, tuple[Said, ...]]
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Everything in rules/words/, made ready."""
+
+    english: English
+    classes: Mapping[str, tuple[Way, ...]]
+    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
+    concepts: Mapping[str, Concept]
+    dangers: Mapping[str, Danger]
+    things: Mapping[str, tuple[Way, ...]]
+    concept_index: Index
+    danger_index: Index  # Danger, Part and Mention
+    trigger_index: Index
+    frame_index: Index
+    sentence_index: Index
+    thing_index: Index
+    name_index: Index
+    examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
+    topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
+
+
+def vocabulary_for(knowledge: Knowledge) -> Vocabulary:
+    """The vocabulary that is shipped, with the names of a rule base's materials and measures; read once.
+
+    Raises:
+        RuleBaseError: a file of rules/words/ is not in order.
+    """
+    return _vocabulary(
+        rules_folder() / FOLDER, materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
+    )
+
+
+@lru_cache(maxsize=4)
+def _vocabulary(folder: Path, names: frozenset[str]) -> Vocabulary:
+    found, problems = read_words(folder, names)
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocabulary, list[str]]:
+    """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out.
+
+    Args:
+        names: words of materials and measures, towards which slips of the pen are put right as well.
+    """
+    maker = _Maker(folder, names)
+    for file in sorted(folder.glob("*.toml")):
+        try:
+            maker.take(file.name, tomllib.loads(file.read_text(encoding="utf-8")))
+        except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+            maker.problems.append(f"rules/{FOLDER}/{file.name}: cannot be read: {error}")
+    return maker.made(), maker.problems
+
+
+_CONCEPT_KEYS = frozenset(
+    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "general", "says", "like", "examples", "counters"]
+)
+_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
+_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
+_TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
+#: A question for one fact goes before what is told in passing, and behind questions whose form says more.
+TOPIC_RANK = 56
+_TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
+_TABLES = frozenset(
+    ["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"]
+)
+
+
+@dataclass
+class _Maker:
+    """The tables of all files, gathered before any way of saying is made ready, since classes may stand in any file."""
+
+    folder: Path
+    names: frozenset[str]
+    full: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    lemmas: dict[str, str] = field(default_factory=dict)
+    class_texts: dict[str, list[str]] = field(default_factory=dict)
+    concept_tables: dict[str, tuple[str, dict[str, Any]]] = field(default_factory=dict)
+    danger_tables: dict[str, tuple[str, dict[str, Any]]] = field(default_factory=dict)
+    trigger_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
+    frame_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
+    topics: list[tuple[str, str, bool]] = field(default_factory=list)
+    thing_texts: dict[str, list[str]] = field(default_factory=dict)
+    name_tables: list[tuple[str, Names, list[str]]] = field(default_factory=list)
+    problems: list[str] = field(default_factory=list)
+
+    def take(self, file: str, raw: dict[str, Any]) -> None:
+        for name in raw.keys() - _TABLES:
+            self.fault(file, name, "no such table")
+        self.full.update({word: tuple(said.split()) for word, said in raw.get("full", {}).items()})
+        self.lemmas.update(raw.get("lemmas", {}))
+        for name, ways in raw.get("class", {}).items():
+            self.class_texts.setdefault(name, []).extend(ways)
+        for name, table in raw.get("name", {}).items():
+            self.keys(file, f"name.{name}", table, frozenset({"says"}))
+            self.name_tables.append((file, Names((name,)), table["says"]))
+        for name, table in raw.get("group", {}).items():
+            self.keys(file, f"group.{name}", table, frozenset({"says", "ids", "trait", "role"}))
+            group = Names(tuple(table["ids"]), table.get("trait", ""), table.get("role", ""))
+            self.name_tables.append((file, group, table["says"]))
+        for name, ways in raw.get("thing", {}).items():
+            self.thing_texts.setdefault(name, []).extend(ways)
+        for kind, tables, allowed in (
+            ("concept", self.concept_tables, _CONCEPT_KEYS),
+            ("danger", self.danger_tables, _DANGER_KEYS),
+        ):
+            for name, table in raw.get(kind, {}).items():
+                self.keys(file, f"{kind}.{name}", table, allowed)
+                if name in tables:
+                    self.fault(file, f"{kind}.{name}", f"stands in {tables[name][0]} already")
+                tables[name] = (file, table)
+        for table in raw.get("trigger", []):
+            self.keys(file, "trigger", table, _TRIGGER_KEYS)
+            self.trigger_tables.append((file, table))
+        for table in raw.get("frame", []):
+            self.keys(file, f"frame {table.get('act')}", table, _FRAME_KEYS)
+            self.frame_tables.append((file, table))
+        for name, table in raw.get("topic", {}).items():
+            self.keys(file, f"topic.{name}", table, _TOPIC_KEYS)
+            plain = {key: value for key, value in table.items() if key in _FRAME_KEYS}
+            self.frame_tables.append((file, {"act": "ask_fact", "rank": TOPIC_RANK, **plain, "topic": name}))
+            self.topics += _examples(name, table)
+
+    def fault(self, file: str, place: str, message: str) -> None:
+        self.problems.append(f"rules/{FOLDER}/{file}: {place}: {message}")
+
+    def keys(self, file: str, place: str, table: Mapping[str, Any], allowed: frozenset[str]) -> None:
+        for key in table.keys() - allowed:
+            self.fault(file, place, f"no such field as {key!r}")
+
+    # ------------------------------------------------------------ made ready
+
+    def made(self) -> Vocabulary:
+        ours = frozenset(word for word in self.literals() if word) | self.names
+        self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
+        self.elements: dict[str, Element] = {}
+        self.known = {*self.class_texts, *self.thing_texts, *FOUND}
+        self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
+        things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
+        self.classes |= things
+        concepts: dict[str, Concept] = {}
+        concept_said: list[Said] = []
+        dangers: dict[str, Danger] = {}
+        danger_said: list[Said] = []
+        examples: list[tuple[str, str, bool]] = []
+        for name, (file, table) in self.concept_tables.items():
+            concept = Concept(
+                name,
+                _facts(table.get("fact", f"told.{name}=yes")),
+                _facts(table.get("denied", "")),
+                _facts(table.get("lacking", "")),
+                frozenset(table.get("of", ())),
+                frozenset(table.get("never_of", ())),
+                table.get("bad", True),
+                table.get("deed", False),
+                table.get("general", False),
+            )
+            concepts[name] = concept
+            texts = [*table.get("says", ()), *_likened(table.get("like", ()))]
+            concept_said += [Said(way, concept) for way in self.ways(file, name, texts)]
+            examples += _examples(name, table)
+        for name, (file, table) in self.danger_tables.items():
+            groups = table.get("together", ())
+            danger = Danger(name, table.get("kind", name), len(groups), self.ways(file, name, table.get("unless", ())))
+            dangers[name] = danger
+            danger_said += [Said(way, danger) for way in self.ways(file, name, table.get("says", ()))]
+            danger_said += [
+                Said(way, part)
+                for part in (Part(danger, number) for number in range(len(groups)))
+                for way in self.ways(file, name, groups[part.number])
+            ]
+            named = Mention(danger)
+            danger_said += [Said(way, named) for way in self.ways(file, name, table.get("mentions", ()))]
+            examples += _examples(name, table)
+        trigger_said = [
+            Said(way, Trigger(table["stance"], table.get("scope", "behind")))
+            for file, table in self.trigger_tables
+            for way in self.ways(file, "trigger", table["says"])
+        ]
+        frames = [(self.frame(file, table), file, table) for file, table in self.frame_tables]
+        frame_said, sentence_said = (
+            [
+                Said(way, frame)
+                for frame, file, table in frames
+                if (frame.where == "sentence") is wide
+                for way in self.ways(file, f"frame {table['act']}", table["says"])
+            ]
+            for wide in (False, True)
+        )
+        thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
+        name_said = [
+            Said(way, names)
+            for file, names, texts in self.name_tables
+            for way in self.ways(file, f"name {names.ids[0]}", texts)
+        ]
+        return Vocabulary(
+            self.english,
+            self.classes,
+            {name: self.starts(ways) for name, ways in self.classes.items()},
+            concepts,
+            dangers,
+            things,
+            self.index(concept_said),
+            self.index(danger_said),
+            self.index(trigger_said),
+            self.index(frame_said),
+            self.index(sentence_said),
+            self.index(thing_said),
+            self.index(name_said),
+            tuple(examples),
+            tuple(self.topics),
+        )
+
+    def frame(self, file: str, table: Mapping[str, Any]) -> Frame:
+        if table["act"] not in ACTS:
+            self.fault(file, f"frame {table['act']}", "no such act")
+        if table.get("where", "anywhere") not in WHERE:
+            self.fault(file, f"frame {table['act']}", f"no such place as {table['where']!r}")
+        return Frame(
+            table["act"],
+            table["rank"],
+            table.get("where", "anywhere"),
+            table.get("asks", table["act"].startswith("ask_")),
+            table.get("needs", ""),
+            self.ways(file, f"frame {table['act']}", table.get("unless", ())),
+            table.get("topic", ""),
+        )
+
+    def ways(self, file: str, place: str, texts: Iterable[str]) -> tuple[Way, ...]:
+        found = []
+        for text in texts:
+            try:
+                found.append(parse(text, self.english, self.known, self.elements))
+            except PatternError as error:
+                self.fault(file, place, str(error))
+        return tuple(found)
+
+    def index(self, said: Sequence[Said]) -> Index:
+        by_word: dict[str, list[Said]] = {}
+        by_thing: dict[str, list[Said]] = {}
+        for one in said:
+            words, names = first_words(one.way, self.classes)
+            for word in words:
+                by_word.setdefault(word, []).append(one)
+            for name in names:
+                by_thing.setdefault(name, []).append(one)
+        return Index(
+            {word: tuple(found) for word, found in by_word.items()},
+            {name: tuple(found) for name, found in by_thing.items()},
+        )
+
+    def starts(self, ways: Iterable[Way]) -> tuple[frozenset[str], frozenset[str]]:
+        """The words with which some ways can begin, and the names of things found that can begin them."""
+        begun = [first_words(way, self.classes) for way in ways]
+        words = frozenset(word for found, _ in begun for word in found)
+        return words, frozenset(name for _, found in begun for name in found)
+
+    def literals(self) -> Iterator[str]:
+        """Every word that the vocabulary uses."""
+        texts: list[str] = [
+            text for texts in (*self.class_texts.values(), *self.thing_texts.values()) for text in texts
+        ]
+        texts += [text for _, _, said in self.name_tables for text in said]
+        for _, table in (*self.concept_tables.values(), *self.danger_tables.values()):
+            texts += [*table.get("says", ()), *table.get("like", ()), *table.get("unless", ())]
+            texts += table.get("mentions", ())
+            texts += [text for group in table.get("together", ()) for text in group]
+        for _, table in (*self.trigger_tables, *self.frame_tables):
+            texts += table["says"]
+        for text in texts:
+            for part in re.sub(r"[()\[\]]", " ", text.lower()).split():
+                if not part.startswith("<") and part != "...":
+                    yield from (word.removeprefix("=") for word in part.split("|"))
+
+
+def _facts(text: str) -> tuple[tuple[str, str], ...]:
+    found = []
+    for one in filter(None, (part.strip() for part in text.split(","))):
+        fact, _, value = one.partition("=")
+        found.append((fact, value or "yes"))
+    return tuple(found)
+
+
+def _likened(names: Iterable[str]) -> Iterator[str]:
+    """Ways of saying that something smells of this, or like this."""
+    for name in names:
+        yield f"<smell> (a) (bit|little|lot|touch|faint|faintly|strongly|slightly) (of|like|to|as) (a|an|the) (old|bad|really|strong|some) {name}"
+        yield f"<smell> ... like|of|as|to (a|an|the) (old|bad|some) {name}"
+        yield f"{name} (y|ish|like|type|kind) (of) <smell>"
+        yield f"like|as (a|an|the) (old) {name}"
+
+
+def _examples(name: str, table: Mapping[str, Any]) -> Iterator[tuple[str, str, bool]]:
+    for key, says in (("examples", True), ("counters", False)):
+        for line in table.get(key, ()):
+            yield name, line, says

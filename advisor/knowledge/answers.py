@@ -1,0 +1,196 @@
+"""Straight answers to questions of one fact (rules/answers.toml), and what to say to things seen or done (rules/seen.toml)."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from advisor.errors import RuleBaseError
+from advisor.places import rules_folder
+
+FILE = "answers.toml"
+SEEN_FILE = "seen.toml"
+QUALIFIERS_FILE = "qualifiers.toml"
+
+#: Fields of an answer that hold lines for a vessel or a season instead of the general ones.
+INSTEAD = (
+    "worm-bin",
+    "fermented-bucket",
+    "tumbler",
+    "leaf-heap",
+    "trench",
+    "compost",
+    "soil",
+    "spring",
+    "summer",
+    "autumn",
+    "winter",
+)
+#: Figures of a plan that answer better than the general lines.
+FIGURES = ("ready", "turning", "water", "heat", "size", "mix", "cn", "finished", "next")
+
+
+@dataclass(frozen=True, slots=True)
+class FactAnswer:
+    """The answer to one question.
+
+    Attributes:
+        topic: what is asked.
+        say: its lines, the first of which answers.
+        instead: other lines, by vessel or season.
+        plan: the figure of a plan that answers it, one of FIGURES; empty if none does.
+        source: ids of rules/sources.toml.
+    """
+
+    topic: str
+    say: tuple[str, ...]
+    source: tuple[str, ...]
+    instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    plan: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SeenAnswer:
+    """What to say to something seen, smelt, measured or done that is no trouble by itself.
+
+    Attributes:
+        fact: what was told, as "sign.steam" or "sign.warmth=hot".
+        least, below: for a figure, from where to where these lines hold.
+        say: the lines: what it means, then the next step.
+        source: ids of rules/sources.toml.
+        instead: other lines, by vessel.
+    """
+
+    fact: str
+    say: tuple[str, ...]
+    source: tuple[str, ...]
+    instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    least: float = float("-inf")
+    below: float = float("inf")
+
+
+@dataclass(frozen=True, slots=True)
+class QualifierAnswer:
+    """What the condition of a material means for a heap: "sprayed", "treated", "hot" ...
+
+    Attributes:
+        out: whether it keeps the material out of what is on hand.
+        say: the lines, the first of which answers.
+        source: ids of rules/sources.toml.
+        instead: other lines, by vessel.
+    """
+
+    out: bool
+    say: tuple[str, ...]
+    source: tuple[str, ...]
+    instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@cache
+def shipped_answers() -> Mapping[str, FactAnswer]:
+    """The answers that come with the program, by topic.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_answers(rules_folder())
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+@cache
+def shipped_seen() -> tuple[SeenAnswer, ...]:
+    """What there is to say to things seen or done, in the order of the file.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_seen(rules_folder())
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+@cache
+def shipped_qualifiers() -> Mapping[str, QualifierAnswer]:
+    """What each condition of a material means, the gravest first.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_qualifiers(rules_folder())
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+def read_qualifiers(folder: Path) -> tuple[Mapping[str, QualifierAnswer], list[str]]:
+    """What a rule base says to conditions of materials, and every fault of form in it."""
+    tables, problems = _tables(folder, QUALIFIERS_FILE, frozenset({"out"}))
+    found = {
+        name: QualifierAnswer(table.get("out", False), tuple(table["say"]), tuple(table["source"]), _instead(table))
+        for name, table in tables.items()
+    }
+    return found, problems
+
+
+def read_answers(folder: Path) -> tuple[Mapping[str, FactAnswer], list[str]]:
+    """The answers of a rule base, and every fault of form in them."""
+    tables, problems = _tables(folder, FILE, frozenset({"plan"}))
+    found = {}
+    for topic, table in tables.items():
+        if table.get("plan", FIGURES[0]) not in FIGURES:
+            problems.append(f"rules/{FILE}: {topic}: plan is none of {', '.join(FIGURES)}")
+        found[topic] = FactAnswer(
+            topic, tuple(table["say"]), tuple(table["source"]), _instead(table), table.get("plan", "")
+        )
+    return found, problems
+
+
+def read_seen(folder: Path) -> tuple[tuple[SeenAnswer, ...], list[str]]:
+    """What a rule base says to things seen or done, and every fault of form in it."""
+    tables, problems = _tables(folder, SEEN_FILE, frozenset({"fact", "from", "below"}))
+    found = []
+    for name, table in tables.items():
+        if not isinstance(table.get("fact"), str):
+            problems.append(f"rules/{SEEN_FILE}: {name}: has no fact")
+            continue
+        lines = tuple(table["say"]), tuple(table["source"]), _instead(table)
+        least, below = table.get("from", float("-inf")), table.get("below", float("inf"))
+        found.append(SeenAnswer(table["fact"], *lines, least, below))
+    return tuple(found), problems
+
+
+def _instead(table: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
+    return {name: tuple(table[name]) for name in INSTEAD if name in table}
+
+
+def _tables(folder: Path, file: str, others: frozenset[str]) -> tuple[dict[str, dict[str, Any]], list[str]]:
+    """The tables of a file that are in order, and every fault of form of the rest."""
+    problems: list[str] = []
+    try:
+        raw = tomllib.loads((folder / file).read_text(encoding="utf-8"))
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        return {}, [f"rules/{file}: cannot be read: {error}"]
+    found = {}
+    for name, table in raw.items():
+        faults = list(_faults(table, others))
+        problems += [f"rules/{file}: {name}: {fault}" for fault in faults]
+        if not faults:
+            found[name] = table
+    return found, problems
+
+
+def _faults(table: Any, others: frozenset[str]) -> list[str]:
+    if not isinstance(table, dict):
+        return ["is no table"]
+    faults = [f"no such field as {name!r}" for name in table.keys() - {"say", "source", *others, *INSTEAD}]
+    for name in ("say", "source"):
+        if not table.get(name) or not all(isinstance(one, str) for one in table[name]):
+            faults.append(f"{name} must hold texts")
+    return faults

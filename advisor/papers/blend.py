@@ -1,0 +1,38 @@
+"""A mix as it was told, as a page of plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+from advisor.counsel.own_mix_shapes import OwnMix, SampleSum
+from advisor.papers.answer import answer_page
+from advisor.papers.sections import Section
+
+_ADD = {"carbon-nitrogen": "To add, for the C:N", "moisture": "To add, for the moisture"}
+
+
+def blend_page(answer: OwnMix, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
+    """The mix as text; see answer_page for the arguments."""
+    return answer_page("The mix as you told it", sections(answer), width=width, colour=colour, why=why)
+
+
+def sample_page(answer: SampleSum, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
+    """The sums of a sample as text; see answer_page for the arguments."""
+    parts = [Section("What it comes to", answer.said)]
+    return answer_page("Your sample", parts, width=width, colour=colour, why=why)
+
+
+def sections(answer: OwnMix) -> Iterator[Section]:
+    """The parts of the answer that have something to say, in the order they are read."""
+    found = [
+        Section("In short", (answer.verdict,)),
+        Section("What is in it", tuple(part.line for part in answer.parts)),
+        Section("What it comes to", (*(gauge.line for gauge in answer.gauges), answer.water)),
+        *(
+            Section(title, tuple(one.line for one in answer.additions if one.goal == goal))
+            for goal, title in _ADD.items()
+        ),
+        Section("In a container", answer.filled),
+        Section("To check", answer.notes),
+    ]
+    yield from (section for section in found if section.lines)

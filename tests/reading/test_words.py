@@ -1,0 +1,48 @@
+"""Every concept and danger of rules/words/ is heard in its examples and not in its counters.
+
+The lines are invented: ways in which people talk, common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from advisor.hearing.hear import hear
+from advisor.hearing.shapes import Heard
+from advisor.hearing.vocabulary import vocabulary_for
+from advisor.knowledge.load import shipped
+
+WORDS = vocabulary_for(shipped())
+EXAMPLES = [(name, line) for name, line, says in WORDS.examples if says]
+COUNTERS = [(name, line) for name, line, says in WORDS.examples if not says]
+
+
+def _says(name: str, heard: Heard) -> bool:
+    """Whether a line tells the fact of a concept, or what its denial states where it has none; or holds a danger."""
+    told = {(fact.name, fact.value) for fact in heard.told}
+    concept = WORDS.concepts.get(name)
+    if concept is None:
+        return any(danger.name == name for danger in heard.dangers)
+    if not concept.facts and not concept.denied:  # words that are no sign, though they hold one
+        return not any(fact.startswith("sign.") for fact, _ in told)
+    return bool(told & {*(concept.facts or concept.denied)})
+
+
+@pytest.mark.parametrize(("name", "line"), EXAMPLES)
+def test_an_example_says_it(name: str, line: str) -> None:
+    assert _says(name, hear(line, shipped()))
+
+
+@pytest.mark.parametrize(("name", "line"), COUNTERS)
+def test_a_counter_does_not_say_it(name: str, line: str) -> None:
+    assert not _says(name, hear(line, shipped()))
+
+
+def test_every_concept_has_examples_and_counters() -> None:
+    bare = [
+        name
+        for name, concept in WORDS.concepts.items()
+        if concept.facts
+        and (sum(one == name for one, _ in EXAMPLES) < 2 or not any(one == name for one, _ in COUNTERS))
+    ]
+    assert bare == []

@@ -60,8 +60,15 @@ _HOLDS: Mapping[str, str] = {
     "kitchen": "kitchen",
 }
 #: The same by name, where no trait says it.
-_HOLDS_NAMED: Mapping[str, str] = {"grass-clippings": "grass", "hay": "hay-straw", "straw": "hay-straw"}
-_HOLDS_NAMED |= {"eggshells": "slow-stuff", "fruit-stones": "slow-stuff", "corn-cobs": "slow-stuff", "nut-shells": "slow-stuff"}
+_HOLDS_NAMED: Mapping[str, str] = {
+    "grass-clippings": "grass",
+    "hay": "hay-straw",
+    "straw": "hay-straw",
+    "eggshells": "slow-stuff",
+    "fruit-stones": "slow-stuff",
+    "corn-cobs": "slow-stuff",
+    "nut-shells": "slow-stuff",
+}
 #: A fall by so many °C is more than two readings of the same heap differ by.
 _FALL = 8.0
 

@@ -34,7 +34,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
-        if things:
+        if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = str(things[0].of)
     return found
 

@@ -18,6 +18,7 @@ from pathlib import Path
 from advisor.counsel.plan import Line, Plan
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
+from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
 from advisor.hearing.hear import hear
@@ -36,6 +37,7 @@ from advisor.talk.intents import (
     Ask,
     AskMaterial,
     AskWhy,
+    CarryOn,
     Context,
     Door,
     Enter,
@@ -55,6 +57,7 @@ from advisor.talk.intents import (
     Vague,
     WhatIf,
 )
+from advisor.talk.keeping import Keeping, kept_as_said
 from advisor.talk.lines_shown import LinesShown
 from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
@@ -84,6 +87,7 @@ class Talk:
         save: Callable[[Household, str], Path] | None = None,
         shelf: Shelf | None = None,
         diary: Diary | None = None,
+        book: TalkBook | None = None,
         today: date | None = None,
     ) -> None:
         """Begin.
@@ -93,11 +97,13 @@ class Talk:
             save: keeps a household under a name and says where; by default it goes on the shelf.
             shelf: where heaps are kept; by default in the folder of advisor/places.py.
             diary: where beds and checks are kept; by default in the same folder.
+            book: where every line is kept as it is said; nowhere if left out.
             today: the day; that of the clock if left out.
         """
         self.knowledge, self.engine = knowledge, engine
         self._account = Account(knowledge, engine, units, household, diary, today)
-        self._given = household
+        self._given, self._today = household, today
+        self.keeping = Keeping(book, self._account, knowledge, household, today)
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._waiting = Waiting()
         self._topic: Asked | None = None
@@ -178,9 +184,11 @@ class Talk:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
             return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
-        self._waiting.add(doors.doors_asked())
-        return (Reply("greeting", doors.GREETING), *self._asks())
+        found = self._kept_heaps()
+        self._waiting.add(doors.doors_asked(found))
+        return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
+    @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
         """Something typed; signs that are no writing are heard as blanks.
 
@@ -263,7 +271,9 @@ class Talk:
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
-            return (doors.farewell(unkept=self.plan is not None and self.household != self._kept),)
+            unkept = self.plan is not None and self.household != self._kept
+            safe = self.keeping.holds_all
+            return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
         put = self._open
         self._shown.next_line()
         fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
@@ -295,6 +305,7 @@ class Talk:
 
     # ------------------------------------------------------------ what is done on a screen
 
+    @kept_as_said(typed=False)
     def set_amount(self, material: str, text: str) -> tuple[Reply, ...]:
         """Put an amount in place of the one there is: "4 sacks", "none".
 
@@ -305,12 +316,14 @@ class Talk:
         told = amount_told(material, text, self.knowledge)
         return (Reply("lost", told),) if isinstance(told, str) else self._done([told])
 
+    @kept_as_said(typed=False)
     def set_answer(self, attribute: str, values: Sequence[Value]) -> tuple[Reply, ...]:
         """Put an answer in place of the one there is; none takes it away."""
         self._exchanges += 1
         told = [Told(attribute, tuple(values), NOWHERE)] if values else []
         return self._done([Forget(attribute), *told] if attribute in self.household.answers or not told else told)
 
+    @kept_as_said(typed=False)
     def remove(self, material: str) -> tuple[Reply, ...]:
         """Take a material away."""
         self._exchanges += 1
@@ -334,6 +347,7 @@ class Talk:
             if any(isinstance(change, Load | Fresh) for change in heard.changes):
                 self._forgets()
                 self._kept = self.household
+                self._keeper.turns_to(self.household)
         if heard.materials:
             self._latest = heard.materials[-1]
         if heard.back:
@@ -351,14 +365,15 @@ class Talk:
 
     def _after_the_sheet(self) -> None:
         if not self._account.on_a_sheet and not self.household.holdings:
-            self._waiting.add(doors.doors_asked("What next?"))
+            self._waiting.add(doors.doors_asked(self._kept_heaps(), "What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
             self._account.told(Move((Fresh(),)))
             self._forgets()
-            self._waiting.add(doors.doors_asked())
+            self._keeper.turns_to(self.household)
+            self._waiting.add(doors.doors_asked(self._kept_heaps()))
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
         if request not in ("back", "redo"):
             return []
@@ -395,6 +410,8 @@ class Talk:
                 return [self._tries((intent,), text, keep=True)]
             case Enter(door, _):
                 return self._enters(door, text, told=told)
+            case CarryOn(talk):
+                return self._carries_on(talk)
             case _:
                 return []
 
@@ -444,7 +461,7 @@ class Talk:
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
         if door == "carry-on":
-            asked, said = doors.kept_asked(self._keeper.shelf)
+            asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
             if asked is not None:
                 self._waiting.add(asked)
             return list(said)
@@ -460,8 +477,27 @@ class Talk:
         self._after_the_sheet()
         return replies
 
+    def _kept_heaps(self) -> doors.Kept:
+        return doors.kept_heaps(self.keeping, self._keeper.shelf, self._today or date.today())
+
+    def _carries_on(self, talk: int) -> list[Reply]:
+        """Put a talk that was kept in the place of this one."""
+        try:
+            found = next(kept for kept in self.keeping.talks() if kept.number == talk)
+            self._forgets()
+            replies = self.keeping.carry_on(found)
+        except (HouseholdError, StopIteration) as error:
+            return [Reply("lost", upper(f"{error or 'that heap is no longer in the diary'}."))]
+        self._keeper.turns_to(self.household, found.seen + doors.SAME_TIME)
+        self._kept = None
+        return replies
+
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
+            if self.keeping.holds_all and self._account.moves:
+                self._account.name = name or self._account.name
+                called = f" as “{self._account.name}”" if self._account.name else ""
+                return Reply("answer", f"All you said is kept{called}. Next time, carry on with it.")
             return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
         try:
             self._account.name, said = self._keeper.keep(self.household, name)

@@ -22,7 +22,7 @@ def shortest(
     water: bool,
     use_up: bool = False,
 ) -> Counts:
-    """What to fetch so that every window is met, by id in order; empty if nothing would help.
+    """What to fetch so that every window is met, or all but the size; by id in order, empty if nothing would help.
 
     As few kinds as can be; then so that no less goes in of what does not keep, and that the heap is no smaller, than
     without it; then as few litres as can be; then what is preferred.
@@ -40,9 +40,11 @@ def shortest(
     if not there or not (used or windows.volume_l):
         return ()
     task = task_of([*here, *there], windows, group_caps, water=water)
-    program = under_limits(task)
     fetched = range(len(here), len(task.offers))
-    found = program.grant(_wishes(program, task, fetched, dict(used), use_up=use_up))
+    found = None
+    for ranks in (task.ranks, task.ranks[:-1]):  # if no list makes it right and large, then one that makes it right
+        program = under_limits(replace(task, ranks=ranks))
+        found = found or program.grant(_wishes(program, task, fetched, dict(used), use_up=use_up))
     if found is None:
         return ()
     counts = ((task.offers[number], found.counts[number]) for number in fetched)

@@ -1,4 +1,4 @@
-"""What is answered to a danger: a warning if it is told, a straight answer if it is feared, a next step when it is past."""
+"""What is answered to a danger: a warning if it is told, an answer if it is feared, a next step when it is past."""
 
 from __future__ import annotations
 

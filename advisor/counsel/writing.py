@@ -371,7 +371,7 @@ class Writer:
         if not ingredient.lots or ingredient.offer.poured:
             return ""
         litres, unused = self.blended.left_over(name), name not in self.blended.used_litres
-        if litres > 0 and (unused or litres >= max(1.0, ingredient.unit.litres * ingredient.unit.step * 0.5)):
+        if litres > 0 and (unused or litres >= 1.0):
             count, volume = litres / ingredient.unit.litres, volume_text(litres, self.units)
             if count < _LEAST_COUNTED:
                 return f"{volume} of {ingredient.material.name}"

@@ -70,7 +70,10 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
     """
     declared = knowledge.kinds["sign"].attributes
     read: dict[str, list[Read]] = {}
+    measured = any(fact.name == "sign.degrees" for fact in heard.told)
     for fact in heard.told:
+        if measured and fact.name == "sign.warmth" and not fact.concept:
+            continue  # it was worked out of the reading, which counts itself
         kind, _, name = fact.name.partition(".")
         if kind == "sign" and name in declared and name != "method":
             value = _value(fact, declared[name].number)

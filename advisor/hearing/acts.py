@@ -162,7 +162,7 @@ def _told_acts(
         elif fact.stance == "told" and _is_bad(concept, fact):
             inside = next((how for start, how in reversed(starts) if start <= fact.start), "")
             first = not inside and (first_asked is None or fact.start < first_asked)
-            if fact.name == "sign.holds" and names_stuff(finder, set()):
+            if fact.name in ("sign.holds", "sign.bedding") and names_stuff(finder, set()):
                 yield "trouble", STOCK + 1, fact.start
             elif did and (fact.name not in _GRAVE or _is_over(finder, fact)):
                 yield "trouble", DEED + 1, fact.start

@@ -24,6 +24,7 @@ _SMALL = listed(
 _DENIALS = listed("not no never nor neither without")
 _STRONG = ("sign.", "deed.", "place.", "wish.", "household.", "limit.", "body.")
 _LEAST_SHARE = 0.3
+_SHORT = 4  # words of a bare "yes, there are some"
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +191,9 @@ def _yes(finder: Finder) -> bool | None:
     if at >= len(words):
         return None
     no, yes = finder.things("answer-no", at), finder.things("answer-yes", at)
+    said = [word for word in words[at:] if not word.mark]
+    if yes and not no and max(yes) - at > 1 and len(said) > _SHORT:
+        return None  # "there are rats in it" says more than "there are"
     if no and max(no) >= max(yes, default=0):
         return False
     return True if yes else None
@@ -259,7 +263,7 @@ def _meanings(finder: Finder, from_word: int) -> tuple[set[str], set[str]]:
     names = [name for name in finder.vocabulary.classes if name.startswith("answer-") and name not in _NO_MEANING]
     for at in range(from_word, len(words)):
         word = words[at]
-        if word.mark or word.form in _SMALL or word.form in _DENIALS:
+        if word.mark or word.form in _SMALL or word.form in _DENIALS or word.form in _ORDINALS:
             continue
         into = denied if _DENIALS & {before.form for before in words[max(from_word, at - 2) : at]} else said
         if word.form.isalpha():

@@ -171,6 +171,8 @@ _PARTING = frozenset(
         "plus",
     ]
 )
+#: Behind these "but" means "except": "nothing but leaves".
+_BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
 _LONGEST_LIST_PART = (
     4  # words; a longer part behind a comma is a clause, a shorter one without a verb is more of a list
 )
@@ -331,7 +333,7 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
             return True, 1
         return (True, 1) if word.form == "," and not _goes_on_listing(words, at + 1, sentence.end) else (False, 0)
     if word.form in _PARTING:
-        return True, 0
+        return not (word.form == "but" and words[at - 1].form in _BUT), 0
     if word.form in ("and", "&", "or", "then"):
         return (True, 1) if following in _OPENERS and not words[at - 1].mark else (False, 0)
     return False, 0

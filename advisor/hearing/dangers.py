@@ -1,7 +1,7 @@
-"""Dangers of a line: close forms, and sets of words over all that it states. Suppositions and general questions are none.
+"""Dangers of a line: close forms, and sets of words over all that it states. Suppositions are feared, not told.
 
-A danger is taken more readily than a fact: what somebody fears has happened, or was told by one who was there, counts as
-told. Ways of saying that leave a danger as it is stand in the classes danger-heeded and danger-granted of rules/words/.
+A danger is taken more readily than a fact: what somebody fears has happened, or was told by one who was there, counts
+as told. Ways of saying that leave a danger told stand in the classes danger-heeded and danger-granted of rules/words/.
 """
 
 from __future__ import annotations
@@ -48,19 +48,10 @@ CHARS_ABOVE = 80.0
 _ASKED = ("asked", "supposed")
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
-_ASKING = frozenset(
-    "what which who where when why how is are was were am do does did can could should shall will would may might must "
-    "has have had".split()
-)
-_STATING = frozenset(
-    "is are was were 's has have had ate eaten eats drank got gets went gone came caught bit bitten burst blew blown cut "
-    "fell hit stung swollen put threw split spilt broke broken took taken".split()
-)
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
-_BINDING = frozenset("after before when while once where if until since".split())
+_BINDING = frozenset({"after", "before", "when", "while", "once", "where", "if", "until", "since"})
 _TELLING = frozenset({"had", "has", "was", "were"})
-_SUBJECTS = frozenset(["i", "you", "he", "she", "it", "we", "they", "this", "that", "there", "anybody", "anyone", "somebody", "someone"])
-
+_SUBJECTS = frozenset({"i", "you", "he", "she", "it", "we", "they", "this", "that", "there"})
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
 
@@ -98,13 +89,14 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
 
 
 def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
-    """The stance of a danger that is told by several ways, one of each set, and what says it; empty if one is denied."""
+    """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
     for found in sets:
         hows = []
         for hit, clause in found:
             how = _stance(finder, hit, clause, taken)
-            hows.append("asked" if how == "told" and _is_in_a_question(finder, clause) else how)
+            asks = _is_in_a_question(finder, clause) and not _is_asked_of(finder, hit, clause)
+            hows.append("asked" if how == "told" and asks else how)
             if hows[-1] == "told":
                 break
         best = next((how for how in ("told", *_ASKED) if how in hows), "")
@@ -152,7 +144,7 @@ def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
 
 
 def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:
-    """The stance of a danger: what was long ago is past, and a plea, a report or a fear that it happened leaves it told."""
+    """The stance of a danger: what was long ago is past; a plea, a report or a fear that it happened leaves it told."""
     if _stands(finder, "danger-long-ago", clause.start, clause.end):
         return "past"
     if _stands(finder, "danger-likened", clause.start, hit.start):
@@ -170,15 +162,19 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
 
 
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
-    """Whether a clause tells, and asks of it behind a comma: "the lid has domed up, safe to open it?"."""
+    """Whether a clause tells, and the sentence asks of it behind a comma: "the lid has domed up, safe to open it?"."""
     words = finder.line.words
-    begins = next((word.form for word in words[clause.start : hit.start + 1] if not word.mark), "")
-    states = any(word.form in _STATING or word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end])
-    return states and begins not in _ASKING and any(word.form == "," for word in words[hit.end : clause.end])
+    first = next(at for at in range(clause.start, hit.start + 1) if not words[at].mark)
+    last = finder.line.sentences[clause.sentence].end
+    states = _stands(finder, "danger-states", hit.start, hit.end) or any(
+        word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end]
+    )
+    begins_a_question = bool(finder.things("danger-asks", first))
+    return states and not begins_a_question and any(word.form == "," for word in words[hit.end : last])
 
 
 def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
-    """Whether a clause that begins with a helper tells more of who was spoken of: "my little one, who is two, had a ..."."""
+    """Whether a clause that begins with a helper tells more: "my little one, who is two, had a fistful of ..."."""
     words = finder.line.words[clause.start : clause.end]
     inside = clause.start > finder.line.sentences[clause.sentence].start
     return inside and len(words) > 1 and words[0].form in _TELLING and words[1].form not in _SUBJECTS

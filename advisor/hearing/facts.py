@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.shapes import Fact
-from advisor.hearing.stance import Stance, Taken, is_hit_in, stance
+from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.vocabulary import Concept
 
 #: Of these a sign of a heap is not said, unless its concept names them.
@@ -30,7 +30,8 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
     for clause in finder.line.clauses:
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
-        longest = [hit for hit in hits if not any(_swallows(other, hit) for other in hits)]
+        said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
+        longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things:
@@ -42,6 +43,10 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
     """What a clause names, in order; a name inside a longer one is none."""
     hits = list(finder.hits(finder.vocabulary.thing_index, clause.start, clause.end))
     return [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits)]
+
+
+def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _subject(hit, things) or spoken_of)
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
@@ -69,6 +74,8 @@ def _facts(
     if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
         how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
+    if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
+        how = Stance("asked")  # "does a heap that never gets hot still rot?" tells of no heap
     for name, value in pairs:
         yield Fact(
             name,
@@ -97,12 +104,13 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
 
 
 def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The thing of which it is said: the nearest named before it, else one named within or behind it."""
-    before = [thing for thing in things if thing.start < hit.start]
+    """The thing of which it is said: the nearest named before it, else the first behind it; none that it holds itself."""
+    before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
-    behind = [thing for thing in things if thing.start >= hit.start]
-    return str(behind[0].of) if behind else ""
+    behind = [thing for thing in things if thing.start >= hit.end]
+    within = [thing for thing in things if hit.start <= thing.start and thing.end <= hit.end]
+    return str((behind or within)[0].of) if behind or within else ""
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:

@@ -70,20 +70,26 @@ def figures(finder: Finder) -> Iterator[Figure]:
     words = finder.line.words
     at = 0
     while at < len(words):
-        if at not in finder.numbers:
+        one = words[at].form in ("a", "an") and at + 1 < len(words) and words[at + 1].lemma in _DAYS
+        if at not in finder.numbers and not one:
             if words[at].lemma in _BODY and _is_height(finder, at):
                 yield Figure("length", _BODY[words[at].lemma], _BODY[words[at].lemma])
             at += 1
             continue
-        low, end = finder.numbers[at]
+        low, end = finder.numbers.get(at, (1.0, at + 1))
         high = low
         if end < len(words) and words[end].form in ("to", "-", "or", "and") and end + 1 in finder.numbers:
             high, end = finder.numbers[end + 1]
-        unit = words[end].lemma if end < len(words) else ""
         for kind, table in _UNITS.items():
-            if unit in table:
+            unit = next((said for said in _said(finder, end) if said in table), "")
+            if unit:
                 yield _bounded(finder, at, end, Figure(kind, low * table[unit], high * table[unit]))
         at = max(end, at + 1)
+
+
+def _said(finder: Finder, at: int) -> tuple[str, ...]:
+    words = finder.line.words
+    return (words[at].form, words[at].lemma) if at < len(words) else ()
 
 
 def _is_height(finder: Finder, at: int) -> bool:

@@ -29,7 +29,7 @@ _LEADS = listed(
 )
 _TAILS = listed(
     "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
-    "today friend dear instead first yes haha will only just so"
+    "you today friend dear instead first yes haha will only just so"
 )
 #: A clause that is joined by one of these is no command.
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
@@ -107,7 +107,7 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
             inside = [one for one in finder.line.clauses if one.start < hit.end and one.end > hit.start]
             if not isinstance(frame, Frame) or not inside:
                 continue
-            if frame.asks and not any(asks[one.start] for one in inside):
+            if frame.asks and not (sentence.asks or any(asks[one.start] for one in inside)):
                 continue
             if _fits(frame, finder, sentence.start, sentence.end, facts):
                 asking = [one for one in inside if asks[one.start]]

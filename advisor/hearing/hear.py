@@ -9,6 +9,7 @@ from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
 from advisor.hearing.cutting import Line, Sentence, cut
 from advisor.hearing.dangers import dangers
+from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
@@ -44,6 +45,9 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
         key=lambda fact: (fact.start, fact.end),
     )
+    worms = any(finder.things("worm bin", at) for at in range(len(line.words)))
+    found += [*warmth(found, worms), *ages(finder, found, taken)]
+    found.sort(key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))

@@ -64,7 +64,7 @@ _TOLD = Stance("told")
 
 @dataclass(frozen=True, slots=True)
 class _Reading:
-    """A figure that may be a temperature: from word `start` up to `end`, with its unit; `labelled` as one of a series."""
+    """A figure that may be a temperature: words `start` up to `end`, with its unit; `labelled` if one of a series."""
 
     figure: float
     start: int
@@ -324,7 +324,7 @@ def _has_degrees(finder: Finder) -> bool:
 
 
 def _stance(finder: Finder, one: _Reading, taken: Sequence[Taken]) -> Stance:
-    """As of other facts; "not above 30" tells that it is 30 at the most, and a figure asked about is none of a reading."""
+    """As of other facts; "not above 30" tells that it is 30 at the most; a figure asked about is no reading."""
     how = stance(finder, one.start, one.end, one.clause, taken)
     before = finder.line.words[one.start - 1].form if one.start > one.clause.start else ""
     if how.name == "denied" and before in _BOUNDS:

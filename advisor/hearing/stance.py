@@ -7,7 +7,7 @@ simple algorithm for identifying negated findings and diseases in discharge summ
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import Clause, Line
@@ -49,19 +49,35 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
                 )
                 if not inside:
                     found.append(Taken(hit.start, hit.end, hit.of, clause))
+    found += _across(finder)
     return tuple(found)
+
+
+def _across(finder: Finder) -> Iterator[Taken]:
+    """Triggers with the scope of a sentence that stand across two clauses: "what | if it smells"."""
+    for sentence in finder.line.sentences:
+        for hit in finder.hits(finder.vocabulary.trigger_index, sentence.start, sentence.end):
+            if isinstance(hit.of, Trigger) and hit.of.scope == "sentence":
+                clause = finder.line.clause_of(hit.start)
+                if hit.end > clause.end:
+                    yield Taken(hit.start, hit.end, hit.of, clause)
 
 
 def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence[Taken]) -> Stance:
     """The stance of words from `start` up to `end` in a clause."""
     line = finder.line
     found: dict[str, str] = {}
+    wrapped: Stance | None = None
     for one in taken:
         if one.start >= start and one.end <= end:
             continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
         if _reaches(one, start, end, clause, line):
             found.setdefault(one.trigger.stance, line.said(one.start, one.end))
-    if finder.once(("is asked", clause.start), lambda: _is_asked(line, clause)):
+            if one.trigger.scope == "sentence" and one.trigger.stance in ("other", "supposed"):
+                wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
+    if wrapped is not None:
+        return wrapped  # "is it true that it never heats" denies nothing
+    if is_asked(finder, clause):
         found.setdefault("asked", line.said(clause.start, min(clause.start + 2, clause.end)))
     for name in _ORDER:
         if name in found:
@@ -69,9 +85,13 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     return Stance("told")
 
 
-def _is_asked(line: Line, clause: Clause) -> bool:
+def is_asked(finder: Finder, clause: Clause) -> bool:
     """Whether what a clause says is asked and not stated."""
-    return asking(line, clause) in ("whether", "what") and inverted(line, clause)
+    line = finder.line
+    return finder.once(
+        ("is asked", clause.start),
+        lambda: asking(line, clause) in ("whether", "what") and inverted(line, clause),
+    )
 
 
 def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bool:

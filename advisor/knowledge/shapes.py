@@ -250,7 +250,7 @@ class Question(Shape):
 
 
 class DangerAnswer(Shape):
-    """What is answered about a kind of danger, or about one danger. `{3 m}` in a text is shown in the person's units."""
+    """What is answered about a danger or a kind of danger. `{3 m}` in a text is shown in the person's units."""
 
     warning: Annotated[tuple[Text, ...], Field(min_length=2, max_length=5)]  # told as present; first what to do now
     answer: Annotated[tuple[Text, ...], Field(min_length=1, max_length=3)]  # feared or asked about

@@ -19,7 +19,7 @@ class Section:
 
 
 #: What fetching is for, by whether the mix is right as it stands.
-FETCH = {False: "To fetch, and it would be right", True: "To fetch, and what is left over would go in too"}
+FETCH = {False: "To fetch, and the mix would be right", True: "To fetch, and what is left over would go in too"}
 
 
 def sections(plan: Plan) -> tuple[Section, ...]:

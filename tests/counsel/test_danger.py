@@ -18,7 +18,8 @@ DANGERS = [HeardDanger(one.name, one.kind, "") for one in vocabulary_for(shipped
 #: Kinds in which somebody's life may be at stake: somebody must be called, and the first line says so.
 CALL_AT_ONCE = frozenset({"fire", "fumes", "crush", "electric", "breath", "poison", "smoke"})
 SOMEBODY = re.compile(
-    r"call|ring|emergency number|fire service|poison centre|doctor|vet\b|council|midwife|hospital|health office|pest control"
+    r"call|ring|emergency number|fire service|poison centre|doctor|vet\b|council|midwife|hospital|health office"
+    r"|pest control"
 )
 
 

@@ -251,7 +251,7 @@ FAULTS = [
     (
         '"300 L"',
         "-5",
-        "home.toml, line 13, place.holds: '-5' is out of all bounds (it lies between 1 and 100000 L)",
+        "home.toml, line 13, place.holds: '-5' is out of all bounds (it lies between 0 and 100000 L)",
     ),
     ('"300 L"', "false", "home.toml, line 13, place.holds: 'False' is not a number (a size)"),
     # date

@@ -36,7 +36,7 @@ ANSWERS = st.fixed_dictionaries(
     optional={
         "place.space": st.sampled_from([("flat",), ("garden",)]),
         "place.container": st.sampled_from([("none",), ("closed-bin",), ("closed-bin", "tumbler")]),
-        "place.holds": st.tuples(st.floats(1, 1e5)),
+        "place.holds": st.tuples(st.floats(0, 1e5)),
         "wish.aim": st.sampled_from([("quick",), ("steady",)]),
         "household.animals": st.sampled_from([("none",), ("hens", "dog")]),
     },

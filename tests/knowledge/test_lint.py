@@ -42,6 +42,14 @@ published = ["30-50 book"]
 """
 
 #: A guided check whose step names a figure that no guide is given.
+STORM = """
+[storm]
+warning = ["Go indoors now.", "Stay away from trees."]
+answer = ["Yes, it can strike a heap."]
+followup = "Is it over?"
+source = "book"
+"""
+
 LIVING_MULCH = """
 [moss]
 name = "moss"
@@ -745,6 +753,30 @@ BAD = (
         "rules/living-mulches.toml",
         "moss",
         "nothing fills {height} in a living mulch",
+    ),
+    Bad(
+        "danger-without-answer",
+        (more("words/dangers.toml", '[danger.lightning]\nkind = "storm"\nsays = ["lightning"]\n'),),
+        "rules/words/dangers.toml",
+        "danger.lightning",
+        "no answer to the kind 'storm'",
+    ),
+    Bad(
+        "answer-without-danger",
+        (more("dangers.toml", STORM),),
+        "rules/dangers.toml",
+        "storm",
+        "no such danger",
+    ),
+    Bad(
+        "danger-unsayable",
+        (
+            more("words/dangers.toml", '[danger.lightning]\nkind = "storm"\nsays = ["lightning"]\n'),
+            more("dangers.toml", STORM.replace("indoors now", "{distance} away")),
+        ),
+        "rules/dangers.toml",
+        "storm",
+        "nothing fills {distance} in an answer to a danger",
     ),
 )
 

@@ -35,13 +35,7 @@ def test_what_is_asked_after_is_feared_and_not_told(kind: str, say: str) -> None
     assert kind in [danger.kind for danger in heard.feared]
 
 
-<<<<<<< HEAD
-@pytest.mark.parametrize(
-    ("name", "line", "says"), [one for one in vocabulary().examples if one[0] in vocabulary().dangers]
-)
-=======
 @pytest.mark.parametrize(("name", "line", "says"), [one for one in WORDS.examples if one[0] in WORDS.dangers])
->>>>>>> dangers
 def test_examples_of_the_vocabulary(name: str, line: str, says: bool) -> None:
     assert (name in [danger.name for danger in hear(line, shipped()).dangers]) == says
 

@@ -88,8 +88,8 @@ def test_a_heap_that_fell_and_is_still_hot_is_not_said_to_have_cooled() -> None:
 @pytest.mark.parametrize(
     ("line", "moisture"),
     # 40 to 65 % of the weight is the range for rapid composting: Rynk and others, On-Farm Composting Handbook,
-    # NRAES-54, Northeast Regional Agricultural Engineering Service, 1992. A worm bin is wetter: Edwards and Bohlen, Biology and
-    # Ecology of Earthworms, 1996 (from memory).
+    # NRAES-54, Northeast Regional Agricultural Engineering Service, 1992. A worm bin is wetter: Edwards and
+    # Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
     [
         ("moisture 28%", ["dry"]),
         ("the moisture is about 55 %", ["right"]),

@@ -48,7 +48,7 @@ class MissingView(Static):
             yield Content.styled("Not right yet", "bold $grave")
             yield from (Content(f"· {line.text}") for line in plan.recipe.misses)
         if plan.recipe.fetch:
-            yield Content.styled("To fetch, and it would be right", "bold")
+            yield Content.styled("To fetch, and the mix would be right", "bold")
             yield from (Content(f"· {line.line.text}") for line in plan.recipe.fetch)
         if self.doubts:
             yield Content.styled("Not said yet", "bold")

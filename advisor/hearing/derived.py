@@ -1,0 +1,92 @@
+"""What figures state beyond themselves: how warm a reading is, and how old a heap is by a span of time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from advisor.hearing.cutting import Clause
+from advisor.hearing.facts import things_in
+from advisor.hearing.finding import Finder
+from advisor.hearing.shapes import Fact
+from advisor.hearing.stance import Taken, stance
+
+#: How warm the middle of a heap is called, by the least °C: hot from where thermophilic work is brisk, too hot from where
+#: microbes die off. Rynk and others, On-Farm Composting Handbook, NRAES-54, 1992 (from memory); cold at the usual air.
+WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
+_COLD_UP_TO = 20.0
+#: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
+_WORMS_SUFFER = 30.0
+
+_UNITS = {"day": 1.0, "d": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0, "mo": 30.0, "mth": 30.0}
+_UNITS |= {"year": 365.0, "winter": 365.0, "summer": 365.0, "season": 180.0}
+_VAGUE = {"a": 1.0, "one": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0, "half": 0.5}
+#: "A month" is a span only behind one of these: "waited a month", "been a year", "over a week".
+_LEADS = frozenset({"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"})
+_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "next"})
+_NO_AGE = frozenset({"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"})
+_OF_A_HEAP = ("heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "compost")
+_LONGEST_YEARS = 9  # a heap is no older; people and plots are
+_AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
+
+
+def warmth(found: Sequence[Fact], about_worms: bool) -> Iterator[Fact]:
+    """How warm the newest reading is called; nothing if the line says itself how warm it is."""
+    if any(fact.name == "sign.warmth" and fact.stance == "told" for fact in found):
+        return
+    told = [fact for fact in found if fact.name == "sign.degrees" and fact.stance == "told"]
+    if not told:
+        return
+    newest = told[-1]
+    degrees = float(newest.value)
+    value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
+    if about_worms:
+        value = "too-hot" if degrees > _WORMS_SUFFER else ""
+    if value:
+        yield Fact("sign.warmth", value, "told", newest.said, "", "", newest.about, newest.start, newest.end)
+
+
+def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Iterator[Fact]:
+    """How old it is, by a span of time beside a sign or a vessel: "eight months already", "Day 21", "three weeks sealed"."""
+    if any(fact.name in ("sign.age", "deed.built") for fact in found):
+        return
+    signs = any(fact.name.startswith("sign.") and fact.stance == "told" for fact in found)
+    for clause in finder.line.clauses:
+        named = {str(hit.of) for hit in things_in(finder, clause)}
+        if not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:
+            continue
+        for at in range(clause.start, clause.end):
+            span = _span(finder, at, clause)
+            if span is None:
+                continue
+            days, start, end = span
+            how = stance(finder, start, end, clause, taken)
+            words = finder.line.words
+            value = next(name for most, name in _AGES if days <= most)
+            said = finder.line.said(start, end)
+            yield Fact("sign.age", value, how.name, said, "", how.because, "", words[start].start, words[end - 1].end)
+            return
+
+
+def _span(finder: Finder, at: int, clause: Clause) -> tuple[float, int, int] | None:
+    """A span of time that begins at a word: its days, and its first and last word but one."""
+    words = finder.line.words
+    if words[at].form in ("day", "days", "d") and at + 1 in finder.numbers and at + 1 < clause.end:
+        return finder.numbers[at + 1][0], at, finder.numbers[at + 1][1]
+    before = words[at - 1].form if at > clause.start else ""
+    if at in finder.numbers:
+        count, end = finder.numbers[at]
+    elif words[at].form in _VAGUE and (words[at].form not in ("a", "one") or before in _LEADS):
+        count, end = _VAGUE[words[at].form], at + 1
+        if end < clause.end and words[end].form in ("few", "couple", "half"):
+            count, end = _VAGUE[words[end].form], end + 1
+        while end < clause.end and words[end].form in ("of", "a"):
+            end += 1
+    else:
+        return None
+    unit = words[end].lemma if end < clause.end else ""
+    if unit not in _UNITS or before in _RATES:
+        return None
+    behind = words[end + 1].form if end + 1 < clause.end else ""
+    if behind in _NO_AGE or (_UNITS[unit] >= 365 and count > _LONGEST_YEARS):
+        return None
+    return count * _UNITS[unit], at, end + 1

@@ -32,6 +32,7 @@ from advisor.talk import answering, answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
+from advisor.talk.composing import composed
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
@@ -58,7 +59,9 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.keeping import Keeping, kept_as_said
+from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
+from advisor.talk.material_answer import narrowed
 from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
@@ -109,6 +112,8 @@ class Talk:
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
+        self._told = LastTold()
+        self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
         self._exchanges = 0
@@ -197,10 +202,14 @@ class Talk:
         """
         text = safe_text(text)
         heard = self._heard(text)
+        self._meant = answering.vessel_meant(heard, self.plan)
+        if "more" in heard.acts and not heard.dangers:
+            self._exchanges += 1
+            return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
         warned = tuple(answering.warnings(heard, self.knowledge, self.units))
         if warned:
             self._exchanges += 1
-            return (*warned, *self._asked_besides(heard))
+            return tuple(warned)
         picked = self._open.picked(text) if self._open is not None else ()
         if picked and self._open is not None and self._open.question.figures:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
@@ -232,24 +241,15 @@ class Talk:
         found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
-        replies = [*answering.noted(heard, self.units)]
-        if not found.ails:
-            replies += answering.observed(heard, self.units)
-        conditions = list(answering.qualified(heard, self.units))
-        worries = conditions or list(answering.feared(heard, self.knowledge, self.units))
-        replies = [*worries, *replies, *self._asked_besides(heard)]
+        taken: tuple[Reply, ...] = ()
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
-            asked = [reply for reply in taken if reply.kind == "question"]
-            return (*(reply for reply in taken if reply not in asked), *replies, *asked)
-        self._exchanges += 1
-        if not replies:
-            return (answering.lost(heard), *self._asks())
-        return tuple(replies)
-
-    def _asked_besides(self, heard: heard_shapes.Heard) -> list[Reply]:
-        """Answers to what a line asks of the trade or of one's own heap."""
-        return list(answering.answered(heard, self.plan, self._state, self.knowledge, self.units))
+        else:
+            self._exchanges += 1
+        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
+        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
+        self._told.remember(replies, besides.sources())
+        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -400,10 +400,11 @@ class Talk:
             case Ask(request, _):
                 return self._request(request, name)
             case AskWhy(about, _):
-                return self._shown.why(about, self.plan, self._account.lines, put)
+                reasons = () if about else self._told.why(self._account.ailing.reasons)
+                return list(reasons) or self._shown.why(about, self.plan, self._account.lines, put)
             case AskMaterial(materials, _):
                 self._latest = materials[0] if len(materials) == 1 else self._latest
-                return [self._shown.about(materials, self.plan, self.units)]
+                return [self._shown.about(narrowed(materials, text, self.knowledge), self._meant, self.units)]
             case WhatIf(changes, _):
                 return [self._tries(changes, text, keep=False)]
             case Swap():

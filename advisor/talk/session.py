@@ -237,6 +237,8 @@ class Talk:
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
+        if "save" in heard.acts[:1]:
+            return self.take(understood)  # the words of a name mean nothing else
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
         signs = found.signs if found.ails else ()

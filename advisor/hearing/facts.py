@@ -64,8 +64,15 @@ def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
-    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing."""
-    return is_hit_in(hit, other) and (not _kind(other) or _kind(hit) == _kind(other))
+    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing.
+
+    One that says nothing goes before what ends in it, too: "got cold" is no sign in "got cold feet".
+    """
+    if not _kind(other):
+        return is_hit_in(hit, other) or (
+            _kind(hit) == "sign" and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
+        )
+    return is_hit_in(hit, other) and _kind(hit) == _kind(other)
 
 
 def _kind(hit: Hit) -> str:

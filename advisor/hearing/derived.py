@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
@@ -16,6 +17,13 @@ WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
 _COLD_UP_TO = 20.0
 #: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
 _WORMS_SUFFER = 30.0
+#: Heaps at work reach 55 °C (131 °F) and more; one that stays below is short of heat. Rynk and others, as above.
+_HOT_ENOUGH = 55.0
+_BOUNDED = re.compile(
+    r"(?:only|just|barely)[^.,;]{0,12} (?:gets?|got|reach\w*|climb\w*|makes?|hits?) |stuck (?:at|on|around) |"
+    r"(?:never|not|won't|wont|n't|can't|cant)[^.,;]{0,16} (?:above|over|past|beyond|more than|higher than) ",
+    re.IGNORECASE,
+)
 
 _UNITS = {"day": 1.0, "d": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0, "mo": 30.0, "mth": 30.0}
 _UNITS |= {"year": 365.0, "winter": 365.0, "summer": 365.0, "season": 180.0}
@@ -29,7 +37,7 @@ _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
 
 
-def warmth(found: Sequence[Fact], about_worms: bool) -> Iterator[Fact]:
+def warmth(found: Sequence[Fact], about_worms: bool, text: str = "") -> Iterator[Fact]:
     """How warm the newest reading is called; nothing if the line says itself how warm it is."""
     if any(fact.name == "sign.warmth" and fact.stance == "told" for fact in found):
         return
@@ -39,6 +47,8 @@ def warmth(found: Sequence[Fact], about_worms: bool) -> Iterator[Fact]:
     newest = told[-1]
     degrees = float(newest.value)
     value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
+    if value in ("warm", "hot") and degrees < _HOT_ENOUGH and _BOUNDED.search(text):
+        value = "under-heated"
     if about_worms:
         value = "too-hot" if degrees > _WORMS_SUFFER else ""
     if value:

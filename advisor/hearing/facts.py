@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
@@ -9,6 +10,7 @@ from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.vocabulary import Concept
+from advisor.hearing.zones import zoned
 
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
@@ -24,6 +26,8 @@ _UNNAMED = frozenset(
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
 _STAND_FOR = frozenset("it they its their them these those he she his her".split())
+#: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
+_FEELS = re.compile("hand|finger")
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
 
 
@@ -42,7 +46,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things:
             spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
-    return found
+    return list(zoned(finder, found))
 
 
 def _carried(finder: Finder, spoken_of: str, clause: Clause) -> str:
@@ -129,7 +133,7 @@ def _subject(hit: Hit, things: Sequence[Hit]) -> str:
     before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
-    behind = [thing for thing in things if thing.start >= hit.end]
+    behind = [thing for thing in things if thing.start >= hit.end and not _FEELS.search(thing.way)]
     within = [thing for thing in things if hit.start <= thing.start and thing.end <= hit.end]
     return str((behind or within)[0].of) if behind or within else ""
 

@@ -46,7 +46,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         key=lambda fact: (fact.start, fact.end),
     )
     worms = any(finder.things("worm bin", at) for at in range(len(line.words)))
-    found += [*warmth(found, worms), *ages(finder, found, taken)]
+    found += [*warmth(found, worms, line.text), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)

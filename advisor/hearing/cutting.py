@@ -354,6 +354,8 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
         if word.form == "-" and word.start > words[at - 1].end:
             return True, 1
         return (True, 1) if word.form == "," and not _goes_on_listing(words, at + 1, sentence.end) else (False, 0)
+    if word.form == "so" and following not in _OPENERS:
+        return False, 0  # "so wet", "not so much as"
     if word.form in _PARTING:
         return not (word.form == "but" and words[at - 1].form in _BUT), 0
     if word.form in ("and", "&", "or", "then"):

@@ -64,7 +64,7 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
 
 
 def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
-    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _subject(hit, things) or spoken_of)
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(hit, hit.of, things, spoken_of))
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
@@ -90,7 +90,7 @@ def _facts(
     concept = hit.of
     if not isinstance(concept, Concept):
         return
-    about = _subject(hit, things) or spoken_of
+    about = _about(hit, concept, things, spoken_of)
     if not _can_be_said(concept, about):
         return
     how = stance(finder, hit.start, hit.end, clause, taken)
@@ -128,14 +128,22 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
     return concept.facts, how
 
 
+def _about(hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
+    """What it is said of: what its clause names, what was spoken of, or what its own words name, if it can be said of that."""
+    about = _subject(hit, things) or spoken_of
+    if about:
+        return about
+    within = next((str(thing.of) for thing in things if hit.start <= thing.start and thing.end <= hit.end), "")
+    return within if _can_be_said(concept, within) else ""
+
+
 def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The thing of which it is said: the nearest named before it, else the first behind it; none that it holds itself."""
+    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself."""
     before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
     behind = [thing for thing in things if thing.start >= hit.end and not _FEELS.search(thing.way)]
-    within = [thing for thing in things if hit.start <= thing.start and thing.end <= hit.end]
-    return str((behind or within)[0].of) if behind or within else ""
+    return str(behind[0].of) if behind else ""
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:

@@ -113,6 +113,8 @@ def _element(part: str, english: English, known: Set[str], text: str) -> Element
         else:
             lemmas.add(english.lemma(word))
             forms.add(word)
+    if forms & {"is", "has"}:
+        forms.add("'s")  # "the lid's cracked"
     return Element(frozenset(lemmas), frozenset(forms))
 
 

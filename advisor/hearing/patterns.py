@@ -136,6 +136,8 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
         else:
             lemmas.add(grammar.english.lemma(word))
             forms.add(word)
+    if forms & {"is", "has"}:
+        forms.add("'s")  # "the lid's cracked"
     return Element(frozenset(lemmas), frozenset(forms))
 
 

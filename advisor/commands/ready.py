@@ -52,7 +52,7 @@ def run(arguments: argparse.Namespace) -> int:
     words = {name: word_told(name, word, knowledge, f"--{name}") for name, word in given.items() if word is not None}
     held = [word.strip() for word in arguments.holds.split(",") if word.strip()]
     holds = tuple(word_told("holds", word, knowledge, "--holds") for word in held)
-    checks = tuple(check_told(text, knowledge, "--check", "", None) for text in arguments.check)
+    checks = tuple(check_told(text, knowledge, "--check", "", None, arguments.units) for text in arguments.check)
     for check in checks:
         if knowledge.guides[check.guide].of != "compost":
             raise UsageError(f"'{check.guide}' is a check of the soil", hint="ask `heapwright soil`")

@@ -17,8 +17,8 @@ _ORDINALS |= {"1st": 1, "2nd": 2, "3rd": 3, "4th": 4, "5th": 5, "6th": 6, "last"
 _ORDINALS |= {"four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "former": 1, "latter": -1}
 _ONLY_BEFORE = listed("one option kind choice answer")
 _SMALL = listed(
-    "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option no. "
-    "please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "
+    "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option "
+    "no. please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "
     "do does are was has have there you your we kind-of really very quite choice answer id go for"
 )
 _DENIALS = listed("not no never nor neither without")
@@ -69,7 +69,7 @@ def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: 
 
 
 def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: Reader) -> bool:
-    """Whether what a line tells is of what is asked: a figure of its kind, a fact of its kind, or nothing of another kind."""
+    """Whether what a line tells is of what is asked: a figure or a fact of its kind, or nothing of another kind."""
     question = _finder(open_question.question, finder)
     kinds = kinds_asked(question)
     if any(figure.kind in kinds for figure in figures(finder)):
@@ -108,7 +108,7 @@ def _picked(
 
 
 def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
-    """Options picked by number or ordinal, if nothing else is said: "2", "the second one", "1 and 3", "the second but smaller"."""
+    """Options picked by number or ordinal, if nothing else is said: "2", "1 and 3", "the second one but smaller"."""
     words = [word.form for word in finder.line.words]
     forms = [form for form in words if form.isalnum() or form == "&"]
     start = 0
@@ -256,7 +256,7 @@ def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], fr
 
 
 def _meanings(finder: Finder, from_word: int) -> tuple[set[str], set[str]]:
-    """What the words of a text mean: lemmas and classes of words of one meaning; and those that stand behind a denial."""
+    """What the words of a text mean, as lemmas and classes of one meaning; and those that stand behind a denial."""
     said: set[str] = set()
     denied: set[str] = set()
     words = finder.line.words

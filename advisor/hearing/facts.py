@@ -13,7 +13,7 @@ from advisor.hearing.vocabulary import Concept
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
 #: Facts of these kinds may be told beside anything: a lawn, a stable, a neighbour.
-_OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.")
+_OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.", "sign.weather", "sign.origin")
 #: A wish is told with "want" and "would like", and is no supposition for that.
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
 _WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
@@ -34,7 +34,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
-        if things:
+        if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = str(things[0].of)
     return found
 

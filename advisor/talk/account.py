@@ -140,6 +140,16 @@ class Account:
         self.work_out()
         return Reply("heard", f"{last.taken_back}{' It is out of your diary again.' if unkept else ''}")
 
+    def again(self) -> Reply | None:
+        """Put back the move that was taken back last; None if there is none."""
+        if not self._memory.undone:
+            return None
+        move = self._memory.undone[0]
+        self._memory = self._memory.again()
+        self.work_out()
+        said = ", ".join(words for words in move.said if words)
+        return Reply("heard", f"Put back: {said}." if said else "One step forward again.")
+
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self.name = ""

@@ -13,6 +13,7 @@ Span = tuple[int, int]
 #: What can be asked of the talk itself, in any words.
 Request = Literal[
     "back",  # take back the last thing said
+    "redo",  # put back what was taken back last
     "again",  # start all over
     "save",
     "plan",  # show the plan

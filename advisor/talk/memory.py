@@ -150,19 +150,24 @@ class State:
 
 @dataclass(frozen=True)
 class Memory:
-    """The moves, on top of what was there at the start."""
+    """The moves, on top of what was there at the start; `undone` are those taken back last, the latest first."""
 
     knowledge: Knowledge
     start: Household
     moves: tuple[Move, ...] = ()
+    undone: tuple[Move, ...] = ()
 
     def told(self, move: Move) -> Memory:
-        """With one move more."""
-        return replace(self, moves=(*self.moves, move))
+        """With one move more; what was taken back before it cannot be put back any more."""
+        return replace(self, moves=(*self.moves, move), undone=())
 
     def back(self) -> Memory:
         """Without the last move."""
-        return replace(self, moves=self.moves[:-1])
+        return replace(self, moves=self.moves[:-1], undone=(self.moves[-1], *self.undone))
+
+    def again(self) -> Memory:
+        """With the move that was taken back last."""
+        return replace(self, moves=(*self.moves, self.undone[0]), undone=self.undone[1:])
 
     @cached_property
     def state(self) -> State:

@@ -360,11 +360,12 @@ class Talk:
             self._forgets()
             self._waiting.add(doors.doors_asked())
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
-        if request != "back":
+        if request not in ("back", "redo"):
             return []
-        reply = self._account.back()
+        reply = self._account.back() if request == "back" else self._account.again()
         if reply is None:
-            return [Reply("answer", "There is nothing to take back.")]
+            said = "There is nothing to take back." if request == "back" else "There is nothing to put back."
+            return [Reply("answer", said)]
         self._waiting.clear()
         self._trial = ()
         return [reply, *self._account.news()]

@@ -56,6 +56,7 @@ _OF_A_PLAN = frozenset({"stock", "circumstance", "swap", "correct"})
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
+    "redo": "redo",
     "save": "save",
     "help": "help",
     "start_over": "again",

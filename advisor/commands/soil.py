@@ -87,7 +87,7 @@ def _ground(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
         ground = Ground("Your soil", beds=(BedTold("the bed"),))
     else:
         ground = grounds.ground_told(arguments, knowledge)
-    on = grounds.day_told(arguments.on, "--on")
+    on = grounds.day_told(arguments.on, "--on", knowledge)
     if arguments.check and len(ground.beds) != 1:
         raise UsageError(
             "of which bed are these checks?", hint="put them into the soil file, as [[check]] with bed = ..."

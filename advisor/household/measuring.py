@@ -101,7 +101,7 @@ DEGREES: Final = _named(
         "f, ° f, fahrenheit, degree f, degree fahrenheit": _FAHRENHEIT,
     }
 )
-_BARE_DEGREES: Final = phrases("°, degree")
+_BARE_DEGREES: Final = dict.fromkeys(phrases("°, degree"), True)
 _SHARES: Final = _named({"%, percent, per cent, pct": 1.0})
 #: A cup that is told as a measure of water is the measuring cup.
 _CUPS: Final = _named({"cup, measuring cup, us cup": units.CUP_L})
@@ -134,10 +134,16 @@ US_UNITS: Final[Mapping[str, str]] = {
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """A figure as it was told; `unit` is its worth in m, m2, L, kg, days or degrees Celsius, None if none was said."""
+    """A figure as it was told.
+
+    Attributes:
+        unit: its worth in m, m2, L, kg, days or degrees Celsius; None if none was said.
+        shy: whether its word, such as "a", "no" or "some", is a figure only beside what it counts.
+    """
 
     value: float
     unit: float | None
+    shy: bool = False
 
 
 def unit_at(tokens: Sequence[Token], at: int, kind: Kind) -> tuple[float, int] | None:
@@ -150,13 +156,34 @@ def unit_at(tokens: Sequence[Token], at: int, kind: Kind) -> tuple[float, int] |
     return found[0], end + 1 if stop else end
 
 
+def figure_at(tokens: Sequence[Token], at: int, kind: Kind) -> tuple[Measured, int] | None:
+    """The figure that begins at a token, in figures or words, with the place after it: "a week and a half", "58 °C"."""
+    from advisor.household.counts import count_at, more_at
+    from advisor.household.words import PART_LINKS
+
+    counted = count_at(tokens, at)
+    if counted is None or counted[0].mass:
+        return None
+    count, end = counted
+    value = -count.value if count.negative else count.value
+    behind = end
+    while (count.part or count.vague) and behind < len(tokens) and tokens[behind].key in PART_LINKS:
+        behind += 1
+    unit = unit_at(tokens, behind, kind)
+    if unit is not None:
+        more = more_at(tokens, unit[1])
+        value, end = (value + more[0], more[1]) if more is not None else (value, unit[1])
+        return Measured(value, unit[0]), end
+    if kind == "temperature" and (sign := longest(tokens, end, _BARE_DEGREES, 1)) is not None:
+        end = sign[1]
+    return Measured(value, None, shy=count.article or count.vague or (count.none and tokens[at].kind == "word")), end
+
+
 def figures_told(text: str, kind: Kind) -> tuple[Measured, ...] | None:
     """Every figure of a list, in order: "10, 15 cm", "five and 7", "5 ft 6 in"; None if any of it is no figure.
 
     A figure without a unit has that of the next one that has, as in "10, 15 cm".
     """
-    from advisor.household.counts import count_at
-
     tokens = tokenize(text)
     found: list[Measured] = []
     at, ended = 0, False
@@ -164,21 +191,16 @@ def figures_told(text: str, kind: Kind) -> tuple[Measured, ...] | None:
         if tokens[at].key in _PARTING and found:
             at, ended = at + 1, True
             continue
-        counted = count_at(tokens, at)
-        if counted is None or counted[0].mass:
+        told = figure_at(tokens, at, kind)
+        if told is None or told[0].shy:
             return None
-        count, end = counted
-        value = -count.value if count.negative else count.value
-        degrees = longest(tokens, end, dict.fromkeys(_BARE_DEGREES, 0.0), 1) if kind == "temperature" else None
-        unit = unit_at(tokens, end, kind)
-        if unit is None and (count.article or count.vague):
-            return None
+        one, at = told
         inches = kind == "length" and found and not ended and found[-1].unit == units.FOOT_M
-        if unit is not None and inches and unit[0] == units.INCH_M:
-            found[-1] = Measured(found[-1].value + value / 12, units.FOOT_M)
+        if inches and one.unit == units.INCH_M:
+            found[-1] = Measured(found[-1].value + one.value / 12, units.FOOT_M)
         else:
-            found.append(Measured(value, unit[0] if unit is not None else None))
-        at, ended = (unit or degrees or (0.0, end))[1], False
+            found.append(one)
+        ended = False
     following: float | None = None
     told: list[Measured] = []
     for one in reversed(found):

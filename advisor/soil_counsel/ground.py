@@ -44,14 +44,14 @@ from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
-from advisor.household.days import calendar_day
+from advisor.household.days import MONTHS, MonthDay, calendar_day, month_day
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
 from advisor.safe_text import one_line
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.inputs import Values, read_check_text, read_values
-from advisor.soil_counsel.plain_told import MONTHS, MonthDay, area_m2, length_cm, month_day
+from advisor.soil_counsel.plain_told import area_m2, length_cm
 from advisor.text_files import place_of, read_toml
 from advisor.units import Units
 

@@ -2,57 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from typing import Final
 
 from advisor.errors import HouseholdError
 from advisor.household.dimensions import read_room
 from advisor.household.measuring import figures_told
 from advisor.household.shapes import Room
-from advisor.soil.green_manures import season_of
-
-MonthDay = tuple[int, int]
-
-MONTHS: Final = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
 
 #: No bed is smaller than a flower pot, in m2.
 LEAST_M2: Final = 0.01
 
 #: No dressing is deeper, in cm: it would be a heap.
 DEEPEST_CM: Final = 50.0
-
-
-def month_day(text: object, where: str) -> MonthDay:
-    """A day of the year, "04-20", "20 April" or "Apr 20". Raises HouseholdError."""
-    bare = str(text).strip().lower()
-    match = re.fullmatch(r"(?P<month>\d{1,2})-(?P<day>\d{1,2})", bare)
-    match = match or re.fullmatch(
-        r"(?P<day>\d{1,2})\.? (?P<month>[a-z]{3,9})|(?P<m>[a-z]{3,9})\.? (?P<d>\d{1,2})", bare
-    )
-    if match is None:
-        hint = "write month and day, as in '04-20'; where it never freezes say --frost-free, or frost_free = true"
-        raise HouseholdError(f"'{text}' is no day of the year", where=where, hint=hint)
-    parts = match.groupdict()
-    found = (_month(parts["month"] or parts["m"], text, where), int(parts["day"] or parts["d"]))
-    try:
-        season_of(2027, found, (12, 31) if found != (12, 31) else (12, 30))
-    except ValueError as error:
-        raise HouseholdError(str(error), where=where, hint="write month and day, as in '04-20'") from None
-    return found
-
-
-def _month(word: str, text: object, where: str) -> int:
-    if word.isdigit():
-        return int(word)
-    months = [name for name in MONTHS if name.lower().startswith(word)]
-    if len(months) != 1:
-        raise HouseholdError(
-            f"'{text}' is no day of the year", where=where, hint="write it as in '04-20' or '20 April'"
-        )
-    return MONTHS.index(months[0]) + 1
 
 
 def length_cm(text: object, where: str) -> float:

@@ -280,7 +280,7 @@ def test_a_guide_asks_in_the_units_in_which_it_reads(name: str) -> None:
         ("10 and 15 cm", "length", "in", (0.1, 0.15)),
         ("six inches", "length", "cm", (0.1524,)),
         ("2", "length", "in", (0.0508,)),
-        ("a quarter of an acre", "area", "", None),
+        ("a quarter of an acre", "area", "", (1011.714,)),
         ("131", "temperature", "°F", (55,)),
         ("a fortnight", "time", "", (14,)),
         ("3-4 weeks", "time", "", (24.5,)),

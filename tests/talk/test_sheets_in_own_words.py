@@ -6,12 +6,13 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from conversing import TODAY, Person
+from conversing import KNOWLEDGE, TODAY, Person
 
 from advisor.errors import HouseholdError
+from advisor.hearing.days import read_day
 from advisor.talk.filling import corrected, parts
 from advisor.talk.sheets.matching import nearest_named, one_named, several_named
-from advisor.talk.sheets.reading import day_said, number_said, spelled_out
+from advisor.talk.sheets.reading import number_said
 
 SMELLS = {"earthy": "earth or a wood after rain", "ammonia": "ammonia", "rotten": "rot or rotten eggs"}
 METHODS = {"open-heap": "an open heap", "leaf-heap": "a heap of leaves", "worm-bin": "a worm bin"}
@@ -223,6 +224,9 @@ def test_a_correction_of_nothing_gets_the_way_back(person: Person) -> None:
         ("none", 0),
         ("twelve", 12),
         ("twenty weeks", 20),
+        ("2 or 3", 2.5),
+        ("three to four weeks", 3.5),
+        ("never", 0),
     ],
 )
 def test_weeks_as_they_are_said(said: str, weeks: float) -> None:
@@ -230,7 +234,7 @@ def test_weeks_as_they_are_said(said: str, weeks: float) -> None:
     assert number_said(said, 0, 200, "weeks") == pytest.approx(weeks, abs=0.05)
 
 
-@pytest.mark.parametrize("said", ["it is a bit dry", "no idea really", "2 or 3", "", "many", "500 weeks"])
+@pytest.mark.parametrize("said", ["it is a bit dry", "no idea really", "2 4", "", "many", "500 weeks"])
 def test_what_is_no_number_of_weeks(said: str) -> None:
     with pytest.raises(HouseholdError):
         number_said(said, 0, 200, "weeks")
@@ -242,17 +246,17 @@ def test_what_is_no_number_of_weeks(said: str) -> None:
         # the calendar: 25 November 2026 is a Wednesday
         ("last tuesday", date(2026, 11, 24)),
         ("on Wednesday", date(2026, 11, 18)),
-        ("last week", date(2026, 11, 18)),
+        ("last week", date(2026, 11, 19)),  # from Monday to Sunday, at its middle
         ("two weeks ago", date(2026, 11, 11)),
-        ("last year", date(2025, 11, 25)),
+        ("last year", date(2025, 7, 2)),
+        ("in early May", date(2026, 5, 16)),
     ],
 )
 def test_days_by_their_names(said: str, day: date) -> None:
-    assert day_said(said, TODAY) == day
+    assert read_day(said, "", KNOWLEDGE, TODAY) == day
 
 
 def test_worms_counted_in_words(person: Person) -> None:
-    assert spelled_out("five, seven and 2 dozen") == "5, 7 and 2 dozen"
     person.says("count worms", "A", "skip", "skip", "five, seven and 2")
     assert person.question.ask.startswith("How wide the block is")
 

@@ -28,7 +28,7 @@ from advisor.talk.sheets.playing import (
     telling,
     yes_or_no,
 )
-from advisor.talk.sheets.reading import day_said, name_said
+from advisor.talk.sheets.reading import name_said
 from advisor.talk.sheets.world import World, amiss, in_parts, of_bed, with_bed, with_check
 from advisor.units import fill, length_text, temperature_text, volume_text
 
@@ -79,9 +79,9 @@ def _made(
         "On which day was it done?",
         "Checks of other years are set beside it.",
         {"today": "today", "yesterday": "yesterday"},
-        also=lambda text: day_said(text, world.today),
+        also=world.day,
     )
-    day = on if on is not None and not isinstance(on, str) else day_said(on or "today", world.today)
+    day = on if on is not None and not isinstance(on, str) else world.day(on or "today")
     guide = world.knowledge.guides[name]
     made = CheckTold(bed, day, name, read_values(told, guide, guide.name))
     ground = with_check(ground, made)

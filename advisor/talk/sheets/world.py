@@ -43,6 +43,12 @@ class World:
     said: str = ""
     unread: bool = False
 
+    def day(self, text: str) -> date:
+        """A day that has been. Raises HouseholdError."""
+        from advisor.hearing.days import read_day
+
+        return read_day(text, "", self.knowledge, self.today)
+
     def near(self, attribute: str) -> Near:
         """Other words for the values of an attribute, from rules/phrases.toml."""
         from advisor.talk.reading.lexicon import lexicon

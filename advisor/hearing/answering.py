@@ -22,12 +22,14 @@ _ONLY_BEFORE = listed("one option kind choice answer")
 _SMALL = listed(
     "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option "
     "no. please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "
-    "do does are was has have there you your we kind-of really very quite choice answer id go for"
+    "do does are was has have there you your we kind-of really very quite choice answer id go for "
+    "behind before beside near between against"
 )
 _STRONG = ("sign.", "deed.", "place.", "wish.", "household.", "limit.", "body.")
 _DENIALS = listed("not no never nor neither without none")  # words without a meaning of their own
 _PIECES = re.compile(r",|;|&|\band\b|\bplus\b")
 _LEAST_SHARE = 0.3
+_SURE_SHARE = 0.51  # most of it
 _SHORT = 4  # words of a bare "yes, there are some"
 
 
@@ -41,6 +43,7 @@ class Answer:
         unknown: whether it says that it does not know.
         yes: whether it says yes or no; None if neither.
         named: whether it is nothing but an option's own words, or numbers of options.
+        sure: whether the options are what most of it speaks of.
     """
 
     fits: bool = False
@@ -48,6 +51,7 @@ class Answer:
     unknown: bool = False
     yes: bool | None = None
     named: bool = False
+    sure: bool = False
 
 
 @dataclass(frozen=True)
@@ -89,13 +93,15 @@ def answered(
     ]
     named = _named(finder, options, many=open_question.many)
     if named:
-        return Answer(True, named, unknown, yes, named=True)
+        return Answer(True, named, unknown, yes, named=True, sure=True)
     picks: tuple[int, ...] = ()
+    sure = False
     if options and not (only_asks and len(words) > 2):
         said = _Said(finder, facts, taken, yes, unknown)
         picks = _picked(said, open_question, options, read)
+        sure = picks == _picked(said, open_question, options, read, _SURE_SHARE) != ()
     if picks or unknown or (yes is not None and not any(asks)):
-        return Answer(True, picks, unknown, yes)
+        return Answer(True, picks, unknown, yes, sure=sure)
     return Answer(not any(asks) and _is_about(finder, open_question, facts, read), (), False, yes)
 
 
@@ -123,8 +129,10 @@ class _Said:
     unknown: bool
 
 
-def _picked(said: _Said, open_question: Asked, options: Sequence[_Option], read: Reader) -> tuple[int, ...]:
-    """The options that a line picks by what it means."""
+def _picked(
+    said: _Said, open_question: Asked, options: Sequence[_Option], read: Reader, least: float = _LEAST_SHARE
+) -> tuple[int, ...]:
+    """The options that a line picks by what it means; `least` is the share of its words that must speak of one."""
     not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option.own)]
     if said.unknown:
         return tuple(not_known[:1])
@@ -132,7 +140,7 @@ def _picked(said: _Said, open_question: Asked, options: Sequence[_Option], read:
     gathered = _gathered(said, options, real) if open_question.many else ()
     pick = gathered or _by_yes(options, said.yes) or _by_figure(said.finder, options)
     pick = pick or _by_facts(open_question, said.facts, read)
-    return pick or _in_pieces(said, open_question, options, real, read) or _by_words(said, options, real)
+    return pick or _in_pieces(said, open_question, options, real, read) or _by_words(said, options, real, least=least)
 
 
 def _in_pieces(
@@ -298,7 +306,7 @@ def _by_yes(options: Sequence[_Option], yes: bool | None) -> tuple[int, ...]:
     """The option that says yes or no, or none where nothing holds."""
     for word in () if yes is None else ("yes",) if yes else ("no", "none"):
         for number, option in enumerate(options, 1):
-            if any(_forms(wording)[:1] == [word] for wording in option.wordings):
+            if _forms(option.own)[:1] == [word] or any(_forms(other) == [word] for other in option.also):
                 return (number,)
     return ()
 
@@ -330,7 +338,9 @@ def _by_facts(open_question: Asked, facts: Sequence[Fact], read: Reader) -> tupl
     return tuple(number for number, pairs in enumerate(stated, 1) if pairs & told)
 
 
-def _by_words(said: _Said, options: Sequence[_Option], real: Sequence[int], from_word: int = 0) -> tuple[int, ...]:
+def _by_words(
+    said: _Said, options: Sequence[_Option], real: Sequence[int], from_word: int = 0, least: float = _LEAST_SHARE
+) -> tuple[int, ...]:
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
     told, denied = _meanings(said.finder, said.taken, from_word)
     telling = [_all_meanings(option) for option in options]
@@ -347,7 +357,7 @@ def _by_words(said: _Said, options: Sequence[_Option], real: Sequence[int], from
         winners = [number for number, share in shares.items() if share == best]
         covered = len(told & telling[winners[0] - 1]) / max(1, len(told))
         alone = sum(share > 0 for share in shares.values()) == 1
-        if len(winners) == 1 and (covered >= _LEAST_SHARE or (alone and len(told) <= 14)):
+        if len(winners) == 1 and (covered >= least or (alone and least <= _LEAST_SHARE and len(told) <= 14)):
             return (winners[0],)
         return ()
     out = [number for number in real if denied & own[number - 1]]

@@ -69,6 +69,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         answer.unknown,
         answer.yes,
         answer.named,
+        answer.sure,
     )
 
 

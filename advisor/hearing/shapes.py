@@ -115,6 +115,7 @@ class Heard:
         guesses: what slips of the pen were taken for.
         asked: what it asks, in order.
         named: whether it is nothing but an option's own words, or numbers of options.
+        sure: whether the options are what most of it speaks of.
         unknown: whether it answers the open question with "I don't know".
         yes: whether it says yes or no to the open question; None if neither.
     """
@@ -135,6 +136,7 @@ class Heard:
     unknown: bool = False
     yes: bool | None = None
     named: bool = False
+    sure: bool = False
 
     @property
     def told(self) -> tuple[Fact, ...]:

@@ -104,7 +104,7 @@ def _sides(tokens: Sequence[Token]) -> list[float] | None:
         at += 1
     sides: list[float] = []
     following = 1.0
-    for value, unit in reversed(told):
-        following = following if unit is None else unit
+    for value, worth in reversed(told):
+        following = following if worth is None else worth
         sides.append(value * following)
     return sides[::-1]

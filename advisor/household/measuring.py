@@ -191,10 +191,10 @@ def figures_told(text: str, kind: Kind) -> tuple[Measured, ...] | None:
         if tokens[at].key in _PARTING and found:
             at, ended = at + 1, True
             continue
-        told = figure_at(tokens, at, kind)
-        if told is None or told[0].shy:
+        figure = figure_at(tokens, at, kind)
+        if figure is None or figure[0].shy:
             return None
-        one, at = told
+        one, at = figure
         inches = kind == "length" and found and not ended and found[-1].unit == units.FOOT_M
         if inches and one.unit == units.INCH_M:
             found[-1] = Measured(found[-1].value + one.value / 12, units.FOOT_M)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Generator
+from dataclasses import replace
 from typing import Any
 
 from advisor.errors import HouseholdError
@@ -16,13 +17,13 @@ from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.soil import soil_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import ITS_NAME, about_bed
-from advisor.talk.sheets.matching import bared
 from advisor.talk.sheets.playing import (
     Blank,
     Keep,
     KeepCheck,
     Say,
     Script,
+    bared,
     choice,
     figure,
     telling,
@@ -240,7 +241,7 @@ def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
         words = {word: word.replace("-", " ") if meaning in weeds else meaning for word, meaning in asked.words.items()}
         blank = choice(f"{ask}?" if not ask.endswith("?") else ask, why, words, many=asked.many)
         inner = blank.read
-        return Blank(blank.ask, why, lambda said: " ".join(_listed(inner(said))), blank.options, asked.many)
+        return replace(blank, read=lambda said: " ".join(_listed(inner(said))))
     # no options: a number typed would pick one
     return Blank(ask, why, read, heard=lambda text: _heard(text, name, only, world))
 

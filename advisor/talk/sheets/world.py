@@ -15,7 +15,7 @@ from advisor.papers.sections import Section
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
-from advisor.talk.sheets.matching import Near
+from advisor.talk.sheets.playing import Near
 from advisor.units import Units
 
 if TYPE_CHECKING:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from advisor.counsel import why
 from advisor.counsel.measures import share_text
@@ -30,6 +31,30 @@ _ROLES = {
 }
 
 
+PartKind = Literal["out", "most", "first", "care", "nature"]
+
+
+@dataclass(frozen=True, slots=True)
+class MaterialPart:
+    """One thing there is to say of a material.
+
+    Attributes:
+        kind: where it stays out, how much at most, what to do first, a caution, or what it is.
+        methods: those it holds for; empty for all.
+        say: the words by themselves, without the methods: a reason, a share, a deed, a caution.
+        reason: why, where `say` is no reason itself.
+        line: the same as a line of its own.
+        grave: whether somebody can be hurt.
+    """
+
+    kind: PartKind
+    methods: tuple[str, ...]
+    say: str
+    reason: str
+    line: Line
+    grave: bool = False
+
+
 @dataclass(frozen=True, slots=True)
 class MaterialVerdict:
     """What the rules say of a material, whoever holds it.
@@ -40,7 +65,7 @@ class MaterialVerdict:
         goes_into: methods it may go into, in the order of rules/methods.toml.
         stays_out_of: methods it must stay out of, likewise. Handing it on is no method here.
         headline: the answer in a sentence.
-        lines: everything there is to say, each line with its reasons; they are named u1, u2 and so on.
+        parts: everything there is to say, each with its reasons; the lines are named u1, u2 and so on.
     """
 
     material: str
@@ -48,7 +73,12 @@ class MaterialVerdict:
     goes_into: tuple[str, ...]
     stays_out_of: tuple[str, ...]
     headline: str
-    lines: tuple[Line, ...]
+    parts: tuple[MaterialPart, ...]
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """The lines of all parts."""
+        return tuple(part.line for part in self.parts)
 
     @property
     def never(self) -> bool:
@@ -72,10 +102,12 @@ def verdict_on(material_id: str, knowledge: Knowledge, engine: Engine, *, units:
     out = tuple(method for method in talks if barred & {"all", method})
     into = tuple(method for method in talks if method not in out)
     writer = _Writer(material_id, knowledge, engine, units, {method: talks[method] for method in into or out}, barred)
-    texts = [*writer.stays_out(out), *writer.at_most(), *writer.first(), *writer.cautions(into), *writer.made_of()]
-    lines = (Line(id=f"u{number}", text=text, why=reasons) for number, (text, reasons) in enumerate(texts, 1))
+    parts = [*writer.stays_out(out), *writer.at_most(), *writer.first(), *writer.cautions(into), *writer.made_of()]
+    named = (
+        replace(part, line=part.line.model_copy(update={"id": f"u{number}"})) for number, part in enumerate(parts, 1)
+    )
     return MaterialVerdict(
-        material_id, material.name, into, out, _headline(material.name, into, out, knowledge), tuple(lines)
+        material_id, material.name, into, out, _headline(material.name, into, out, knowledge), tuple(named)
     )
 
 
@@ -92,7 +124,8 @@ def _consulted(material_id: str, method: str, knowledge: Knowledge, engine: Engi
     return talk
 
 
-_Text = tuple[str, tuple[Because, ...]]
+def _line(text: str, why: tuple[Because, ...]) -> Line:
+    return Line(id="", text=text, why=why)
 
 
 class _Writer:
@@ -112,7 +145,7 @@ class _Writer:
         self.talks, self.barred = talks, barred
         self.talk = next(iter(talks.values()))
 
-    def stays_out(self, out: tuple[str, ...]) -> Iterator[_Text]:
+    def stays_out(self, out: tuple[str, ...]) -> Iterator[MaterialPart]:
         """A line for each reason, with the methods it keeps it out of."""
         by_reason: dict[str, tuple[list[str], Because]] = {}
         for word in ("all",) if "all" in self.barred else out:
@@ -121,17 +154,19 @@ class _Writer:
                 methods.append(word)
         for reason, (methods, because) in by_reason.items():
             where = "of all composting at home" if methods == ["all"] else f"of {_listed(methods, self.knowledge)}"
-            yield f"It stays out {where}. {reason}", (because,)
+            held = () if methods == ["all"] else tuple(methods)
+            yield MaterialPart("out", held, reason, "", _line(f"It stays out {where}. {reason}", (because,)))
 
-    def at_most(self) -> Iterator[_Text]:
+    def at_most(self) -> Iterator[MaterialPart]:
         """How much of it there should be at most."""
         caps = self.talk.values("holding", "share_cap", self.id)
         if caps and "all" not in self.barred:
             least = min(float(cap) for cap in caps)
             reasons = self._reasons(self.talk, "share_cap", least)
-            yield f"No more than {share_text(least)} of the heap by volume. {_whys(reasons)}", reasons
+            say = f"No more than {share_text(least)} of the heap by volume."
+            yield MaterialPart("most", (), say, _whys(reasons), _line(f"{say} {_whys(reasons)}", reasons))
 
-    def first(self) -> Iterator[_Text]:
+    def first(self) -> Iterator[MaterialPart]:
         """What to do to it first, with the methods that ask it."""
         words = self.knowledge.kinds["holding"].attributes["prepare"].words
         asked: dict[str, list[str]] = {}
@@ -143,9 +178,10 @@ class _Writer:
         for word, methods in asked.items():
             reasons = self._reasons(self.talks[methods[0]], "prepare", word)
             where = "" if len(methods) == len(self.talks) else f" for {_listed(methods, self.knowledge)}"
-            yield f"First{where}: {words[word]}. {_whys(reasons)}", reasons
+            line = _line(f"First{where}: {words[word]}. {_whys(reasons)}", reasons)
+            yield MaterialPart("first", tuple(methods), f"{words[word]}.", _whys(reasons), line)
 
-    def cautions(self, into: tuple[str, ...]) -> Iterator[_Text]:
+    def cautions(self, into: tuple[str, ...]) -> Iterator[MaterialPart]:
         """The cautions that come with it wherever it may go, and would not be there without it; grave ones first."""
         declared = self.knowledge.notices["caution"]
         brought: dict[str, Consultation] = {}
@@ -160,9 +196,11 @@ class _Writer:
             reasons = why.reasons(brought[name], Fact("caution", "stands", name, "yes").key, self.knowledge)
             said = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
             if "{" not in fill(declared[name].say, _Nothing(), self.units):
-                yield f"Take care. {fill(declared[name].say, _Nothing(), self.units)}", (*reasons, said)
+                text = fill(declared[name].say, _Nothing(), self.units)
+                line = _line(f"Take care. {text}", (*reasons, said))
+                yield MaterialPart("care", (), text, "", line, declared[name].grave)
 
-    def made_of(self) -> Iterator[_Text]:
+    def made_of(self) -> Iterator[MaterialPart]:
         """The part it plays, and the figures the arithmetic takes it by."""
         material = self.material
         ratio = material.carbon_nitrogen
@@ -171,7 +209,9 @@ class _Writer:
         parts.append(f"moisture {wet.typical:g} % ({wet.low:g} to {wet.high:g})")
         parts.append(f"{density.typical:g} kg to the cubic metre ({density.low:g} to {density.high:g})")
         about = f" {material.about}" if material.about else ""
-        yield f"It counts as {_ROLES[material.role]}: {', '.join(parts)}.{about}", (why.properties(material),)
+        text = f"It counts as {_ROLES[material.role]}: {', '.join(parts)}.{about}"
+        say = f"It counts as {_ROLES[material.role]}.{about}"
+        yield MaterialPart("nature", (), say, "", _line(text, (why.properties(material),)))
 
     def _reasons(self, talk: Consultation, attribute: str, value: Value) -> tuple[Because, ...]:
         return why.reasons(talk, Fact("holding", attribute, self.id, value).key, self.knowledge)

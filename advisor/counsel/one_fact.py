@@ -5,11 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from advisor.counsel.plan import Plan
-from advisor.knowledge.answers import FactAnswer, SeenAnswer, shipped_qualifiers, shipped_seen
+from advisor.knowledge.answers import (
+    FactAnswer,
+    ReadyAnswer,
+    SeenAnswer,
+    shipped_heeded,
+    shipped_qualifiers,
+    shipped_ready,
+    shipped_seen,
+)
 from advisor.units import Units, fill, volume_text
 
 #: Of a recipe so many lines are said in an answer of one fact.
 _MOST_LINES = 5
+_MOST_HEEDED = 3
 
 
 def answer_lines(
@@ -42,6 +51,27 @@ def seen_lines(facts: Iterable[tuple[str, str]], units: Units, *, vessel: str = 
         if any(_is_of(answer, name, value) for name, value in told):
             return tuple(fill(line, {}, units) for line in answer.instead.get(vessel) or answer.say)
     return ()
+
+
+def heeded_lines(facts: Iterable[tuple[str, str]], units: Units) -> tuple[str, ...]:
+    """What follows from circumstances that are told, a line for each, in the order of rules/heeded.toml."""
+    told = list(facts)
+    found = [answer for answer in shipped_heeded() if any(_is_of(answer, name, value) for name, value in told)]
+    return tuple(fill(line, {}, units) for answer in found[:_MOST_HEEDED] for line in answer.say)
+
+
+def ready_told(facts: Iterable[tuple[str, str]], vessel: str) -> ReadyAnswer | None:
+    """Whether compost is ready by what is told of it: the first answer of rules/ready.toml that fits; None if none does.
+
+    Args:
+        vessel: which kind of compost is spoken of, by the names of rules/methods.toml.
+    """
+    told = {part for name, value in facts for part in (name, f"{name}={value}")}
+    for answer in shipped_ready():
+        of_it = not answer.vessels or vessel in answer.vessels
+        if of_it and told & set(answer.any) and (not answer.also or told & set(answer.also)):
+            return answer
+    return None
 
 
 def qualifier_lines(qualifiers: Iterable[str], units: Units, *, vessel: str = "") -> tuple[str, ...]:

@@ -176,7 +176,7 @@ def _told_acts(
 def _is_bad(concept: Concept, fact: Fact) -> bool:
     """Whether a fact tells of a trouble: a bad sign, or what the denial of a good one states ("not hot" is cold)."""
     pair = (fact.name, fact.value)
-    if pair in concept.facts:
+    if pair in concept.facts or not concept.facts:
         return concept.bad
     return pair in concept.lacking or not concept.bad
 

@@ -21,13 +21,19 @@ _WILLING = frozenset("want wants will would need needs hope hoping wish intend g
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
 )
+#: Named in passing: what is said in the next sentence is not said of these.
+_PASSING = frozenset({"weather", "household", "tool"})
+_STAND_FOR = frozenset("it they its their them these those he she his her".split())
+_BEGINNING = 2  # words of a sentence in which its subject is looked for
 
 
 def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
     """Everything a line states or mentions, in order."""
     found: list[Fact] = []
-    spoken_of = ""
+    spoken_of, sentence = "", 0
     for clause in finder.line.clauses:
+        if clause.sentence != sentence:
+            sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
         said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
@@ -35,8 +41,16 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
-            spoken_of = str(things[0].of)
+            spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
     return found
+
+
+def _carried(finder: Finder, spoken_of: str, clause: Clause) -> str:
+    """What a new sentence goes on about: a vessel, or what its "it" or "they" stands for; never a season or a room."""
+    if spoken_of in _UNNAMED:
+        return spoken_of
+    begun = {word.form for word in finder.line.words[clause.start : clause.start + _BEGINNING]}
+    return spoken_of if spoken_of not in _PASSING and begun & _STAND_FOR else ""
 
 
 def things_in(finder: Finder, clause: Clause) -> list[Hit]:
@@ -116,6 +130,8 @@ def _subject(hit: Hit, things: Sequence[Hit]) -> str:
 def _can_be_said(concept: Concept, about: str) -> bool:
     if about in concept.never_of:
         return False
+    if not (concept.facts or concept.denied or concept.lacking):
+        return True  # it says nothing, and keeps a shorter one from being heard of anything
     if any(name.startswith(_OF_ANYTHING) for name, _ in concept.facts):
         return True
     if concept.of:

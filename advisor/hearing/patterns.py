@@ -106,6 +106,8 @@ def _element(part: str, english: English, known: Set[str], text: str) -> Element
         if name not in known:
             raise PatternError(f'"{text}" names <{name}>, which is no class')
         return Element(name=name)
+    if part.startswith("|") or part.endswith("|"):
+        raise PatternError(f'"{text}" has a bar without a word on each side; words of two go into [square brackets]')
     lemmas, forms = set(), set()
     for word in part.split("|"):
         if word.startswith("="):

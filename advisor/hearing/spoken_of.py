@@ -9,7 +9,7 @@ from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.shapes import Asked, Fact
 
-COMMANDS = listed("undo redo save load units help start_over leave off")
+COMMANDS = listed("undo redo save load units help more start_over leave off")
 _VESSELS = ("worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "bin", "heap")
 #: Acts in which "the compost" is what comes out in the end; in all others it is what rots.
 _OF_USE = listed("ask_use ask_ready")

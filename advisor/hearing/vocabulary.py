@@ -70,6 +70,7 @@ ACTS = tuple(
         "load",
         "units",
         "help",
+        "more",
         "start_over",
         "leave",
         "answer",

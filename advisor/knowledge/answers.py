@@ -15,6 +15,8 @@ from advisor.places import rules_folder
 FILE = "answers.toml"
 SEEN_FILE = "seen.toml"
 QUALIFIERS_FILE = "qualifiers.toml"
+HEEDED_FILE = "heeded.toml"
+READY_FILE = "ready.toml"
 
 #: Fields of an answer that hold lines for a vessel or a season instead of the general ones.
 INSTEAD = (
@@ -90,6 +92,51 @@ class QualifierAnswer:
     instead: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class ReadyAnswer:
+    """Whether compost is ready by the signs that are told of it.
+
+    Attributes:
+        any: signs, as "sign.smell=earthy"; one of them must be told.
+        also: the same, of further signs; empty if none is needed.
+        vessels: the kinds of compost it is for; empty for all that are not named by an answer before it.
+        say: the lines, the first of which answers.
+        source: ids of rules/sources.toml.
+    """
+
+    any: tuple[str, ...]
+    also: tuple[str, ...]
+    vessels: tuple[str, ...]
+    say: tuple[str, ...]
+    source: tuple[str, ...]
+
+
+@cache
+def shipped_heeded() -> tuple[SeenAnswer, ...]:
+    """What follows from circumstances, in the order of the file.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_seen(rules_folder(), HEEDED_FILE)
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
+@cache
+def shipped_ready() -> tuple[ReadyAnswer, ...]:
+    """Whether compost is ready, by signs, in the order of the file.
+
+    Raises:
+        RuleBaseError: the file is not in order.
+    """
+    found, problems = read_ready(rules_folder())
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
 @cache
 def shipped_answers() -> Mapping[str, FactAnswer]:
     """The answers that come with the program, by topic.
@@ -152,13 +199,26 @@ def read_answers(folder: Path) -> tuple[Mapping[str, FactAnswer], list[str]]:
     return found, problems
 
 
-def read_seen(folder: Path) -> tuple[tuple[SeenAnswer, ...], list[str]]:
-    """What a rule base says to things seen or done, and every fault of form in it."""
-    tables, problems = _tables(folder, SEEN_FILE, frozenset({"fact", "from", "below"}))
+def read_ready(folder: Path) -> tuple[tuple[ReadyAnswer, ...], list[str]]:
+    """What a rule base says to signs of compost that may be ready, and every fault of form in it."""
+    tables, problems = _tables(folder, READY_FILE, frozenset({"any", "also", "of"}))
+    found = []
+    for name, table in tables.items():
+        if not table.get("any"):
+            problems.append(f"rules/{READY_FILE}: {name}: has no signs")
+            continue
+        signs = tuple(table["any"]), tuple(table.get("also", ())), tuple(table.get("of", ()))
+        found.append(ReadyAnswer(*signs, tuple(table["say"]), tuple(table["source"])))
+    return tuple(found), problems
+
+
+def read_seen(folder: Path, file: str = SEEN_FILE) -> tuple[tuple[SeenAnswer, ...], list[str]]:
+    """What a rule base says to things seen or done, or to circumstances, and every fault of form in it."""
+    tables, problems = _tables(folder, file, frozenset({"fact", "from", "below"}))
     found = []
     for name, table in tables.items():
         if not isinstance(table.get("fact"), str):
-            problems.append(f"rules/{SEEN_FILE}: {name}: has no fact")
+            problems.append(f"rules/{file}: {name}: has no fact")
             continue
         lines = tuple(table["say"]), tuple(table["source"]), _instead(table)
         least, below = table.get("from", float("-inf")), table.get("below", float("inf"))

@@ -60,6 +60,8 @@ DATA_FILES = frozenset(
         "answers",
         "seen",
         "qualifiers",
+        "heeded",
+        "ready",
         "dangers",
         "sign-questions",
         "sign-words",

@@ -18,6 +18,7 @@ from advisor.talk.filling import opening_parts
 from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview
 from advisor.talk.memory import Entered, Filled, Fresh, Memory, Mended, Move, State
+from advisor.talk.recap import told_before
 from advisor.talk.reckoning import Reckoning
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
@@ -64,6 +65,16 @@ class Account:
     def state(self) -> State:
         """What the moves come to."""
         return self._memory.state
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """The moves that stand."""
+        return self._memory.moves
+
+    @property
+    def last_sheet(self) -> State | None:
+        """Where the sheet that was filled in last stood."""
+        return self._memory.last_sheet
 
     @property
     def household(self) -> Household:
@@ -158,6 +169,28 @@ class Account:
         self.reckoning.forget()
         self.ailing.forget()
         self.interview.forget()
+
+    def carry_on(self, household: Household | None, moves: tuple[Move, ...], name: str) -> list[Reply]:
+        """Put the moves of another talk in the place of those of this one; what there is to say of them.
+
+        Args:
+            household: what that talk began with.
+        """
+        self.forget()
+        self.interview.clear()
+        self.name = name
+        self._memory = Memory(self._memory.knowledge, household or Household(NAMELESS), moves)
+        sheet, replies = self.last_sheet, []
+        if sheet is not None:
+            self.reckoning.work_out(sheet.household)
+            replies = list(self.interview.begin(sheet, self.plan, self.units))
+        self.work_out()
+        recap = told_before(self.changes)
+        replies += [Reply("answer", recap)] if recap else []
+        ends_on_it = bool(moves) and any(isinstance(change, Filled | Mended) for change in moves[-1].changes)
+        if sheet is not None and ends_on_it:
+            replies += self.interview.said_last(sheet, self.units)
+        return [*replies, *self.news()]
 
     # ------------------------------------------------------------ sheets
 

@@ -2,22 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from advisor.counsel.danger import danger_reply, feared_reply
-from advisor.counsel.one_fact import answer_lines, qualifier_lines, seen_lines
+from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
-from advisor.diagnosis.signs import METHOD_OF
-from advisor.hearing.shapes import Heard
+from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF
+from advisor.hearing.shapes import Fact, Heard
 from advisor.hearing.times import day_text
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
-from advisor.units import Units, temperature_text
+from advisor.units import Units, fill, temperature_text
 
 _LOST = "I didn't follow that. Tell me what you have to compost, or what is wrong, in your own words."
+_OFF = "I only know about compost and soil. Tell me what you have to compost, or what is wrong with your heap."
+#: What is said to a line of a kind that tells something of which no fact was heard.
+_HEARD_NO_FACT = {
+    "deed": "Noted as you said it. Next: look at it again in 3 days. Is it moist, warm and sweet-smelling?",
+    "observation": "Noted. That alone is no sign of trouble. Tell me if it stinks, drips, stays cold or draws animals.",
+    "circumstance": "I hear you, but I can't use that in the plan yet. Tell me what you have to compost, and I begin.",
+    "trouble": "Something is wrong, but I can't tell what yet. How does it smell, and does a squeezed handful drip?",
+    "what_if": "I can't work that out yet. Say it as “what if I had no leaves” or “swap the straw for paper”.",
+    "swap": "Tell me what to swap for what: “swap the straw for shredded paper”. Then I work it out.",
+    "correct": "I couldn't find what to put right. Say it as “no, 4 sacks of leaves”.",
+    "redo": "Tell me again what you had said, and I put it back.",
+}
 #: The topic that answers a question of a kind when its form names no closer one.
 _USUAL_TOPIC = {
     "ask_ready": "ready",
@@ -26,7 +38,6 @@ _USUAL_TOPIC = {
     "ask_use": "spread-how-much",
     "ask_soil": "soil-test",
 }
-_QUESTIONS = frozenset({"ask_fact", "ask_how", "ask_why", "ask_plan", *_USUAL_TOPIC})
 
 
 def warnings(heard: Heard, knowledge: Knowledge, units: Units) -> Iterator[Reply]:
@@ -35,42 +46,117 @@ def warnings(heard: Heard, knowledge: Knowledge, units: Units) -> Iterator[Reply
         yield Reply("caution", "\n".join(danger_reply(danger, knowledge.danger_answers, units)))
 
 
-def feared(heard: Heard, knowledge: Knowledge, units: Units) -> Iterator[Reply]:
-    """The straight answer to a danger that is feared or asked about."""
-    for danger in heard.feared[:1]:
-        yield Reply("answer", "\n".join(feared_reply(danger, knowledge.danger_answers, units)))
+class Besides:
+    """What there is to say to one line beyond what it changes. Every list is in the order in which it is said."""
+
+    def __init__(
+        self, heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge, units: Units, season: str = ""
+    ) -> None:
+        self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
+        told = [fact.value for fact in heard.told if fact.name == "place.season"]
+        self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()), season)), ""))
+        self._vessel = METHOD_OF.get(heard.about, heard.about)
+        self._sources: list[str] = []
+
+    def questions(self) -> list[Reply]:
+        """Answers to what a line asks of the trade, one for each matter."""
+        topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in self.heard.asked]
+        replies = []
+        for topic in dict.fromkeys(topic for topic in topics if topic in shipped_answers()):
+            answer = shipped_answers()[topic]
+            self._rests_on(answer.source)
+            lines = answer_lines(answer, self.plan, self.units, vessel=self._vessel, season=self._season)
+            replies.append(Reply("answer", "\n".join(lines)))
+        return replies
+
+    def signs_asked(self) -> list[Reply]:
+        """What there is to say to signs that a line asks about, fears or supposes."""
+        stances = ("asked", "supposed")
+        named = [(fact.name, fact.value) for fact in self.heard.facts if fact.stance in stances]
+        return self._seen(named)
+
+    def ready(self) -> list[Reply]:
+        """Whether compost is ready by the signs that are told with the question."""
+        told = [(fact.name, fact.value) for fact in self.heard.told]
+        found = ready_told(told, self._vessel)
+        if found is None:
+            return []
+        self._rests_on(found.source)
+        return [Reply("answer", "\n".join(fill(line, {}, self.units) for line in found.say))]
+
+    def feared(self) -> list[Reply]:
+        """The straight answer to a danger that is feared or asked about."""
+        return [
+            Reply("answer", "\n".join(feared_reply(danger, self.knowledge.danger_answers, self.units)))
+            for danger in self.heard.feared[:1]
+        ]
+
+    def conditions(self) -> list[Reply]:
+        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
+        heard = self.heard
+        named = [name for material in heard.materials for name in material.qualifiers]
+        if "ask_material" in heard.acts or "ask_fact" in heard.acts:
+            named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
+        lines = qualifier_lines(named, self.units, vessel=METHOD_OF.get(heard.about, ""))
+        return [Reply("answer", "\n".join(lines))] if lines else []
+
+    def noted(self) -> list[Reply]:
+        """Deeds and readings said back with the day they were done."""
+        heard = self.heard
+        done = [fact for fact in heard.told if fact.name.startswith("deed.")]
+        read = [fact for fact in heard.told if fact.name == "sign.degrees"]
+        if not (done or read) or not {"deed", "observation"} & set(heard.acts):
+            return []
+        names = list(dict.fromkeys(_deed(fact, heard) for fact in done))
+        names += list(dict.fromkeys(f"{temperature_text(float(fact.value), self.units)} in the middle" for fact in read))
+        return [Reply("heard", f"Noted: {joined(names)}{_on(heard)}.")]
+
+    def next_steps(self) -> list[Reply]:
+        """What follows from deeds that are told."""
+        return self._seen([(fact.name, fact.value) for fact in self.heard.told if fact.name.startswith("deed.")])
+
+    def seen(self) -> list[Reply]:
+        """What there is to say of what was seen and tells of no trouble."""
+        told = [(fact.name, fact.value) for fact in self.heard.told if not fact.name.startswith("deed.")]
+        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance == "denied"]
+        return self._seen([*told, *denied])
+
+    def heeded(self) -> list[Reply]:
+        """What follows from circumstances that are told."""
+        lines = heeded_lines([(fact.name, fact.value) for fact in self.heard.told], self.units)
+        return [Reply("answer", "\n".join(lines))] if lines else []
+
+    def sources(self) -> tuple[str, ...]:
+        """Where the answers that were given come from."""
+        return tuple(dict.fromkeys(self._sources))
+
+    def _seen(self, facts: list[tuple[str, str]]) -> list[Reply]:
+        lines = seen_lines(facts, self.units, vessel=METHOD_OF.get(self.heard.about, ""))
+        return [Reply("answer", "\n".join(lines))] if lines else []
+
+    def _rests_on(self, sources: Iterable[str]) -> None:
+        for name in sources:
+            found = self.knowledge.sources[name]
+            self._sources.append(", ".join(str(part) for part in (found.title, found.publisher, found.year) if part))
 
 
-def answered(heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge, units: Units) -> Iterator[Reply]:
-    """Answers to what a line asks of the trade, one for each matter; a line that names what cannot be answered yet."""
-    vessel = METHOD_OF.get(heard.about, heard.about)
-    season = str(next(iter(state.household.answers.get("place.season", ())), ""))
-    topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in heard.asked]
-    named = dict.fromkeys(topic for topic in topics if topic in shipped_answers())
-    for topic in named:
-        lines = answer_lines(shipped_answers()[topic], plan, units, vessel=vessel, season=season)
-        yield Reply("answer", "\n".join(lines))
+def vessel_meant(heard: Heard, plan: Plan | None) -> str:
+    """The way of composting that a line means: the vessel it names, else that of the plan; empty if there is neither."""
+    named = METHOD_OF.get(heard.about, "")
+    said = any(piece.about == heard.about for piece in heard.pieces)
+    if named and (named not in GENERAL_METHODS or (said and plan is None)):
+        return named
+    if plan is not None and plan.choice.method != "collection":
+        return plan.choice.method
+    return named if said else ""
 
 
-def qualified(heard: Heard, units: Units) -> Iterator[Reply]:
-    """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
-    named = [name for material in heard.materials for name in material.qualifiers]
-    if "ask_material" in heard.acts or "ask_fact" in heard.acts:
-        named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
-    lines = qualifier_lines(named, units, vessel=METHOD_OF.get(heard.about, ""))
-    if lines:
-        yield Reply("answer", "\n".join(lines))
-
-
-def noted(heard: Heard, units: Units) -> Iterator[Reply]:
-    """Deeds and readings said back with the day they were done, and the next step that follows."""
-    done = [fact for fact in heard.told if fact.name.startswith("deed.")]
-    read = [fact for fact in heard.told if fact.name == "sign.degrees"]
-    if not (done or read) or not {"deed", "observation"} & set(heard.acts):
-        return
-    names = list(dict.fromkeys(_DEEDS.get(fact.name, fact.name.partition(".")[2].replace("-", " ")) for fact in done))
-    names += list(dict.fromkeys(f"{temperature_text(float(fact.value), units)} in the middle" for fact in read))
-    yield Reply("heard", f"Noted: {joined(names)}{_on(heard)}.")
+def _deed(fact: Fact, heard: Heard) -> str:
+    """A deed in words; of what was added, the names."""
+    added = [one.said for one in heard.materials if one.stance == "told"]
+    if fact.name in ("deed.added", "deed.mixed-in", "deed.fed") and added:
+        return f"{_DEEDS.get(fact.name, 'added')} {joined(added[:_MOST_NAMED])}"
+    return _DEEDS.get(fact.name, fact.name.partition(".")[2].replace("-", " "))
 
 
 def _on(heard: Heard) -> str:
@@ -79,18 +165,19 @@ def _on(heard: Heard) -> str:
     return f", {day_text(days[0].first)}" if days else ""
 
 
-_DEEDS = {"deed.built": "started", "deed.fed": "fed", "deed.mixed": "mixed in"}
-
-
-def observed(heard: Heard, units: Units) -> list[Reply]:
-    """What there is to say of what was seen or done and tells of no trouble."""
-    vessel = METHOD_OF.get(heard.about, "")
-    lines = seen_lines([(fact.name, fact.value) for fact in heard.told], units, vessel=vessel)
-    return [Reply("answer", "\n".join(lines))] if lines else []
+_MOST_NAMED = 3
+_DEEDS = {"deed.built": "started", "deed.fed": "fed", "deed.mixed-in": "mixed in", "deed.took-temperature": "measured"}
 
 
 def lost(heard: Heard) -> Reply:
-    """That a line was not followed, naming the words that carry meaning and were not used."""
+    """That a line was not followed: what it asked, if it asked; else the words that carry meaning and were not used."""
+    first = heard.acts[0] if heard.acts else ""
+    if first == "off":
+        return Reply("answer", _OFF)
+    if heard.asked and first not in _HEARD_NO_FACT:
+        return Reply("lost", f"You asked “{heard.asked[0].said}”. I can't answer that here yet.")
+    if first in _HEARD_NO_FACT:
+        return Reply("lost", _HEARD_NO_FACT[first])
     if heard.unread:
         return Reply("lost", f"I don't know {joined([f'“{word}”' for word in heard.unread[:3]], 'or')}. {_LOST}")
     return Reply("lost", _LOST)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import get_close_matches
 
 from advisor.counsel.choose import Standing, Vote
-from advisor.counsel.material import MaterialVerdict, verdict_on
+from advisor.counsel.material import verdict_on
 from advisor.counsel.plan import Because, Gauge, Line, Plan
 from advisor.counsel.sketch import Outline
 from advisor.counsel.wording import joined
@@ -14,14 +14,11 @@ from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import Asked
+from advisor.talk.material_answer import MaterialAnswer, one_material, several_materials
 from advisor.talk.memory import State
 from advisor.talk.replies import Reply
 from advisor.talk.saying import a, answer, holding, lower, room, topic, upper
 from advisor.units import Units, volume_text
-
-#: Of so many materials each is told in full; of more, the headlines.
-_IN_FULL = 1
-_MOST_ALIKE = 6
 
 HELP = """You can say what you have, in your own words: “3 sacks of leaves, a bucket of coffee grounds a week”.
 And at any time:
@@ -32,6 +29,7 @@ And at any time:
   see to the soil       “is my compost ready?”, “check my soil”, “my diary”
   work out more         “plan a year”, “manure substitute”, “what else is there”
   ask for reasons       “why”, “why m1”; after a question, “why do you ask”
+  hear more             “more”, for what the last answer left out
   see more              “show the plan”, “what else could I do”, “what have I told you”
   move about            “go back”, “start again”, “I don't know”, “next question”, “never mind”
   keep it               “save”, “carry on with a heap”; “US units”, “metric units”; “bye”"""
@@ -114,36 +112,17 @@ def why_it_stands(plan: Plan) -> Reply:
 
 
 def about_materials(
-    materials: Sequence[str], plan: Plan | None, knowledge: Knowledge, engine: Engine, units: Units
-) -> Reply:
-    """What the rules say of one material; of several, where each may go, those alike together."""
+    materials: Sequence[str], method: str, knowledge: Knowledge, engine: Engine, units: Units
+) -> MaterialAnswer:
+    """What the rules say of one material; of several that a word may mean, which of them may go in.
+
+    Args:
+        method: the way of composting that is meant; empty if none is.
+    """
     verdicts = [verdict_on(name, knowledge, engine, units=units) for name in dict.fromkeys(materials)]
-    if len(verdicts) <= _IN_FULL:
-        verdict = verdicts[0]
-        return Reply("answer", f"{verdict.headline}{_in_this_plan(verdict, plan)}", verdict.lines)
-    alike: dict[tuple[str, ...], list[MaterialVerdict]] = {}
-    for verdict in verdicts:
-        alike.setdefault(verdict.stays_out_of, []).append(verdict)
-    told = ["That may be several things."]
-    for group in alike.values():
-        names = [verdict.name for verdict in group]
-        shown = names if len(names) <= _MOST_ALIKE else [*names[:_MOST_ALIKE], f"{len(names) - _MOST_ALIKE} more"]
-        told.append(f"{upper(joined(shown))}: {_rest(group[0])}")
-    told.append("Ask about one of them to hear the reasons.")
-    return Reply("answer", "\n".join(told))
-
-
-def _rest(verdict: MaterialVerdict) -> str:
-    return verdict.headline.removeprefix(f"{upper(verdict.name)}: ")
-
-
-def _in_this_plan(verdict: MaterialVerdict, plan: Plan | None) -> str:
-    if plan is None or verdict.never or plan.choice.method == "collection":
-        return ""
-    method = plan.choice.method
-    if method in verdict.stays_out_of:
-        return f" So not in the {plan.choice.name} that stands now."
-    return f" So the {plan.choice.name} that stands now takes it." if method in verdict.goes_into else ""
+    if len(verdicts) == 1:
+        return one_material(verdicts[0], method, knowledge)
+    return several_materials(verdicts, method, knowledge)
 
 
 # ---------------------------------------------------------------- what if

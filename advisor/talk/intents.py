@@ -200,6 +200,14 @@ class Lost:
 
 
 @dataclass(frozen=True, slots=True)
+class CarryOn:
+    """A talk that was kept is carried on with, by its number in the diary."""
+
+    talk: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Which:
     """Words with two near answers to a question: a "yard" may be paved or planted, October may be autumn or spring."""
 
@@ -228,6 +236,7 @@ Intent = (
     | Vague
     | Lost
     | Which
+    | CarryOn
 )
 
 

@@ -251,21 +251,39 @@ class Interview:
             move: the number of the move that led here; taking it back takes out of the diary what was kept.
             since: the place of an answer that was put right; what was said behind it is said anew.
         """
-        lines: dict[str, Line] = {}
+        replies: list[Reply] = []
         for step in self._stands.new(since):
-            if not isinstance(step, Say):
-                yield self._keep(step, move)
-                continue
-            try:
-                said = list(step.make())
-            except HouseholdError as error:
-                said = [amiss(error)]
-            for reply in said:
-                named = tuple(_named(reply.lines, len(lines)))
-                lines.update({line.id: line for line in named})
-                yield replace(reply, lines=named)
+            replies += self._said(step) if isinstance(step, Say) else [self._keep(step, move)]
+        yield from self._with_names(replies)
+
+    @staticmethod
+    def _said(step: Say) -> list[Reply]:
+        try:
+            return list(step.make())
+        except HouseholdError as error:
+            return [amiss(error)]
+
+    def _with_names(self, replies: Iterable[Reply]) -> Iterator[Reply]:
+        """Replies whose lines have names by which they can be asked why."""
+        lines: dict[str, Line] = {}
+        for reply in replies:
+            named = tuple(_named(reply.lines, len(lines)))
+            lines.update({line.id: line for line in named})
+            yield replace(reply, lines=named)
         if lines:
             self.lines = lines
+
+    def said_last(self, sheet: State, units: Units) -> list[Reply]:
+        """What a sheet said to the last of its answers, once more; nothing is kept in the diary again."""
+        script = scripts().get(sheet.door)
+        world = self._worlds.get(sheet.begun)
+        if script is None or world is None:
+            return []
+        replies: list[Reply] = []
+        for step in played(script(replace(world, units=units)), sheet.filled).new():
+            if isinstance(step, Say):
+                replies += self._said(step)
+        return list(self._with_names(replies))
 
     def take_back(self, move: int) -> bool:
         """Take out of the diary what a move put there; whether there was anything."""
@@ -276,6 +294,11 @@ class Interview:
             del self._undo[move]  # not before it is done: what failed can be tried again
             self._look_again()
         return bool(undone)
+
+    def clear(self) -> None:
+        """Another talk takes the place of this one: its sheets, and what they put into the diary, are let be."""
+        self._worlds.clear()
+        self._undo.clear()
 
     def forget(self) -> None:
         """The talk turns to something else: the lines are not spoken of any more."""

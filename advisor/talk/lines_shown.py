@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
 from advisor.counsel.plan import Line, Plan
 from advisor.inference.engine import Engine
@@ -24,19 +23,24 @@ class LinesShown:
     def forget(self) -> None:
         """There are none any more."""
         self.lines: dict[str, Line] = {}
+        self.kept: tuple[Line, ...] = ()  # told when more is asked for
         self._now, self._before = False, False
 
     def next_line(self) -> None:
         """Something else is being said."""
         self._before, self._now = self._now, False
 
-    def about(self, materials: Sequence[str], plan: Plan | None, units: Units) -> Reply:
+    def about(self, materials: Sequence[str], method: str, units: Units) -> Reply:
         """An answer about a material, or several that a word may mean; its lines go on from those of this answer."""
-        reply = answers.about_materials(materials, plan, self.knowledge, self.engine, units)
+        found = answers.about_materials(materials, method, self.knowledge, self.engine, units)
         before = self.lines if self._now else {}
-        lines = tuple(line.model_copy(update={"id": f"u{len(before) + n}"}) for n, line in enumerate(reply.lines, 1))
-        self.lines, self._now = {**before, **{line.id: line for line in lines}}, True
-        return replace(reply, lines=lines)
+        named = [
+            line.model_copy(update={"id": f"u{len(before) + n}"}) for n, line in enumerate((*found.shown, *found.kept), 1)
+        ]
+        shown = tuple(named[: len(found.shown)])
+        self.kept = tuple(named[len(found.shown) :])
+        self.lines, self._now = {**before, **{line.id: line for line in named}}, True
+        return Reply("answer", found.first, shown)
 
     def why(self, about: str, plan: Plan | None, others: Mapping[str, Line], put: Asked | None) -> list[Reply]:
         """Why a line, a question, or what stands; a bare "why" behind an answer about materials is about those."""

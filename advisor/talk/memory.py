@@ -179,6 +179,18 @@ class Memory:
             state = after(replace(state, spent=state.spent + 1), move.changes, self.knowledge)
         return state
 
+    @cached_property
+    def last_sheet(self) -> State | None:
+        """Where the sheet that was filled in last stood when the last of its blanks was filled; None without any."""
+        state, found = State(self.start), None
+        for move in self.moves:
+            state = replace(state, spent=state.spent + 1)
+            for change in move.changes:
+                state = _changed(state, change, self.knowledge)
+                if isinstance(change, Filled | Mended):
+                    found = state
+        return found
+
 
 def after(state: State, changes: Iterable[Change], knowledge: Knowledge) -> State:
     """A state with some changes made, in their order."""
@@ -191,14 +203,18 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
     household = state.household
     match change:
         case Have(holding, _, more):
-            kept = household.holdings if more else without(household.holdings, holding.material)
-            added = (*kept, holding) if holding.quantity.high > 0 else kept
+            if more:
+                added = (*household.holdings, holding)
+            elif holding.quantity.high > 0:
+                added = _put_in_place(household.holdings, holding)
+            else:
+                added = without(household.holdings, holding.material)
             guesses = state.guesses - {holding.material}
             return replace(state, household=replace(household, holdings=added), guesses=guesses)
         case Guess(holding):
-            kept = without(household.holdings, holding.material)
             guesses = state.guesses | {holding.material}
-            return replace(state, household=replace(household, holdings=(*kept, holding)), guesses=guesses)
+            held = _put_in_place(household.holdings, holding)
+            return replace(state, household=replace(household, holdings=held), guesses=guesses)
         case HaveNot(materials, _):
             kept = without(household.holdings, *materials)
             guesses = state.guesses - set(materials)
@@ -246,6 +262,12 @@ def with_mended(filled: tuple[str, ...], mended: Mended) -> tuple[str, ...]:
     """What the blanks are filled with once one of them is put right."""
     behind = () if mended.alone else filled[mended.place + 1 :]
     return (*filled[: mended.place], mended.text, *behind)
+
+
+def _put_in_place(holdings: tuple[Holding, ...], holding: Holding) -> tuple[Holding, ...]:
+    """A holding in the place of the first of its material, and of all others of it; at the end if there is none."""
+    place = next((place for place, held in enumerate(holdings) if held.material == holding.material), len(holdings))
+    return (*holdings[:place], holding, *without(holdings[place:], holding.material))
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:

@@ -19,6 +19,7 @@ from pathlib import Path
 from advisor.counsel.plan import Line, Plan
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
+from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
 from advisor.hearing.hear import hear
@@ -32,11 +33,13 @@ from advisor.talk import answering, answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
+from advisor.talk.composing import composed
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
     AskWhy,
+    CarryOn,
     Context,
     Door,
     Enter,
@@ -56,7 +59,10 @@ from advisor.talk.intents import (
     Vague,
     WhatIf,
 )
+from advisor.talk.keeping import Keeping, kept_as_said
+from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
+from advisor.talk.material_answer import narrowed
 from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
@@ -86,6 +92,7 @@ class Talk:
         save: Callable[[Household, str], Path] | None = None,
         shelf: Shelf | None = None,
         diary: Diary | None = None,
+        book: TalkBook | None = None,
         today: date | None = None,
     ) -> None:
         """Begin.
@@ -95,18 +102,23 @@ class Talk:
             save: keeps a household under a name and says where; by default it goes on the shelf.
             shelf: where heaps are kept; by default in the folder of advisor/places.py.
             diary: where beds and checks are kept; by default in the same folder.
+            book: where every line is kept as it is said; nowhere if left out.
             today: the day; that of the clock if left out.
         """
         self.knowledge, self.engine = knowledge, engine
         self._account = Account(knowledge, engine, units, household, diary, today)
-        self._given = household
+        self._given, self._today = household, today
+        self.keeping = Keeping(book, self._account, knowledge, household, today)
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._waiting = Waiting()
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
+        self._told = LastTold()
+        self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
+        self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
         self._knows_sheets = False  # how to get about on them was said
 
@@ -180,9 +192,11 @@ class Talk:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
             return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
-        self._waiting.add(doors.doors_asked())
-        return (Reply("greeting", doors.GREETING), *self._asks())
+        found = self._kept_heaps()
+        self._waiting.add(doors.doors_asked(found))
+        return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
+    @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
         """Something typed; signs that are no writing are heard as blanks.
 
@@ -191,14 +205,18 @@ class Talk:
         """
         text = safe_text(text)
         heard = self._heard(text)
+        self._meant = answering.vessel_meant(heard, self.plan)
         on_a_form = self._waiting.first is None and self._account.on_a_sheet
+        if "more" in heard.acts and not heard.dangers and not heard.named:
+            self._exchanges += 1
+            return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
         warned = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
         if heard.named and self._open is not None:
             picks = tuple(Pick(number, (0, len(text))) for number in heard.options)
             return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
-            return (*warned, *self._asked_besides(heard), *(self._asks() if on_a_form else ()))
+            return (*warned, *(self._asks() if on_a_form else ()))
         understood = self._understood(text)
         if not on_a_form:
             return self._takes_turn(heard, self._with_answer(heard, understood))
@@ -242,28 +260,33 @@ class Talk:
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
+        if "save" in heard.acts[:1]:
+            return self.take(understood)  # the words of a name mean nothing else
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
-        replies = [*answering.noted(heard, self.units)]
-        if not found.ails:
-            replies += answering.observed(heard, self.units)
-        conditions = list(answering.qualified(heard, self.units))
-        worries = conditions or list(answering.feared(heard, self.knowledge, self.units))
-        replies = [*worries, *replies, *self._asked_besides(heard)]
+        taken: tuple[Reply, ...] = ()
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
-            asked = [reply for reply in taken if reply.kind == "question"]
-            return (*(reply for reply in taken if reply not in asked), *replies, *asked)
-        self._exchanges += 1
-        if not replies:
-            return (answering.lost(heard), *self._asks())
-        return tuple(replies)
+        else:
+            self._exchanges += 1
+        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
+        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
+        self._told.remember(replies, besides.sources())
+        door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
+        if door is not None and not replies:
+            return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
+        if door is not None and not taken:
+            self._offered = heard.text
+            self._waiting.add(doors.offer_asked(door), at_once=True)
+            return (*replies, *self._asks())
+        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
 
-    def _asked_besides(self, heard: heard_shapes.Heard) -> list[Reply]:
-        """Answers to what a line asks of the trade or of one's own heap."""
-        return list(answering.answered(heard, self.plan, self._state, self.knowledge, self.units))
+    def _door_of(self, understood: Understood) -> Door | None:
+        """The sheet that a line asks for, if it asks for one."""
+        named = (intent.door for intent in understood.intents if isinstance(intent, Enter))
+        return next((door for door in named if door in doors.SHEETS), None)
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -288,8 +311,11 @@ class Talk:
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
-            return (doors.farewell(unkept=self.plan is not None and self.household != self._kept),)
+            unkept = self.plan is not None and self.household != self._kept
+            safe = self.keeping.holds_all
+            return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
         put = self._open
+        offered, self._offered = self._offered, ""
         self._shown.next_line()
         fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
         if any(isinstance(one, Filled) for one in found.intents):
@@ -308,7 +334,9 @@ class Talk:
         for intent in found.intents:
             told = any(not isinstance(change, HaveNot) for change in heard.changes)
             # what was picked from a list says nothing for the form that opens: "5" is no measurement
-            said = "" if found.picked else understood.text
+            said = (
+                understood.text if not found.picked else offered if put is not None and put.key == doors.OFFER else ""
+            )
             replies += self._answers(intent, said, name, put, told=told)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
@@ -323,6 +351,7 @@ class Talk:
 
     # ------------------------------------------------------------ what is done on a screen
 
+    @kept_as_said(typed=False)
     def set_amount(self, material: str, text: str) -> tuple[Reply, ...]:
         """Put an amount in place of the one there is: "4 sacks", "none".
 
@@ -333,12 +362,14 @@ class Talk:
         told = amount_told(material, text, self.knowledge)
         return (Reply("lost", told),) if isinstance(told, str) else self._done([told])
 
+    @kept_as_said(typed=False)
     def set_answer(self, attribute: str, values: Sequence[Value]) -> tuple[Reply, ...]:
         """Put an answer in place of the one there is; none takes it away."""
         self._exchanges += 1
         told = [Told(attribute, tuple(values), NOWHERE)] if values else []
         return self._done([Forget(attribute), *told] if attribute in self.household.answers or not told else told)
 
+    @kept_as_said(typed=False)
     def remove(self, material: str) -> tuple[Reply, ...]:
         """Take a material away."""
         self._exchanges += 1
@@ -362,6 +393,7 @@ class Talk:
             if any(isinstance(change, Load | Fresh) for change in heard.changes):
                 self._forgets()
                 self._kept = self.household
+                self._keeper.turns_to(self.household)
         if heard.materials:
             self._latest = heard.materials[-1]
         if heard.back:
@@ -379,14 +411,15 @@ class Talk:
 
     def _after_the_sheet(self) -> None:
         if not self._account.on_a_sheet and not self.household.holdings:
-            self._waiting.add(doors.doors_asked("What next?"))
+            self._waiting.add(doors.doors_asked(self._kept_heaps(), "What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
             self._account.told(Move((Fresh(),)))
             self._forgets()
-            self._waiting.add(doors.doors_asked())
+            self._keeper.turns_to(self.household)
+            self._waiting.add(doors.doors_asked(self._kept_heaps()))
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
         if request not in ("back", "redo"):
             return []
@@ -413,16 +446,19 @@ class Talk:
             case Ask(request, _):
                 return self._request(request, name)
             case AskWhy(about, _):
-                return self._shown.why(about, self.plan, self._account.lines, put)
+                reasons = () if about else self._told.why(self._account.ailing.reasons)
+                return list(reasons) or self._shown.why(about, self.plan, self._account.lines, put)
             case AskMaterial(materials, _):
                 self._latest = materials[0] if len(materials) == 1 else self._latest
-                return [self._shown.about(materials, self.plan, self.units)]
+                return [self._shown.about(narrowed(materials, text, self.knowledge), self._meant, self.units)]
             case WhatIf(changes, _):
                 return [self._tries(changes, text, keep=False)]
             case Swap():
                 return [self._tries((intent,), text, keep=True)]
             case Enter(door, _):
                 return self._enters(door, text, told=told)
+            case CarryOn(talk):
+                return self._carries_on(talk)
             case _:
                 return []
 
@@ -475,7 +511,7 @@ class Talk:
             self._account.told(Move((Entered(self._state.left),)))
             return [Reply("answer", "Back to the questions, then.")]
         if door == "carry-on":
-            asked, said = doors.kept_asked(self._keeper.shelf)
+            asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
             if asked is not None:
                 self._waiting.add(asked)
             return list(said)
@@ -491,8 +527,27 @@ class Talk:
         self._after_the_sheet()
         return replies
 
+    def _kept_heaps(self) -> doors.Kept:
+        return doors.kept_heaps(self.keeping, self._keeper.shelf, self._today or date.today())
+
+    def _carries_on(self, talk: int) -> list[Reply]:
+        """Put a talk that was kept in the place of this one."""
+        try:
+            found = next(kept for kept in self.keeping.talks() if kept.number == talk)
+            self._forgets()
+            replies = self.keeping.carry_on(found)
+        except (HouseholdError, StopIteration) as error:
+            return [Reply("lost", upper(f"{error or 'that heap is no longer in the diary'}."))]
+        self._keeper.turns_to(self.household, found.seen + doors.SAME_TIME)
+        self._kept = None
+        return replies
+
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
+            if self.keeping.holds_all and self._account.moves:
+                self._account.name = name or self._account.name
+                called = f" as “{self._account.name}”" if self._account.name else ""
+                return Reply("answer", f"All you said is kept{called}. Next time, carry on with it.")
             return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
         try:
             self._account.name, said = self._keeper.keep(self.household, name)

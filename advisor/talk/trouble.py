@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 
 from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
-from advisor.diagnosis.shapes import Cure, Diagnosis, NextQuestion
+from advisor.diagnosis.shapes import Diagnosis, NextQuestion
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
+from advisor.talk.cure_lines import cure_lines
 from advisor.talk.intents import Told
 from advisor.talk.memory import Skip, State
 from advisor.talk.replies import Option, Question, Reply
@@ -35,6 +36,8 @@ class Ailing:
         """Forget what was said, as it was about another heap."""
         self.diagnosis: Diagnosis | None = None
         self.lines: dict[str, Line] = {}
+        self.kept: tuple[Line, ...] = ()  # told when more is asked for
+        self.reasons: tuple[Line, ...] = ()
         self._warned: set[str] = set()
         self._said: tuple[str, ...] = ()
         self._put: set[str] = set()  # attributes that were asked about
@@ -66,27 +69,20 @@ class Ailing:
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-        lines = tuple(_named(self._lines(found)))
-        said = (found.summary.text, *(line.text for line in lines))
+        answer = cure_lines(found)
+        lines = tuple(_named(answer.shown))
+        said = (answer.first, *(line.text for line in lines))
         if said != self._said:
             self._said = said
-            self.lines = {line.id: line for line in lines}
-            told = [found.summary.text]
+            self.kept = tuple(_named(answer.kept, len(lines)))
+            self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
+            self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
+            told = [answer.first]
             if found.remedies and not household.holdings:
                 told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
-            replies.append(Reply("verdict", "\n".join(told), lines))
+            replies.append(Reply("verdict", told[0], lines))
+            replies += [Reply("verdict", more) for more in told[1:]]
         return replies
-
-    def _lines(self, found: Diagnosis) -> Iterator[Line]:
-        for suspect in found.standing:
-            yield suspect.line
-        if found.verdict not in ("settled", "normal", "guessed"):
-            for suspect in found.causes[:3]:
-                if not suspect.stands:
-                    yield suspect.line
-        for cure in found.remedies:
-            yield cure.line.model_copy(update={"text": _whole(cure)})
-        yield from found.avoid
 
     def next_asked(self, state: State, units: Units) -> Asked | None:
         """The most telling question that was not passed over."""
@@ -103,15 +99,9 @@ class Ailing:
         return None
 
 
-def _whole(cure: Cure) -> str:
-    days = "a day" if cure.look_again_days == 1 else f"{cure.look_again_days} days"
-    provisos = "".join(f" {line.text}" for line in cure.provisos)
-    return f"{cure.line.text}{provisos} Within {days}: {cure.expect} If not: {cure.otherwise}"
-
-
-def _named(lines: Iterator[Line]) -> Iterator[Line]:
+def _named(lines: Iterable[Line], after: int = 0) -> Iterator[Line]:
     """With names of their own, so that they are not taken for lines of the plan."""
-    for number, line in enumerate(lines, 1):
+    for number, line in enumerate(lines, after + 1):
         yield line.model_copy(update={"id": f"t{number}"})
 
 

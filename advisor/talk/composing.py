@@ -1,0 +1,76 @@
+"""In which order the replies to one line are said: what must not be missed, the answer, the next step, what was heard, a question.
+
+At most two straight answers are given to one line, so that a reply stays short.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from advisor.talk.answering import Besides
+from advisor.talk.replies import Reply
+
+_MOST_ANSWERS = 2
+#: A line that is one of these first asks: nothing is asked back of a plan that it does not change.
+_ASKS = frozenset(
+    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_year ask_what_now what_if".split()
+)
+#: Kinds of lines to which what was heard is the answer.
+_SAID_BACK = frozenset({"stock", "circumstance", "correct", "answer", "undo", "start_over"})
+
+
+def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: bool) -> tuple[Reply, ...]:
+    """All replies to one line, in their order.
+
+    Args:
+        besides: what there is to say to the line beyond what it changes.
+        taken: what was said as it was taken in.
+        ails: whether the line is about a heap in trouble.
+        waits: whether a question waits that the line itself gave rise to.
+    """
+    heard = besides.heard
+    first = heard.acts[0] if heard.acts else ""
+    cautions = [reply for reply in taken if reply.kind == "caution"]
+    asked = [reply for reply in taken if reply.kind == "question"]
+    back = [reply for reply in taken if reply.kind == "heard"]
+    rest = [reply for reply in taken if reply not in (*cautions, *asked, *back)]
+    answers = _answers(besides, first, ails=ails, taken=bool(rest))
+    if first in _ASKS and not ails and not back and not waits and (rest or answers):
+        asked = []
+    noted = besides.noted()
+    if ails:
+        order = [*cautions, *noted, *rest, *answers, *back] if first == "deed" else [*cautions, *rest, *answers, *noted, *back]
+    elif first in _SAID_BACK:
+        order = [*back, *answers, *cautions, *rest, *noted]
+    elif noted and first in ("deed", "observation"):
+        order = [*cautions, *noted, *answers, *rest, *back]
+    elif heard.asked and answers and first != "ask_material":
+        order = [*cautions, *answers, *rest, *noted, *back]
+    else:
+        order = [*cautions, *rest, *answers, *noted, *back]
+    return (*order, *asked)
+
+
+def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[Reply]:
+    """Straight answers in their order."""
+    heard = besides.heard
+    conditions = besides.conditions()
+    worries = conditions or besides.feared()
+    if ails:
+        return [*worries, *besides.questions()][:1] if heard.asked else worries[:1]
+    if first == "ask_ready" and (ready := besides.ready()):
+        return ready
+    questions = besides.questions()
+    steps, seen = besides.next_steps(), besides.seen()
+    told = [*steps, *seen] if first == "deed" else [*seen, *steps]
+    if first == "ask_material" or (worries and not questions):
+        found = [*worries, *(questions if not taken else ())]
+    else:
+        found = [*questions, *worries]
+    if not found or first in ("deed", "observation", "trouble"):
+        found = [*told, *found]
+    if not found and not taken:
+        found = besides.signs_asked()
+    if "circumstance" in heard.acts:
+        found = [*found, *besides.heeded()] if first != "circumstance" else [*besides.heeded(), *found]
+    return found[:_MOST_ANSWERS]

@@ -1,0 +1,81 @@
+"""A diagnosis as a short answer: what it is, what to do today, what to see and by when, what not to do.
+
+Other causes, further remedies and reasons are kept back for "more" and "why".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from advisor.counsel.plan import Line
+from advisor.counsel.wording import joined
+from advisor.diagnosis.shapes import Cure, Diagnosis, Suspect
+from advisor.talk.saying import lower, upper
+
+#: Of so many causes that may be meant each is named while none stands out.
+_NAMED = 3
+_DEEDS = 2
+
+
+@dataclass(frozen=True, slots=True)
+class CureLines:
+    """A diagnosis in lines: the first answers; `shown` go below it; `kept` are told when more is asked for."""
+
+    first: str
+    shown: tuple[Line, ...]
+    kept: tuple[Line, ...]
+    reasons: tuple[Line, ...]
+
+
+def cure_lines(found: Diagnosis) -> CureLines:
+    """The lines of a diagnosis that has causes."""
+    deeds, others = found.remedies[:_DEEDS], found.remedies[_DEEDS:]
+    shown = [*_deeds(deeds), *found.avoid[:1]]
+    kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:]]
+    reasons = [suspect.line for suspect in (found.standing or found.causes[:_NAMED])]
+    return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
+
+
+def _first(found: Diagnosis) -> str:
+    """What it is, in a sentence or two; two causes that may be meant are named as such."""
+    standing = found.standing
+    if found.verdict in ("tied", "unsettled") or not standing:
+        named = [suspect.name for suspect in found.causes[:_NAMED]]
+        return f"It may be {joined(named, 'or')}. {'Start with this.' if found.remedies else 'Tell me a little more.'}"
+    said = upper(_said(standing[0]))
+    if found.verdict == "normal":
+        return f"Nothing is wrong. {said}"
+    also = [suspect.name for suspect in standing[1:_NAMED]] if found.verdict == "settled" else []
+    guess = "My best guess: " if found.verdict == "guessed" else ""
+    return f"{guess}{lower(said) if guess else said}{f' Also: {joined(also)}.' if also else ''}"
+
+
+def _said(suspect: Suspect) -> str:
+    return f"{suspect.name}: {lower(suspect.line.text.removeprefix(f'{suspect.name}: '))}"
+
+
+def _others(found: Diagnosis) -> Iterator[Suspect]:
+    yield from found.standing[1:]
+    if found.verdict not in ("settled", "normal", "guessed"):
+        yield from (suspect for suspect in found.causes[:_NAMED] if not suspect.stands)
+
+
+def _deeds(cures: Sequence[Cure]) -> Iterator[Line]:
+    """What to do today, then what to see and by when, once for all of it."""
+    for number, cure in enumerate(cures):
+        provisos = "".join(f" {line.text}" for line in cure.provisos)
+        lead = "Today" if not number else "Then"
+        yield cure.line.model_copy(update={"text": f"{lead}: {cure.line.text}{provisos}"})
+    if cures and cures[0].look_again_days:
+        yield Line(id="", text=f"{_when(cures[0])}: {cures[0].expect} If not: {cures[0].otherwise}", why=())
+
+
+def _further(cures: Sequence[Cure]) -> Iterator[Line]:
+    for cure in cures:
+        provisos = "".join(f" {line.text}" for line in cure.provisos)
+        yield cure.line.model_copy(update={"text": f"Also: {cure.line.text}{provisos} {_when(cure)}: {cure.expect}"})
+
+
+def _when(cure: Cure) -> str:
+    return "Tomorrow" if cure.look_again_days == 1 else f"In {cure.look_again_days} days"

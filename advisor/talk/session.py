@@ -12,6 +12,7 @@ back, changed or tried, and everything else follows.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -74,6 +75,7 @@ from advisor.units import Units
 
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
+_WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
 _LEFT_TO_SHEETS = (Lost, Vague, Unclear, TellRoom)
 
 
@@ -116,6 +118,7 @@ class Talk:
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
+        self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
         self._knows_sheets = False  # how to get about on them was said
 
@@ -203,37 +206,57 @@ class Talk:
         text = safe_text(text)
         heard = self._heard(text)
         self._meant = answering.vessel_meant(heard, self.plan)
-        if "more" in heard.acts and not heard.dangers:
+        on_a_form = self._waiting.first is None and self._account.on_a_sheet
+        if "more" in heard.acts and not heard.dangers and not heard.named:
             self._exchanges += 1
             return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
-        warned = tuple(answering.warnings(heard, self.knowledge, self.units))
+        warned = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
+        if heard.named and self._open is not None:
+            picks = tuple(Pick(number, (0, len(text))) for number in heard.options)
+            return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
-            return tuple(warned)
-        picked = self._open.picked(text) if self._open is not None else ()
-        if picked and self._open is not None and self._open.question.figures:
-            return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
-        if picked:
-            return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
+            return (*warned, *(self._asks() if on_a_form else ()))
         understood = self._understood(text)
-        answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
+        if not on_a_form:
+            return self._takes_turn(heard, self._with_answer(heard, understood))
+        answered = self._account.hears(understood, heard, self._is_besides)
         if answered is None:
-            return self._takes_turn(heard, understood)
+            return self._leaves_form(heard, understood)
         self._exchanges += 1
         replies = answered.replies
         for other in answered.others:
-            replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
+            told = self._takes_turn(self._heard(other), self._understood(other))
+            replies += [reply for reply in told if reply.question is None]
         self._after_the_sheet()
         return (*replies, *self._goes_on())
 
+    def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
+        """What was understood, with what the line answers to the open question where nothing else was read of it."""
+        asked = self._open
+        if asked is None or heard.acts[:1] != ("answer",):
+            return understood
+        if heard.unknown and not heard.told and not heard.materials:
+            return Understood(understood.text, (Ask("skip", NOWHERE),))
+        told = any(not isinstance(intent, Lost | Ask | Pick) for intent in understood.intents)
+        if told or not heard.options or (len(heard.options) > 1 and not asked.question.many):
+            return understood
+        return Understood(understood.text, tuple(Pick(number, NOWHERE) for number in heard.options))
+
+    def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
+        """Do what a line says that is no matter of the open form, which waits."""
+        replies = self._takes_turn(heard, understood)
+        if self._state.left:
+            return (*replies, Reply("answer", _WAITS))
+        asked = any(reply.question is not None for reply in replies)
+        return replies if asked or not self._account.on_a_sheet else (*replies, *self._asks())
+
     def _heard(self, text: str) -> heard_shapes.Heard:
         """How a line is read, beside the question that stands open and what was spoken of last."""
-        asked = self._open.question if self._open is not None else None
+        put = self._open.put if self._open is not None else heard_shapes.Asked()
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        options = tuple(option.label for option in asked.options) if asked is not None else ()
-        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
-        return hear(text, self.knowledge, open_question, self._account.today)
+        return hear(text, self.knowledge, replace(put, about=about), self._account.today)
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
@@ -251,7 +274,19 @@ class Talk:
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
+        door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
+        if door is not None and not replies:
+            return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
+        if door is not None and not taken:
+            self._offered = heard.text
+            self._waiting.add(doors.offer_asked(door), at_once=True)
+            return (*replies, *self._asks())
         return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
+
+    def _door_of(self, understood: Understood) -> Door | None:
+        """The sheet that a line asks for, if it asks for one."""
+        named = (intent.door for intent in understood.intents if isinstance(intent, Enter))
+        return next((door for door in named if door in doors.SHEETS), None)
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -259,7 +294,10 @@ class Talk:
         return understand(text, self.knowledge, self.context)
 
     def _is_besides(self, text: str) -> bool:
-        return any(isinstance(intent, _BESIDES) for intent in self._understood(text).intents)
+        acts = self._heard(text).acts
+        return acts[:1] in (("trouble",), ("danger",)) or any(
+            isinstance(intent, _BESIDES) for intent in self._understood(text).intents
+        )
 
     def take(self, understood: Understood) -> tuple[Reply, ...]:
         """The same, understood already."""
@@ -277,10 +315,12 @@ class Talk:
             safe = self.keeping.holds_all
             return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
         put = self._open
+        offered, self._offered = self._offered, ""
         self._shown.next_line()
         fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
         if any(isinstance(one, Filled) for one in found.intents):
-            return (*self._filled(", ".join(fills)), *self._goes_on())
+            said = "" if any(sign.isdigit() for sign in understood.text) else understood.text
+            return (*self._filled(", ".join(fills), said), *self._goes_on())
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -293,7 +333,11 @@ class Talk:
         replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
             told = any(not isinstance(change, HaveNot) for change in heard.changes)
-            replies += self._answers(intent, understood.text, name, put, told=told)
+            # what was picked from a list says nothing for the form that opens: "5" is no measurement
+            said = (
+                understood.text if not found.picked else offered if put is not None and put.key == doors.OFFER else ""
+            )
+            replies += self._answers(intent, said, name, put, told=told)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()
@@ -360,8 +404,8 @@ class Talk:
         replies += [Reply("lost", lost) for lost in heard.lost]
         return [*replies, *self._account.news(heard.materials)] if heard.changes else replies
 
-    def _filled(self, text: str) -> list[Reply]:
-        replies = self._account.fill(text)
+    def _filled(self, text: str, said: str) -> list[Reply]:
+        replies = self._account.fill(text, said)
         self._after_the_sheet()
         return replies
 
@@ -463,6 +507,9 @@ class Talk:
 
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
+        if self._state.left and door in ("carry-on", self._state.left):
+            self._account.told(Move((Entered(self._state.left),)))
+            return [Reply("answer", "Back to the questions, then.")]
         if door == "carry-on":
             asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
             if asked is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from advisor.counsel.danger import danger_reply, feared_reply
-from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines
+from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines, stays_out
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF
@@ -91,12 +91,17 @@ class Besides:
             for danger in self.heard.feared[:1]
         ]
 
-    def conditions(self) -> list[Reply]:
-        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
+    def conditions(self, *, outright: bool) -> list[Reply]:
+        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass.
+
+        Args:
+            outright: only conditions that keep a material out.
+        """
         heard = self.heard
         named = [name for material in heard.materials for name in material.qualifiers]
         if "ask_material" in heard.acts or "ask_fact" in heard.acts:
             named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
+        named = [name for name in named if not outright or stays_out([name])]
         lines = qualifier_lines(named, self.units, vessel=METHOD_OF.get(heard.about, ""))
         return [Reply("answer", "\n".join(lines))] if lines else []
 

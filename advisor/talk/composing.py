@@ -33,7 +33,7 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
     cautions = [reply for reply in taken if reply.kind == "caution"]
     asked = [reply for reply in taken if reply.kind == "question"]
     back = [reply for reply in taken if reply.kind == "heard"]
-    rest = [reply for reply in taken if reply not in (*cautions, *asked, *back)]
+    rest = list(dict.fromkeys(reply for reply in taken if reply not in (*cautions, *asked, *back)))
     answers = _answers(besides, first, ails=ails, taken=bool(rest))
     if first in _ASKS and not ails and not back and not waits and (rest or answers):
         asked = []
@@ -46,6 +46,9 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
         order = [*cautions, *noted, *answers, *rest, *back]
     elif heard.asked and answers and first != "ask_material":
         order = [*cautions, *answers, *rest, *noted, *back]
+    elif first == "ask_material":
+        said = [reply for reply in rest if reply.kind == "answer"]
+        order = [*cautions, *said, *answers, *(one for one in rest if one not in said), *noted, *back]
     else:
         order = [*cautions, *rest, *answers, *noted, *back]
     return (*order, *asked)
@@ -54,23 +57,24 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
 def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[Reply]:
     """Straight answers in their order."""
     heard = besides.heard
-    conditions = besides.conditions()
-    worries = conditions or besides.feared()
     if ails:
-        return [*worries, *besides.questions()][:1] if heard.asked else worries[:1]
+        return [*besides.feared(), *besides.questions()][:1] if heard.asked else []
+    barred = besides.conditions(outright=True)
+    conditions = barred or ([] if not first.startswith("ask_") else besides.conditions(outright=False))
+    worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
     questions = besides.questions()
     steps, seen = besides.next_steps(), besides.seen()
     told = [*steps, *seen] if first == "deed" else [*seen, *steps]
-    if first == "ask_material" or (worries and not questions):
-        found = [*worries, *(questions if not taken else ())]
+    if first == "ask_material" or barred or (worries and not questions):
+        found = [*worries, *(questions if not taken and not barred else ())]
     else:
-        found = [*questions, *worries]
+        found = [*questions, *(worries if not conditions or not questions else ())]
     if not found or first in ("deed", "observation", "trouble"):
         found = [*told, *found]
     if not found and not taken:
         found = besides.signs_asked()
-    if "circumstance" in heard.acts:
-        found = [*found, *besides.heeded()] if first != "circumstance" else [*besides.heeded(), *found]
+    if first in ("circumstance", "ask_plan"):
+        found = [*besides.heeded(), *found]
     return found[:_MOST_ANSWERS]

@@ -47,8 +47,8 @@ def one_material(verdict: MaterialVerdict, method: str, knowledge: Knowledge) ->
         if len(good) == len(ways) and not method and not verdict.stays_out_of:
             where = "any heap, bin or box"
         first = f"{name}: yes, in {where}.{f' {upper(deeds[0].say)}' if deeds else ''}"
-        reason = [deeds[0].reason] if deeds and deeds[0].reason else []
-        shown = [*(Line(id="", text=text) for text in reason), *_as_said(deeds[1:])]
+        reasons = [deeds[0].reason] if deeds and deeds[0].reason else []
+        shown = [*(Line(id="", text=text) for text in reasons), *_as_said(deeds[1:])]
     else:
         reasons = [part.say for way in ways[:1] for part in _of(verdict, "out", way)]
         first = f"{name}: no, not in {_ways(ways, knowledge)}. {' '.join(reasons[:1])}".strip()
@@ -85,11 +85,22 @@ def several_materials(verdicts: Sequence[MaterialVerdict], method: str, knowledg
 
 
 def narrowed(materials: Sequence[str], text: str, knowledge: Knowledge) -> tuple[str, ...]:
-    """Of several materials that a word may mean, those whose names hold most of the words of the line."""
+    """Of several materials that a word may mean, those whose names hold most of the words of the line.
+
+    A material that shares a word with them, and two with the line, counts too: "we have a cat, can the litter go in".
+    """
+    if len(materials) < 2:
+        return tuple(materials)
     said = set(re.findall(r"[a-z]+", text.lower()))
-    counts = {name: len(said & _words_of(name, knowledge)) for name in materials}
-    most = max(counts.values(), default=0)
-    return tuple(name for name in materials if counts[name] == most)
+    named = {word for name in materials for word in _words_of(name, knowledge)} & said
+    near = [
+        name
+        for name in knowledge.materials
+        if name not in materials and named & _words_of(name, knowledge) and len(said & _words_of(name, knowledge)) > 1
+    ]
+    counts = {name: len(said & _words_of(name, knowledge)) for name in (*materials, *near)}
+    most = max(counts.values())
+    return tuple(name for name, count in counts.items() if count == most)
 
 
 def _words_of(material: str, knowledge: Knowledge) -> set[str]:

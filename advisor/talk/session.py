@@ -12,6 +12,7 @@ back, changed or tried, and everything else follows.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -64,6 +65,7 @@ from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
+from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
@@ -225,12 +227,23 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         options = tuple(option.label for option in asked.options) if asked is not None else ()
         open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
-        return hear(text, self.knowledge, open_question, self._account.today)
+        heard = hear(text, self.knowledge, open_question, self._account.today)
+        others = tuple(act for act in heard.acts if act != "answer")
+        picks = heard.options or heard.unknown or heard.yes is not None
+        # a line that picks no option and tells or asks something else is no answer
+        return heard if picks or not others else replace(heard, acts=others)
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
         method = str(next(iter(self._state.signs.get("method", ())), ""))
-        found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
+        found = turn(
+            heard,
+            understood.intents,
+            self.knowledge,
+            self.household,
+            in_trouble=self._state.in_trouble,
+            method=method,
+        )
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
@@ -241,7 +254,7 @@ class Talk:
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
-        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
+        return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -454,7 +467,9 @@ class Talk:
             return [doors.behind(door, self.knowledge)]
         if door in ("start", "trouble"):
             self._account.told(Move((Entered(door),)))
-            return self._account.news() if door == "trouble" else [doors.behind(door, self.knowledge)]
+            if door == "trouble":
+                return self._account.news() or [Reply("answer", UNSEEN)]
+            return [doors.behind(door, self.knowledge)]
         first, self._knows_sheets = not self._knows_sheets, True
         replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]
         self._after_the_sheet()

@@ -21,9 +21,13 @@ _UNITS = {"day": 1.0, "d": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "mont
 _UNITS |= {"year": 365.0, "winter": 365.0, "summer": 365.0, "season": 180.0}
 _VAGUE = {"a": 1.0, "one": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0, "half": 0.5}
 #: "A month" is a span only behind one of these: "waited a month", "been a year", "over a week".
-_LEADS = frozenset({"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"})
+_LEADS = frozenset(
+    {"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"}
+)
 _RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "next"})
-_NO_AGE = frozenset({"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"})
+_NO_AGE = frozenset(
+    {"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"}
+)
 _OF_A_HEAP = ("heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "compost")
 _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))

@@ -35,20 +35,26 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
     back = [reply for reply in taken if reply.kind == "heard"]
     rest = list(dict.fromkeys(reply for reply in taken if reply not in (*cautions, *asked, *back)))
     answers = _answers(besides, first, ails=ails, taken=bool(rest))
-    if first in _ASKS and not ails and not back and not waits and (rest or answers):
+    if first in _ASKS and not ails and not waits and (rest or answers):
         asked = []
     noted = besides.noted()
     if ails:
-        order = [*cautions, *noted, *rest, *answers, *back] if first == "deed" else [*cautions, *rest, *answers, *noted, *back]
+        order = (
+            [*cautions, *noted, *rest, *answers, *back]
+            if first == "deed"
+            else [*cautions, *rest, *answers, *noted, *back]
+        )
     elif first in _SAID_BACK:
-        order = [*back, *answers, *cautions, *rest, *noted]
+        order = [*back, *answers, *cautions, *rest, *(noted if first != "circumstance" else ())]
     elif noted and first in ("deed", "observation"):
         order = [*cautions, *noted, *answers, *rest, *back]
     elif heard.asked and answers and first != "ask_material":
         order = [*cautions, *answers, *rest, *noted, *back]
     elif first == "ask_material":
+        drawn = besides.signs_asked(("sign.animals", "sign.smell"))  # "do coffee grounds draw flies"
         said = [reply for reply in rest if reply.kind == "answer"]
-        order = [*cautions, *said, *answers, *(one for one in rest if one not in said), *noted, *back]
+        others = [one for one in rest if one not in said]
+        order = [*cautions, *drawn, *said[: 1 if drawn else _MOST_ANSWERS], *answers, *others, *noted, *back]
     else:
         order = [*cautions, *rest, *answers, *noted, *back]
     return (*order, *asked)
@@ -64,7 +70,7 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
-    questions = besides.questions()
+    questions = besides.questions(usual=not taken)
     steps, seen = besides.next_steps(), besides.seen()
     told = [*steps, *seen] if first == "deed" else [*seen, *steps]
     if first == "ask_material" or barred or (worries and not questions):
@@ -76,5 +82,5 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     if not found and not taken:
         found = besides.signs_asked()
     if first in ("circumstance", "ask_plan"):
-        found = [*besides.heeded(), *found]
+        found = [*besides.heeded(), *(one for one in found if one not in steps)]
     return found[:_MOST_ANSWERS]

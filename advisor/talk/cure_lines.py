@@ -34,7 +34,7 @@ def cure_lines(found: Diagnosis) -> CureLines:
     """The lines of a diagnosis that has causes."""
     deeds, others = found.remedies[:_DEEDS], found.remedies[_DEEDS:]
     shown = [*_deeds(deeds), *found.avoid[:1]]
-    kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:]]
+    kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:], *_tells(found)]
     reasons = [suspect.line for suspect in (found.standing or _likely(found))]
     return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
 
@@ -77,6 +77,12 @@ def _deeds(cures: Sequence[Cure]) -> Iterator[Line]:
         yield cure.line.model_copy(update={"text": f"{lead}: {cure.line.text}{provisos}"})
     if cures and cures[0].look_again_days:
         yield Line(id="", text=f"{_when(cures[0])}: {cures[0].expect} If not: {cures[0].otherwise}", why=())
+
+
+def _tells(found: Diagnosis) -> Iterator[Line]:
+    """How to tell what is meant from its neighbours."""
+    for suspect in (found.standing or _likely(found))[:_NAMED]:
+        yield Line(id="", text=f"How to tell that it is {suspect.name}: {suspect.tell}", why=())
 
 
 def _further(cures: Sequence[Cure]) -> Iterator[Line]:

@@ -229,8 +229,9 @@ class Talk:
         open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
         heard = hear(text, self.knowledge, open_question, self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
-        picks = heard.options or heard.unknown or heard.yes is not None
-        # a line that picks no option and tells or asks something else is no answer
+        asks = any(act.startswith("ask_") for act in others)
+        picks = not asks and (heard.options or heard.unknown or heard.yes is not None)
+        # a line that picks no option and tells something else is no answer, nor is one that asks
         return heard if picks or not others else replace(heard, acts=others)
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
@@ -251,7 +252,8 @@ class Talk:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
         else:
             self._exchanges += 1
-        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
+        told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
+        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
         return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))

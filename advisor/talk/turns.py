@@ -54,8 +54,23 @@ _BRINGS: Mapping[str, tuple[type, ...]] = {
 }
 #: A line that is one of these first is about what there is and where, whatever else it mentions.
 _OF_A_PLAN = frozenset(
-    {"stock", "circumstance", "swap", "correct", "ask_soil", "ask_use", "ask_ready", "ask_material", "start_over", "undo"}
+    {
+        "stock",
+        "circumstance",
+        "swap",
+        "correct",
+        "ask_soil",
+        "ask_use",
+        "ask_ready",
+        "ask_material",
+        "start_over",
+        "undo",
+    }
 )
+#: Questions that are about a material if they name one and ask nothing else that is known.
+_OF_STUFF = frozenset({"ask_fact", "ask_how"})
+#: Questions in which amounts and names are those of what is asked about.
+_TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
@@ -116,10 +131,50 @@ def turn(
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
         brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
+    if not kept_out and not any(isinstance(one, AskMaterial) for one in brought) and _asks_of_stuff(heard, brought):
+        brought += asked_materials(heard)
     supposed = supposed_changes(heard, household) if first in _SUPPOSES else ()
     if supposed:
         brought = [*(one for one in brought if not isinstance(one, WhatIf | Swap | AskMaterial)), *supposed]
-    return Turn(tuple(brought), signs, ails)
+    return Turn(tuple(_once(brought)), signs, ails)
+
+
+def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
+    """Whether a line asks of a material: by its kind, or because it names one and asks nothing else that is known."""
+    first = heard.acts[0] if heard.acts else ""
+    topics = {question.topic.partition("-")[0] for question in heard.asked if question.topic}
+    if first == "ask_material":
+        return not topics & _OTHER_SUBJECTS
+    signs = any(fact.stance in ("asked", "supposed") and fact.name.startswith("sign.") for fact in heard.facts)
+    return first in _OF_STUFF and not brought and not topics and not signs
+
+
+#: Topics of soil, use and handling, by the beginning of their names: they ask of no material that goes in.
+_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea"})
+
+
+def _once(brought: Iterable[Intent]) -> Iterator[Intent]:
+    """Without questions about materials that were asked about already, under a wider name or the same."""
+    asked: set[str] = set()
+    for one in brought:
+        if isinstance(one, AskMaterial):
+            if asked & set(one.materials):
+                continue
+            asked |= set(one.materials)
+        yield one
+
+
+def asked_materials(heard: Heard) -> Iterator[AskMaterial]:
+    """The materials that a question names, or those of the line it ends, at most two."""
+    inside = {one for question in heard.asked for one in question.materials}
+    named = [one for one in heard.materials if one in inside] or list(heard.materials)
+    stuff = [one for one in named if not set(one.ids) & _NO_STUFF]
+    for ids in list(dict.fromkeys(one.ids for one in stuff))[:2]:
+        yield AskMaterial(ids, NOWHERE)
+
+
+#: What comes out of a heap, or stands under it: "can leaves go in the compost" does not ask after compost.
+_NO_STUFF = frozenset({"finished-compost", "garden-soil"})
 
 
 def supposed_changes(heard: Heard, household: Household) -> tuple[WhatIf | Swap, ...]:
@@ -196,7 +251,9 @@ def _units(heard: Heard) -> Request | None:
 
 _UNITS: Mapping[Request, frozenset[str]] = {
     "us": frozenset("fahrenheit imperial us american pounds lbs gallons feet inches yards ounces quarts f".split()),
-    "metric": frozenset("celsius centigrade metric litres liters kilos kg metres meters cm centimetres grams c".split()),
+    "metric": frozenset(
+        "celsius centigrade metric litres liters kilos kg metres meters cm centimetres grams c".split()
+    ),
 }
 
 
@@ -214,6 +271,8 @@ def _brought(heard: Heard, read: Iterable[Intent]) -> Iterator[Intent]:
         if firm and isinstance(one, Told) and one.attribute not in told:
             continue
         if first == "ask_material" and isinstance(one, WhatIf | Swap):
+            continue
+        if first in _TELLS_NO_STOCK and isinstance(one, Have | HaveNot | Less):
             continue
         if isinstance(one, Which) and one.attribute in told:
             continue

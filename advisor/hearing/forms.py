@@ -79,6 +79,8 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
         topic = next((one.topic for one in here if one.topic), "")
         if not topic and here[0].act in _OF_A_SUBJECT:
             topic = subject(finder)
+        elif not topic and here[0].act == "ask_material" and subject(finder).startswith("soil"):
+            topic = subject(finder)  # "compacted ground, would muck help it?"
         first, last = words[clause.start].start, words[clause.end - 1].end
         named = tuple(one for one in materials if first <= one.start < last)
         yield Question(here[0].act, topic, finder.line.said(clause.start, clause.end), named)

@@ -98,7 +98,7 @@ class Besides:
         named = [
             (fact.name, fact.value)
             for fact in self.heard.facts
-            if fact.stance in stances and (not of or fact.name in of)
+            if fact.stance in stances and (fact.name in of if of else fact.name.startswith("sign."))
         ]
         return self._seen(named)
 
@@ -152,7 +152,8 @@ class Besides:
     def seen(self) -> list[Reply]:
         """What there is to say of what was seen and tells of no trouble."""
         told = [(fact.name, fact.value) for fact in self.heard.told if not fact.name.startswith("deed.")]
-        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance == "denied"]
+        stances = ("denied", "supposed") if "deed" in self.heard.acts[:1] else ("denied",)
+        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance in stances]
         return self._seen([*told, *denied])
 
     def heeded(self) -> list[Reply]:

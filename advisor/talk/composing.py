@@ -52,21 +52,22 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
         order = [*cautions, *answers, *rest, *noted, *back]
     elif first == "ask_material":
         drawn = besides.signs_asked(("sign.animals", "sign.smell"))  # "do coffee grounds draw flies"
-        said = [reply for reply in rest if reply.kind == "answer"]
-        others = [one for one in rest if one not in said]
+        barred = besides.conditions(outright=True)
+        said = [] if barred else [reply for reply in rest if reply.kind == "answer"]
+        others = [one for one in rest if one.kind != "answer"]
         order = [*cautions, *drawn, *said[: 1 if drawn else _MOST_ANSWERS], *answers, *others, *noted, *back]
     else:
         order = [*cautions, *rest, *answers, *noted, *back]
-    return (*order, *asked)
+    return tuple(dict.fromkeys((*order, *asked)))
 
 
 def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[Reply]:
     """Straight answers in their order."""
     heard = besides.heard
     if ails:
-        return [*besides.feared(), *besides.questions()][:1] if heard.asked else []
+        return [*besides.feared(), *besides.questions(usual=False)][:1] if heard.asked else []
     barred = besides.conditions(outright=True)
-    conditions = barred or ([] if not first.startswith("ask_") else besides.conditions(outright=False))
+    conditions = barred or ([] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False))
     worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
     if first == "ask_ready" and (ready := besides.ready()):
         return ready

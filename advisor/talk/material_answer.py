@@ -47,18 +47,21 @@ def one_material(verdict: MaterialVerdict, method: str, knowledge: Knowledge) ->
         if len(good) == len(ways) and not method and not verdict.stays_out_of:
             where = "any heap, bin or box"
         first = f"{name}: yes, in {where}.{f' {upper(deeds[0].say)}' if deeds else ''}"
-        reasons = [deeds[0].reason] if deeds and deeds[0].reason else []
-        shown = [*(Line(id="", text=text) for text in reasons), *_as_said(deeds[1:])]
+        shown = [part.line.model_copy(update={"text": part.reason}) for part in deeds[:1] if part.reason]
+        shown += _as_said(deeds[1:])
     else:
-        reasons = [part.say for way in ways[:1] for part in _of(verdict, "out", way)]
-        first = f"{name}: no, not in {_ways(ways, knowledge)}. {' '.join(reasons[:1])}".strip()
-        shown = [Line(id="", text=f"{upper(_ways(verdict.goes_into, knowledge))} takes it.")]
+        barred = [part for way in ways[:1] for part in _of(verdict, "out", way)]
+        first = f"{name}: no, not in {_ways(ways, knowledge)}. {' '.join(part.say for part in barred[:1])}".strip()
+        why = barred[0].line.why if barred else ()
+        shown = [Line(id="", text=f"{upper(_ways(verdict.goes_into, knowledge))} takes it.", why=why)]
         shown += _as_said(part for way in verdict.goes_into[:1] for part in _of(verdict, "first", way))
     shown += _as_said(_cautions(verdict))
     if good:
         shown += _as_said(_of(verdict, "nature", ""))
         if verdict.stays_out_of:
-            shown.append(Line(id="", text=f"Keep it out of {_ways(verdict.stays_out_of, knowledge)}."))
+            out = [part for part in verdict.parts if part.kind == "out"]
+            text = f"Keep it out of {_ways(verdict.stays_out_of, knowledge)}."
+            shown.append(Line(id="", text=text, why=tuple(because for part in out for because in part.line.why)))
     return MaterialAnswer(first, tuple(shown[:_SHOWN]), verdict.lines)
 
 

@@ -229,10 +229,13 @@ class Talk:
         open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
         heard = hear(text, self.knowledge, open_question, self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
+        if not others or heard.options or heard.unknown or heard.yes is not None:
+            asks = any(act.startswith("ask_") for act in others)
+            return replace(heard, acts=others) if asks else heard
+        # a line that picks no option tells something else before it answers, and one that asks is no answer
         asks = any(act.startswith("ask_") for act in others)
-        picks = not asks and (heard.options or heard.unknown or heard.yes is not None)
-        # a line that picks no option and tells something else is no answer, nor is one that asks
-        return heard if picks or not others else replace(heard, acts=others)
+        answers = () if asks or "answer" not in heard.acts else ("answer",)
+        return replace(heard, acts=(*others, *answers))
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
@@ -244,6 +247,7 @@ class Talk:
             self.household,
             in_trouble=self._state.in_trouble,
             method=method,
+            open_attribute=self.context.attribute,
         )
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
@@ -382,7 +386,11 @@ class Talk:
             return [Reply("answer", "There is nothing to take back.")]
         self._waiting.clear()
         self._trial = ()
-        return [reply, *self._account.news()]
+        return [reply, *(self._account.news() or self._unseen())]
+
+    def _unseen(self) -> list[Reply]:
+        """What to tell of a heap in trouble of which nothing is known."""
+        return [Reply("answer", UNSEEN)] if self._state.in_trouble else []
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
@@ -470,7 +478,7 @@ class Talk:
         if door in ("start", "trouble"):
             self._account.told(Move((Entered(door),)))
             if door == "trouble":
-                return self._account.news() or [Reply("answer", UNSEEN)]
+                return self._account.news() or self._unseen()
             return [doors.behind(door, self.knowledge)]
         first, self._knows_sheets = not self._knows_sheets, True
         replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]

@@ -103,6 +103,7 @@ def turn(
     *,
     in_trouble: bool,
     method: str = "",
+    open_attribute: str = "",
 ) -> Turn:
     """What a line does.
 
@@ -112,6 +113,7 @@ def turn(
         household: what is known so far.
         in_trouble: whether the talk is about a heap in trouble.
         method: the kind of compost that is spoken of already, by the words of sign.method; empty if none.
+        open_attribute: what the open question asks for; empty if none is open.
     """
     signs = tuple(
         Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
@@ -123,7 +125,7 @@ def turn(
     ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and not apart))
     brought = [
         one
-        for one in (*_requests(heard, read), *_brought(heard, read))
+        for one in (*_requests(heard, read), *_brought(heard, read, open_attribute))
         if not (isinstance(one, Told) and one.attribute in telling)
     ]
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
@@ -165,10 +167,8 @@ def _once(brought: Iterable[Intent]) -> Iterator[Intent]:
 
 
 def asked_materials(heard: Heard) -> Iterator[AskMaterial]:
-    """The materials that a question names, or those of the line it ends, at most two."""
-    inside = {one for question in heard.asked for one in question.materials}
-    named = [one for one in heard.materials if one in inside] or list(heard.materials)
-    stuff = [one for one in named if not set(one.ids) & _NO_STUFF]
+    """The materials that a line with a question names, at most two: the first is what most lines ask about."""
+    stuff = [one for one in heard.materials if not set(one.ids) & _NO_STUFF]
     for ids in list(dict.fromkeys(one.ids for one in stuff))[:2]:
         yield AskMaterial(ids, NOWHERE)
 
@@ -224,7 +224,7 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     for act in heard.acts:
         if act == "undo" and "start_over" in heard.acts:
             continue
-        if act == "units" and (units := _units(heard)):
+        if act in ("units", "correct") and (units := _units(heard)) and not any(isinstance(one, _STOCK) for one in read):
             yield Ask(units, NOWHERE)
         elif act in _REQUESTS:
             yield Ask(_REQUESTS[act], NOWHERE)
@@ -257,13 +257,13 @@ _UNITS: Mapping[Request, frozenset[str]] = {
 }
 
 
-def _brought(heard: Heard, read: Iterable[Intent]) -> Iterator[Intent]:
+def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Iterator[Intent]:
     allowed = tuple({kind for act in heard.acts for kind in _BRINGS.get(act, ())})
     if not _TELLING & set(heard.acts[:1]):
         allowed = (*allowed, WhatIf, Swap, Enter)
     first = heard.acts[0] if heard.acts else ""
     firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
-    told = {fact.name for fact in heard.told}
+    told = {open_attribute, *(fact.name for fact in heard.told)}
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     for one in read:
         if firm and isinstance(one, Vague | Unclear | Which | Enter):

@@ -68,6 +68,7 @@ from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
+from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
@@ -256,14 +257,30 @@ class Talk:
         put = self._open.put if self._open is not None else heard_shapes.Asked()
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        return hear(text, self.knowledge, replace(put, about=about), self._account.today)
+        heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
+        others = tuple(act for act in heard.acts if act != "answer")
+        if not others or heard.options or heard.unknown or heard.yes is not None:
+            asks = any(act.startswith("ask_") for act in others)
+            return replace(heard, acts=others) if asks else heard
+        # a line that picks no option tells something else before it answers, and one that asks is no answer
+        asks = any(act.startswith("ask_") for act in others)
+        answers = () if asks or "answer" not in heard.acts else ("answer",)
+        return replace(heard, acts=(*others, *answers))
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
         if "save" in heard.acts[:1]:
             return self.take(understood)  # the words of a name mean nothing else
         method = str(next(iter(self._state.signs.get("method", ())), ""))
-        found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
+        found = turn(
+            heard,
+            understood.intents,
+            self.knowledge,
+            self.household,
+            in_trouble=self._state.in_trouble,
+            method=method,
+            open_attribute=self.context.attribute,
+        )
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
@@ -271,7 +288,8 @@ class Talk:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
         else:
             self._exchanges += 1
-        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
+        told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
+        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
@@ -281,7 +299,7 @@ class Talk:
             self._offered = heard.text
             self._waiting.add(doors.offer_asked(door), at_once=True)
             return (*replies, *self._asks())
-        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
+        return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 
     def _door_of(self, understood: Understood) -> Door | None:
         """The sheet that a line asks for, if it asks for one."""
@@ -429,7 +447,11 @@ class Talk:
             return [Reply("answer", said)]
         self._waiting.clear()
         self._trial = ()
-        return [reply, *self._account.news()]
+        return [reply, *(self._account.news() or self._unseen())]
+
+    def _unseen(self) -> list[Reply]:
+        """What to tell of a heap in trouble of which nothing is known."""
+        return [Reply("answer", UNSEEN)] if self._state.in_trouble else []
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
@@ -521,7 +543,9 @@ class Talk:
             return [doors.behind(door, self.knowledge)]
         if door in ("start", "trouble"):
             self._account.told(Move((Entered(door),)))
-            return self._account.news() if door == "trouble" else [doors.behind(door, self.knowledge)]
+            if door == "trouble":
+                return self._account.news() or self._unseen()
+            return [doors.behind(door, self.knowledge)]
         first, self._knows_sheets = not self._knows_sheets, True
         replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]
         self._after_the_sheet()

@@ -67,6 +67,7 @@ from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
+from advisor.talk.standing_danger import StandingDanger
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
@@ -113,6 +114,7 @@ class Talk:
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
+        self._danger = StandingDanger()
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
@@ -209,12 +211,17 @@ class Talk:
         warned = tuple(answering.warnings(heard, self.knowledge, self.units))
         if warned:
             self._exchanges += 1
+            self._danger = StandingDanger.of(heard)
             return tuple(warned)
         picked = self._open.picked(text) if self._open is not None else ()
         if picked and self._open is not None and self._open.question.figures:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
         if picked:
             return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
+        self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
+        if meanwhile:
+            self._exchanges += 1
+            return meanwhile
         understood = self._understood(text)
         answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
         if answered is None:
@@ -249,7 +256,8 @@ class Talk:
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
-        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
+        stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
+        return replies or stands or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand

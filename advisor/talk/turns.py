@@ -54,6 +54,8 @@ _BRINGS: Mapping[str, tuple[type, ...]] = {
 _OF_A_PLAN = frozenset({"stock", "circumstance", "swap", "correct"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
+#: What is in a heap that ails counts by its kind: nothing is guessed of its amount, and no name of it is asked after.
+_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which)
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
@@ -98,7 +100,9 @@ def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_troub
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
-        brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
+        brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
+    elif in_trouble and heard.asked:
+        brought = [one for one in brought if not isinstance(one, Enter)]
     return Turn(tuple(brought), signs, ails)
 
 

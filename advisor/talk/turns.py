@@ -77,6 +77,8 @@ _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liq
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 #: A line that is one of these first may suppose another mix.
 _SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
+#: What is in a heap that ails counts by its kind: nothing is guessed of its amount, and no name of it is asked after.
+_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which)
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
@@ -133,7 +135,9 @@ def turn(
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
-        brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
+        brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
+    elif in_trouble and heard.asked:
+        brought = [one for one in brought if not isinstance(one, Enter)]
     if not kept_out and not any(isinstance(one, AskMaterial) for one in brought) and _asks_of_stuff(heard, brought):
         brought += asked_materials(heard)
     supposed = supposed_changes(heard, household) if first in _SUPPOSES else ()

@@ -94,7 +94,7 @@ class Besides:
         Args:
             of: names of facts; all of them if empty.
         """
-        stances = ("asked", "supposed")
+        stances = ("asked", "supposed", "denied") if self.heard.asked else ("asked", "supposed")
         named = [
             (fact.name, fact.value)
             for fact in self.heard.facts

@@ -13,7 +13,7 @@ from advisor.talk.replies import Reply
 _MOST_ANSWERS = 2
 #: A line that is one of these first asks: nothing is asked back of a plan that it does not change.
 _ASKS = frozenset(
-    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_year ask_what_now what_if".split()
+    ["ask_material", "ask_fact", "ask_how", "ask_why", "ask_ready", "ask_soil", "ask_use", "ask_year", "ask_what_now", "what_if"]
 )
 #: Kinds of lines to which what was heard is the answer.
 _SAID_BACK = frozenset({"stock", "circumstance", "correct", "answer", "undo", "start_over"})

@@ -22,6 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print every fault and remark; 3 if there is a fault."""
     from advisor.errors import UsageError
+    from advisor.hearing.lint import words_lint
     from advisor.inference.limits import limits
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
@@ -34,14 +35,16 @@ def run(arguments: argparse.Namespace) -> int:
     knowledge, problems = read(folder)
     _, misread = read_phrases(folder, knowledge)
     report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
-    faults = (*problems, *misread, *report.faults)
+    words_faults, words_remarks = words_lint(knowledge, folder)
+    faults = (*problems, *misread, *report.faults, *words_faults)
+    remarks = (*report.remarks, *words_remarks)
     for problem in faults:
         print(f"fault   {problem}")
     if not arguments.quiet:
-        for problem in report.remarks:
+        for problem in remarks:
             print(f"remark  {problem}")
         print("\n".join(_counts(report.tally)))
-    print(f"{len(faults)} faults, {len(report.remarks)} remarks")
+    print(f"{len(faults)} faults, {len(remarks)} remarks")
     return 3 if faults else 0
 
 

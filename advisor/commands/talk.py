@@ -46,6 +46,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _on_lines(script: str | None, household: Household | None, units: Units) -> int:
     from advisor.commands.terminal import colour, width
     from advisor.counsel.consult import shipped_engine
+    from advisor.diary.talks import TalkBook
     from advisor.knowledge.load import shipped
     from advisor.talk.plain import run as run_plain
     from advisor.talk.plain import typed
@@ -53,6 +54,8 @@ def _on_lines(script: str | None, household: Household | None, units: Units) -> 
     from advisor.text_files import read_text
 
     lines = typed() if script in (None, "-") else read_text(Path(str(script)), "list of lines to say").splitlines()
-    talk = Talk(shipped(), shipped_engine(), units=units, household=household)
     by_hand = script in (None, "-") and sys.stdin.isatty()
+    # a script can be run again; what a person types cannot
+    book = TalkBook() if by_hand else None
+    talk = Talk(shipped(), shipped_engine(), units=units, household=household, book=book)
     return run_plain(talk, lines, sys.stdout, width(), colour=colour(), echo=not by_hand)

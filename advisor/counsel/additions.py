@@ -27,11 +27,13 @@ HEAP_L = 1000.0
 MOST_L = 200_000.0
 #: What gives off ammonia that ash would drive out.
 _AMMONIA = ("farm-manure", "urine", "concentrate")
-#: Measures to count in, largest first; the first of which there is at least one, or at least a half of the bucket.
-_LADDER = ("wheelbarrow", "bucket", "jug", "mug", "handful")
-_HERB_LADDER = ("wheelbarrow", "bucket", "double-handful", "handful")
-_LIQUID_LADDER = ("watering-can", "jug", "mug")
-_HALVED = "bucket"
+#: Measures to count in, largest first: the first of which there is at least so much as `_LEAST` says, or about one.
+_SPOONS = ("tablespoon", "teaspoon")
+_LADDER = ("wheelbarrow", "bucket", "jug", "mug", "handful", *_SPOONS)
+_HERB_LADDER = ("wheelbarrow", "bucket", "double-handful", "handful", *_SPOONS)
+_LIQUID_LADDER = ("watering-can", "jug", "mug", *_SPOONS)
+_LEAST = {"bucket": 0.4, "handful": 0.5, "tablespoon": 0.75, "teaspoon": 0.5}  # hands and spoons differ by as much
+_ABOUT_ONE = 0.95
 #: The order of the page.
 _ROLES = ("green", "starter", "mineral")
 #: What may be steeped in rainwater and sprinkled on the layers.
@@ -231,9 +233,9 @@ class _Writer:
         for measure in _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER:
             declared = self.knowledge.measures[measure]
             size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= (0.4 if measure == _HALVED else 0.95) * size:
+            if litres >= _LEAST.get(measure, _ABOUT_ONE) * size:
                 parts = 2 if declared.halves else 1
-                return counted(round(litres / size * parts) / parts, declared.name)
+                return counted(max(round(litres / size * parts), 1) / parts, declared.name)
         return "a pinch" if material.structure != "liquid" else "a dash"
 
     # ------------------------------------------------------------ steeped herbs, and the comfrey patch

@@ -117,6 +117,7 @@ class Layer(Shape):
     litres: float
     thickness_cm: float
     place: Literal["base", "body", "cover"]
+    forked: bool = Field(default=False, description="whether it is forked through the layers beside it")
 
 
 class Body(Shape):

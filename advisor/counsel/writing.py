@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from advisor.blend.own import odd
@@ -29,6 +29,7 @@ from advisor.counsel.wording import capital, counted, joined, with_article
 from advisor.heap import layers as layering
 from advisor.heap.course import ready_by, turnings
 from advisor.heap.geometry import HeapBody
+from advisor.heap.standing import as_they_stand
 from advisor.household.own_figures import own_text
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
@@ -45,6 +46,7 @@ _LEAST_COUNTED = 0.25
 
 #: Turned at least so often, a hot heap is a quick one.
 _OFTEN_DAYS = 7
+_TWO_FINGERS_CM = 4.0  # laid side by side; common practice, no source
 
 
 class Writer:
@@ -199,15 +201,34 @@ class Writer:
         if not lines:
             return ()
         laid = layering.layers(lines, max(heap.footprint_m2, 0.01), self.knowledge.figures)
+        laid = as_they_stand(laid, heap.shape, heap.length_m, heap.width_m, heap.height_m)
+        forked = self._forked(laid)
         return tuple(
             Layer(
                 material=layer.material,
-                name=self.knowledge.materials[layer.material].name + (", forked in" if layer.mixed else ""),
+                name=self.knowledge.materials[layer.material].name
+                + (", forked in" if layer.material in forked else ""),
+                forked=layer.material in forked,
                 litres=layer.litres,
                 thickness_cm=layer.thickness_cm,
                 place=layer.place,
             )
             for layer in laid
+        )
+
+    def _forked(self, laid: Sequence[layering.Layer]) -> frozenset[str]:
+        """The materials to be forked through what lies beside them: what mats, and what a rule bids to mix in."""
+        return frozenset(
+            layer.material
+            for layer in laid
+            if len(laid) > 1
+            and (
+                layer.mixed
+                or (
+                    layer.thickness_cm > _TWO_FINGERS_CM
+                    and "mix-thinly" in self.talk.values("holding", "prepare", layer.material)
+                )
+            )
         )
 
     # ------------------------------------------------------------ notices

@@ -35,6 +35,40 @@ GENERAL: Mapping[str, tuple[str, frozenset[str]]] = {
 }
 #: Of values that cannot both hold, these count before all others.
 _GRAVEST: Mapping[str, tuple[str, ...]] = {"warmth": ("burning", "smoking", "too-hot", "frozen")}
+#: What went in, by the materials that a trouble names: the first trait of each that stands here says it.
+_HOLDS: Mapping[str, str] = {
+    "pet-waste": "pet-waste",
+    "meat": "meat",
+    "dairy": "dairy-fat",
+    "oily": "dairy-fat",
+    "coal-ash": "coal-ash",
+    "ash": "ash",
+    "lime": "lime",
+    "treated": "treated-wood",
+    "coated": "glossy-paper",
+    "diseased": "leaf-disease",
+    "seedy": "seeding-weeds",
+    "spreads": "spreading-weeds",
+    "farm-manure": "manure",
+    "bedding": "manure",
+    "salty": "salty",
+    "leaf": "leaves",
+    "paper": "paper",
+    "woody": "woody",
+    "citrus": "slow-stuff",
+    "waxy": "slow-stuff",
+    "kitchen": "kitchen",
+}
+#: The same by name, where no trait says it.
+_HOLDS_NAMED: Mapping[str, str] = {
+    "grass-clippings": "grass",
+    "hay": "hay-straw",
+    "straw": "hay-straw",
+    "eggshells": "slow-stuff",
+    "fruit-stones": "slow-stuff",
+    "corn-cobs": "slow-stuff",
+    "nut-shells": "slow-stuff",
+}
 #: A fall by so many °C is more than two readings of the same heap differ by.
 _FALL = 8.0
 
@@ -79,6 +113,9 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
             value = _value(fact, declared[name].number)
             if value is not None and (declared[name].number is not None or value in declared[name].words):
                 read.setdefault(name, []).append(Read(name, value, fact.said))
+    if read:
+        held = [Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words]
+        read.setdefault("holds", []).extend(held)
     for cooled in _cooled(read.get("degrees", ())):
         read.setdefault("heat_before", []).append(cooled)
     named = _named(heard, method)
@@ -90,6 +127,18 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
         for one in (read.get(name, ()) if declared[name].many else _one(name, read.get(name, ())))
         if not _gives_way(one, read.get(name, ()))
     )
+
+
+def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
+    """What went in, by the materials that the line names as being there."""
+    for one in heard.materials:
+        if one.stance != "told" or not one.ids:
+            continue
+        material = knowledge.materials[one.ids[0]]
+        named = _HOLDS_NAMED.get(one.ids[0])
+        by_trait = [value for trait, value in _HOLDS.items() if trait in material.traits]
+        for value in ([named] if named else by_trait[:1]):
+            yield value, one.said
 
 
 def gone(heard: Heard) -> Iterator[tuple[str, str]]:

@@ -1,32 +1,24 @@
-"""The diary as a database file."""
+"""Beds, frosts and checks in the diary."""
 
 from __future__ import annotations
 
 import json
-import os
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping
-from contextlib import closing, contextmanager
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
+from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
 from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
-from advisor.places import data_folder
 from advisor.safe_text import one_line, safe_text, safe_value
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
 from advisor.soil_counsel.inputs import read_values
-from advisor.text_files import place_of, private_file, private_folder
+from advisor.text_files import place_of
 
-FILE: Final = "diary.sqlite3"
 NAME: Final = "your beds"
-
-#: The steps from an empty file to the shape of today, in their order. A file knows how many it has been through.
-_STEPS: Final = ("001_beds_and_checks.sql",)
-_PATIENCE_S: Final = 5.0
 
 #: Takes back what was kept.
 Undo = Callable[[], None]
@@ -45,7 +37,8 @@ class Diary:
 
     def __init__(self, knowledge: Knowledge, path: Path | None = None) -> None:
         self.knowledge = knowledge
-        self.path = path if path is not None else data_folder() / FILE
+        self._file = DiaryFile(path)
+        self.path = self._file.path
 
     # ------------------------------------------------------------ what it holds
 
@@ -55,10 +48,10 @@ class Diary:
         Raises:
             HouseholdError: the file cannot be read, or is none of ours.
         """
-        if not os.path.exists(self.path):  # noqa: PTH110  Path.exists fails on a path that is too long
+        if not self._file.exists():
             return Read(Ground(NAME))
         amiss: list[str] = []
-        with self._open() as found:
+        with self._file.open() as found:
             frosts = dict(found.execute("select which, day from frost").fetchall())
             beds = tuple(
                 self._bed(name, told) for name, told in found.execute("select name, told from bed order by name")
@@ -97,12 +90,12 @@ class Diary:
         Raises:
             HouseholdError: it cannot be written.
         """
-        with self._open() as found:
+        with self._file.open() as found:
             before = found.execute("select told from bed where name = ?", (bed.name,)).fetchone()
             self._put_bed(found, bed.name, json.dumps(bed_entry(bed), ensure_ascii=False))
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 if before is None:
                     self._drop_bed(found, bed.name)
                 else:
@@ -123,7 +116,7 @@ class Diary:
         """
         if check.on is None:
             raise ValueError("a check is kept by its day")
-        with self._open() as found:
+        with self._file.open() as found:
             fresh = found.execute("select 1 from bed where name = ?", (check.bed,)).fetchone() is None
             if fresh:
                 self._put_bed(found, check.bed, json.dumps(bed_entry(BedTold(check.bed)), ensure_ascii=False))
@@ -133,7 +126,7 @@ class Diary:
             ).lastrowid
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 found.execute("delete from soil_check where number = ?", (number,))
                 if fresh:
                     self._drop_bed(found, check.bed)
@@ -146,13 +139,13 @@ class Diary:
         Raises:
             HouseholdError: they cannot be written.
         """
-        with self._open() as found:
+        with self._file.open() as found:
             before = found.execute("select which, day from frost").fetchall()
             kept = [("never", "")] if frosts is None else [("last", _day(frosts[0])), ("first", _day(frosts[1]))]
             self._put_frosts(found, kept)
 
         def undo() -> None:
-            with self._open() as found:
+            with self._file.open() as found:
                 self._put_frosts(found, before)
 
         return undo
@@ -173,36 +166,6 @@ class Diary:
     def _put_frosts(found: sqlite3.Connection, frosts: list[tuple[str, str]]) -> None:
         found.execute("delete from frost")
         found.executemany("insert into frost (which, day) values (?, ?)", frosts)
-
-    # ------------------------------------------------------------ the file
-
-    @contextmanager
-    def _open(self) -> Iterator[sqlite3.Connection]:
-        """The file, in the shape of today; everything done to it is kept, or nothing."""
-        try:
-            private_folder(self.path.parent)
-            private_file(self.path)
-            with closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as found:
-                found.execute("pragma foreign_keys = on")
-                self._bring_up_to_date(found)
-                with found:
-                    yield found
-        except OSError as error:
-            reason = error.strerror or "no reason given"
-            raise HouseholdError(f"no diary here: {reason}", where=place_of(self.path)) from None
-        except sqlite3.Error as error:
-            raise HouseholdError(f"the diary cannot be used: {error}", where=place_of(self.path)) from None
-
-    def _bring_up_to_date(self, found: sqlite3.Connection) -> None:
-        (been_through,) = found.execute("pragma user_version").fetchone()
-        if been_through > len(_STEPS):
-            hint = "use that, or set HEAPWRIGHT_HOME to another folder"
-            raise HouseholdError(
-                "the diary is of a newer version of this program", where=place_of(self.path), hint=hint
-            )
-        for number, name in enumerate(_STEPS[been_through:], been_through + 1):
-            script = files("advisor.diary").joinpath(name).read_text(encoding="utf-8")
-            found.executescript(f"begin immediate;\n{script}\npragma user_version = {number};\ncommit;")
 
 
 def _held(told: object, where: str = "") -> dict[str, object]:

@@ -1,7 +1,7 @@
 """What kinds of thing a line is: the one place that arbitrates.
 
-Each form of an act has a rank; the lowest wins and is answered first: danger; an answer to the open question; commands and
-corrections; questions whose form says what they ask; a trouble; other questions; a deed; stock; a circumstance.
+Each form of an act has a rank; the lowest wins and is answered first: danger; an answer to the open question; commands
+and corrections; questions whose form says what they ask; a trouble; other questions; a deed; stock; a circumstance.
 Facts make acts too: a told bad sign is a trouble, a told good one an observation, a deed a deed.
 """
 
@@ -14,7 +14,7 @@ from advisor.hearing.answering import Answer
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order, subject
-from advisor.hearing.holding import names_stuff, tells_stock
+from advisor.hearing.holding import HELD, names_stuff, tells_stock
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
@@ -31,14 +31,14 @@ CIRCUMSTANCE = 82
 TOLD = 95
 _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
-#: A sign of one of these, told outside a question, goes before what is asked beside it; a bare "dry" or "cold" does not.
+#: A sign of one of these, told outside a question, goes before what is asked beside it; "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
 _CIRCUMSTANCES = ("place.", "wish.", "household.", "limit.", "dislike.", "body.", "rule.", "climate.", "work.", "cost.")
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What kinds of thing a line is, in the order in which they are answered; what it is about; what it asks; its forms."""
+    """What kinds of thing a line is, in the order of answers; what it is about; what it asks; its forms."""
 
     acts: tuple[str, ...]
     about: str
@@ -101,7 +101,7 @@ def _tells(finder: Finder, asks: Mapping[int, Asking], end: int) -> bool:
 def _by_form(
     finder: Finder, found: Sequence[Form], asks: Mapping[int, Asking], ranked: Mapping[str, int]
 ) -> dict[str, int]:
-    """What a line tells of which no fact was heard: something of the soil, a trouble if a remedy is asked for, else what is seen."""
+    """What is told where no fact was heard: of the soil, a trouble if a remedy is asked for, else what is seen."""
     passing = [form for form in found if form.act in QUESTIONS and ranked[form.act] >= ASK_IN_PASSING]
     first_asked = min((start for start, how in asks.items() if how), default=len(finder.line.words))
     if (ranked and not passing) or not _tells(finder, asks, first_asked):
@@ -155,6 +155,7 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
+        held = fact.name in HELD and names_stuff(finder, set())
         if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
                 yield "deed", DEED, fact.start
@@ -164,20 +165,20 @@ def _told_acts(
         elif fact.stance == "told" and _is_bad(concept, fact):
             inside = next((how for start, how in reversed(starts) if start <= fact.start), "")
             first = not inside and (first_asked is None or fact.start < first_asked)
-            if fact.name in ("sign.holds", "sign.bedding") and names_stuff(finder, set()):
+            if held:
                 yield "trouble", STOCK + 1, fact.start
             elif did and (fact.name not in _GRAVE or _is_over(finder, fact)):
                 yield "trouble", DEED + 1, fact.start
             else:
                 yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE, fact.start
         elif fact.stance == "told" or (fact.stance == "denied" and fact.name.startswith("sign.")):
-            yield "observation", OBSERVATION, fact.start
+            yield "observation", STOCK + 1 if held else OBSERVATION, fact.start
 
 
 def _is_bad(concept: Concept, fact: Fact) -> bool:
     """Whether a fact tells of a trouble: a bad sign, or what the denial of a good one states ("not hot" is cold)."""
     pair = (fact.name, fact.value)
-    if pair in concept.facts:
+    if pair in concept.facts or not concept.facts:
         return concept.bad
     return pair in concept.lacking or not concept.bad
 

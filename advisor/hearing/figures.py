@@ -1,4 +1,4 @@
-"""Figures with their kind, as an answer gives them and as an option spans them: lengths, times, volumes, weights, heat."""
+"""Figures with their kind, as an answer gives and an option spans them: lengths, times, volumes, weights, heat."""
 
 from __future__ import annotations
 
@@ -37,8 +37,8 @@ _UNITS: Mapping[str, Mapping[str, float]] = {
 }  # fmt: skip
 #: How high a part of a grown body is above the ground, in cm: common practice, no source.
 _BODY = {
-    "ankle": 10.0, "shin": 30.0, "knee": 50.0, "thigh": 75.0, "hip": 95.0, "waist": 100.0, "belt": 100.0, "navel": 105.0,
-    "chest": 130.0, "shoulder": 145.0, "chin": 155.0, "head": 170.0,
+    "ankle": 10.0, "shin": 30.0, "knee": 50.0, "thigh": 75.0, "hip": 95.0, "waist": 100.0, "belt": 100.0,
+    "navel": 105.0,    "chest": 130.0, "shoulder": 145.0, "chin": 155.0, "head": 170.0,
 }  # fmt: skip
 #: What a word in a question asks for.
 _KINDS = {

@@ -24,8 +24,8 @@ TOPIC = 43
 
 #: What may stand before a form that begins its clause, and behind one that is the whole of it.
 _LEADS = listed(
-    "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually oops "
-    "can could would will you we us i let go ahead pls kindly whoops ah nah eh"
+    "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually "
+    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh"
 )
 _TAILS = listed(
     "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
@@ -51,7 +51,7 @@ class Form:
 
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
-    """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank and with a topic."""
+    """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
     found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks)]
     for clause in finder.line.clauses:
         if not asks[clause.start]:
@@ -64,8 +64,7 @@ def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> 
             here = [_plain(finder, clause, asks)]
             found += here
         if _is_of_soil(finder, clause) and min(here, key=order).act in ("ask_fact", "ask_material", "ask_why"):
-            if not any(form.topic for form in here):
-                found.append(Form("ask_soil", ASK_SOIL - 3, "", clause.start, "", clause))
+            found += [] if any(form.topic for form in here) else [Form("ask_soil", 44, "", clause.start, "", clause)]
     return found
 
 
@@ -100,8 +99,9 @@ def subject(finder: Finder) -> str:
 
 
 def order(form: Form) -> tuple[int, int, int]:
-    """Which of several questions in one clause is asked: one for a fact that is named goes before a looser form, and the longer before the shorter."""
-    return min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank, -len(form.said), form.start
+    """Which of several questions in one clause is asked: one for a named fact before a looser form, then the longer."""
+    rank = min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank
+    return rank, -len(form.said), form.start
 
 
 def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:

@@ -1,4 +1,4 @@
-"""Whether a clause tells what there is to compost: a material with an amount, with a word of having or lacking, or in a list."""
+"""Whether a clause tells what there is to compost: a material with an amount, words of having or lacking, or a list."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact
 
 #: Signs that only say what there is of one kind.
-_HELD = ("sign.holds", "sign.bedding")
+HELD = ("sign.holds", "sign.bedding")
 _NEAR = 6  # words between an amount, or a word of having, and what it is of
 _LEAST_SHARE = 0.4  # of the words of a bare list that name something to compost
 
@@ -58,10 +58,10 @@ def _is_stock(finder: Finder, facts: Sequence[Fact], clause: Clause) -> bool:
         for at in span
         for end in finder.things(name, at)
     ]
-    signs = [(fact.start, fact.end) for fact in here if fact.name.startswith("sign.") and fact.name not in _HELD]
+    signs = [(fact.start, fact.end) for fact in here if fact.name.startswith("sign.") and fact.name not in HELD]
     stuff = [at for at in stuff if not any(start <= words[at].start < end for start, end in signs)]
     listed = any(finder.things(name, clause.start) for name in ("amount", "acts-amount"))
-    telling = [fact for fact in here if fact.name not in _HELD and not fact.name.startswith("material.")]
+    telling = [fact for fact in here if fact.name not in HELD and not fact.name.startswith("material.")]
     if not listed and any(concepts[fact.concept].deed or concepts[fact.concept].bad for fact in telling):
         return False
     if any(-_NEAR <= at - end <= _NEAR or start <= at < end for start, end in counted for at in stuff):

@@ -1,4 +1,4 @@
-"""Whether a clause asks, and how: by its form, since people leave the question mark out, or the helper before its subject."""
+"""Whether a clause asks, and how: by its form, since people leave out the question mark, or invert nothing."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Literal
 from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.english import listed
 
-#: "" is no question; "whether" asks if something is so; "what" asks for something; "why" takes what follows for granted.
+#: "" is no question; "whether" asks if something is so; "what" asks for something; "why" takes it for granted.
 Asking = Literal["", "whether", "what", "why"]
 
 _DO = listed("do does did")
@@ -38,12 +38,12 @@ _STATES = listed(
     "going getting gone been being in on at from under after before since for more less much as no"
 )
 _MANNERS = listed(
-    "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin thinly "
-    "thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
+    "much many long often big deep high tall hot warm wet damp far soon late early old thick wide fast regular thin "
+    "thinly thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
 _KNOWN = listed("matter care mind know knew see saw told said surprised amazed depends remember reckon notice shows")
-#: Words that ask for what follows, with the word that must come behind: "I wonder if", "do you know when", "not sure how".
+#: Words that ask for what follows, before a word that must come: "I wonder if", "do you know when".
 _EMBEDDING = (
     ("wonder",),
     ("wondering",),
@@ -177,7 +177,7 @@ def asking(line: Line, clause: Clause) -> Asking:
 
 
 def inverted(line: Line, clause: Clause) -> bool:
-    """Whether what a clause says is asked and not stated: by its form, or by the mark behind a statement that stands alone."""
+    """Whether what a clause says is asked and not stated: by its form, or by the mark behind a statement."""
     forms = _bare(line, clause)
     if not forms:
         return False
@@ -206,7 +206,7 @@ def _is_tag(line: Line, clause: Clause, step: int) -> bool:
         return False
     tag = line.clauses[place]
     forms = [word.form for word in line.words[tag.start : tag.end]]
-    forms = [form for form in forms[: forms.index(",")]] if "," in forms else forms
+    forms = forms[: forms.index(",")] if "," in forms else forms
     return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
 
 
@@ -244,7 +244,7 @@ def _asked_for(line: Line, clause: Clause) -> bool:
 
 
 def _is_last(line: Line, clause: Clause) -> bool:
-    """Whether the mark behind its sentence is of this clause: the last that is not joined to another by "before" or the like."""
+    """Whether the mark behind its sentence is of this clause: the last not joined to another by "before" or the like."""
     inside = [one for one in line.clauses if one.sentence == clause.sentence]
     while len(inside) > 1 and (inside[-1].joined in _UNDER or _form_list(line, inside[-1]) == ["not"]):
         inside.pop()

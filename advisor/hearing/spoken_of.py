@@ -14,7 +14,7 @@ _VESSELS = ("worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "b
 #: Acts in which "the compost" is what comes out in the end; in all others it is what rots.
 _OF_USE = listed("ask_use ask_ready")
 _FINISHED = listed(
-    "finished ready mature sieved screened bought bagged young fresh old castings half-rotted bag market last municipal new"
+    "finished ready mature sieved screened bought bagged young fresh old castings half-rotted bag market last new"
 )
 #: Signs that are seen on what grows.
 _ON_PLANTS = ("sign.plants", "sign.effects")
@@ -24,7 +24,7 @@ _MEASURED = listed(
 
 
 def about(finder: Finder, acts: Sequence[str], facts: Sequence[Fact], asked: Asked) -> str:
-    """Which thing a line is about: what ails or is asked of before what is told in passing; the last spoken of, if none is named."""
+    """Which thing a line is about: what ails before what is told in passing; the last spoken of, if none is named."""
     named = [(str(hit.of), _is_weak(finder, hit)) for hit in _named(finder)]
     known = {thing for thing, _ in named}
     strong = {thing for thing, weak in named if not weak}

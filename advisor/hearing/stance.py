@@ -58,9 +58,9 @@ def _across(finder: Finder) -> Iterator[Taken]:
     for sentence in finder.line.sentences:
         for hit in finder.hits(finder.vocabulary.trigger_index, sentence.start, sentence.end):
             if isinstance(hit.of, Trigger) and hit.of.scope == "sentence":
-                clause = finder.line.clause_of(hit.start)
-                if hit.end > clause.end:
-                    yield Taken(hit.start, hit.end, hit.of, clause)
+                for clause in finder.line.clauses:
+                    if clause.start <= hit.start < clause.end < hit.end:
+                        yield Taken(hit.start, hit.end, hit.of, clause)
 
 
 def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence[Taken]) -> Stance:
@@ -77,6 +77,8 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
                 wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
     if wrapped is not None:
         return wrapped  # "is it true that it never heats" denies nothing
+    if "told" in found and "denied" not in found and "past" not in found:
+        return Stance("told", found["told"])  # "how do I get rid of the rats" takes the rats for granted
     if is_asked(finder, clause):
         found.setdefault("asked", line.said(clause.start, min(clause.start + 2, clause.end)))
     for name in _ORDER:
@@ -100,6 +102,8 @@ def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bo
         return one.clause.sentence == clause.sentence and one.start < end
     if scope == "line":
         return True
+    if scope == "back":
+        return one.clause.sentence == clause.sentence and one.start >= end
     if one.clause != clause:
         return False
     if scope == "clause":

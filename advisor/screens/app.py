@@ -7,16 +7,18 @@ import traceback
 from typing import TYPE_CHECKING
 
 from textual.app import App, SystemCommand
+from textual.events import Key
 
 from advisor.screens.actions import Place, at
 from advisor.screens.desk import Desk
 from advisor.screens.page import Page
 from advisor.screens.talk_screen import TalkScreen
-from advisor.screens.themes import THEMES, first_theme, other
+from advisor.screens.themes import THEMES, first_theme, other, remember, remembered
 
 if TYPE_CHECKING:
     from collections.abc import Awaitable, Callable, Iterable
 
+    from textual.events import Event
     from textual.screen import Screen
 
     from advisor.household.shapes import Household
@@ -46,13 +48,20 @@ class HeapwrightApp(App[None]):
     # the talk is the default screen, whose own styles Textual does not read
     CSS_PATH = "talk_screen.tcss"
 
-    def __init__(self, *, units: Units = "metric", household: Household | None = None) -> None:
+    def __init__(self, *, units: Units = "metric", household: Household | None = None, keeps: bool = True) -> None:
+        """Make it.
+
+        Args:
+            household: what is known already.
+            keeps: whether what is said is kept in the diary.
+        """
         super().__init__()
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = first_theme()
+        self.theme = remembered() or first_theme()
         self._units = units
         self._household = household
+        self._keeps = keeps
         self._leaving = False
         self.faults: list[Exception] = []
         """What broke without ending the talk; told on the screen when it happened."""
@@ -63,7 +72,7 @@ class HeapwrightApp(App[None]):
 
     def get_default_screen(self) -> Screen[None]:
         """The talk is what everything else lies on."""
-        return TalkScreen(Desk(self._units, self._household))
+        return TalkScreen(Desk(self._units, self._household, keeps=self._keeps))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """The commands that make sense where the person is, from the table of actions."""
@@ -75,6 +84,21 @@ class HeapwrightApp(App[None]):
         """Keep a fault, to be printed in the end."""
         self.faults.append(event.error)
 
+    async def on_event(self, event: Event) -> None:
+        """What is typed belongs to the line of the talk, wherever the person is: it has the focus before the letter."""
+        if isinstance(event, Key) and event.is_printable and not event.is_forwarded:
+            self._type_in_the_talk(event.character or "")
+        await super().on_event(event)
+
+    def _type_in_the_talk(self, sign: str) -> None:
+        talk = self.screen_stack[0]
+        if not isinstance(talk, TalkScreen) or not (self.screen is talk or isinstance(self.screen, Page)):
+            return
+        if talk.takes(sign, over_a_page=self.screen is not talk):
+            while self.screen is not talk:
+                self.pop_screen()
+            talk.begin()
+
     def action_help(self) -> None:
         """Help for where the person is."""
         from advisor.screens.help_page import HelpPage
@@ -84,6 +108,7 @@ class HeapwrightApp(App[None]):
     def action_light(self) -> None:
         """Light or dark."""
         self.theme = other(self.theme)
+        remember(self.theme)
 
     async def action_quit(self) -> None:
         """Close the program, with a word of farewell if the talk is free to say it; at once if asked twice."""

@@ -45,9 +45,10 @@ class Desk:
     The rules are read, the engine is built and the talk goes on in one thread, whichever task of the screen asks.
     """
 
-    def __init__(self, units: Units, household: Household | None = None) -> None:
+    def __init__(self, units: Units, household: Household | None = None, *, keeps: bool = True) -> None:
         self._units = units
         self._household = household
+        self._keeps = keeps
         self._talk: Talk | None = None
         self._thread = ThreadPoolExecutor(max_workers=1, thread_name_prefix="talk")
         self._closed = False
@@ -88,10 +89,12 @@ class Desk:
     def _begin(self) -> tuple[Reply, ...]:
         # imported here: the first frame shows nothing of them
         from advisor.counsel.consult import shipped_engine
+        from advisor.diary.talks import TalkBook
         from advisor.knowledge.load import shipped
         from advisor.talk.session import Talk
 
-        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household)
+        book = TalkBook() if self._keeps else None
+        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=book)
         return self._asked(lambda talk: talk.open())
 
     def _read_words(self) -> None:

@@ -39,10 +39,13 @@ def _stocks(plan: Plan, household: Household, knowledge: Knowledge) -> Iterator[
             continue
         heard.remove(found)
         told = f"{amount(holding.quantity, knowledge, plan.units)}{rate(holding.quantity)}"
-        yield Stock(holding.material, told, found.name, _measures(found, plan))
+        loose = holding.quantity.high > holding.quantity.low
+        lead = "about " if loose else ""
+        yield Stock(holding.material, f"{lead}{told}", found.name, _measures(found, plan, loose=loose))
 
 
-def _measures(heard: Heard, plan: Plan) -> str:
-    litres = volume_text(heard.litres.typical, plan.units)
-    kilograms = mass_text(heard.kilograms.typical, plan.units)
-    return f"{litres}, {kilograms}"
+def _measures(heard: Heard, plan: Plan, *, loose: bool) -> str:
+    """ "75 L, 5 kg"; of what was told in loose words, as "lots", the litres it may be."""
+    if loose:
+        return f"{volume_text(heard.litres.low, plan.units)} to {volume_text(heard.litres.high, plan.units)}"
+    return f"{volume_text(heard.litres.typical, plan.units)}, {mass_text(heard.kilograms.typical, plan.units)}"

@@ -36,7 +36,7 @@ async def picture(name: str = HOUSEHOLD, theme: str = DUSK, size: tuple[int, int
     from advisor.places import scenarios_folder
 
     household = read_household(scenarios_folder() / f"{name}.toml", shipped())
-    app = HeapwrightApp()
+    app = HeapwrightApp(keeps=False)
     async with app.run_test(size=size) as pilot:
         app.theme = theme
         screen = app.screen

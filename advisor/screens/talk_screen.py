@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import re
 from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
@@ -16,9 +15,11 @@ from textual.widgets import Input, Static
 
 from advisor.screens.actions import named
 from advisor.screens.page import bindings
+from advisor.screens.sayings import Saying, numbers_picked, shown_of
 from advisor.screens.widgets.choices import Choices
 from advisor.screens.widgets.foot_line import FootLine
 from advisor.screens.widgets.heap_pane import HeapPane
+from advisor.screens.widgets.hint_line import HintLine
 from advisor.screens.widgets.holding_row import HoldingRow
 from advisor.screens.widgets.say_line import SayLine, placeholder
 from advisor.screens.widgets.standing_view import StandingView
@@ -47,18 +48,9 @@ TOO_SMALL = (
 )
 
 _FIRST_WORDS = "Reading the rules; you can type already."
-_NUMBERS = re.compile(r"\s*\d{1,2}(?:[\s,]+\d{1,2})*\s*")
+_ANSWERS_SHARE = 0.42  # of the height, at the most: `max-height` of Choices
+_BELOW = 4  # rows for the question, the hint and the line to type in
 _ECHO_AFTER = 0.1  # seconds; what is quicker than that seems to come at once
-
-
-@dataclass
-class Saying:
-    """Something said: the words to give back should it fail, those to show, and what to ask of the talk."""
-
-    text: str
-    shown: str
-    job: Job | None
-    echoed: bool = False
 
 
 class TalkScreen(Screen[None]):
@@ -96,6 +88,7 @@ class TalkScreen(Screen[None]):
                 yield Transcript(id="transcript")
                 yield Static(id="asked", markup=False)
                 yield Choices(id="choices")
+                yield HintLine(id="hints")
                 yield SayLine(placeholder=_FIRST_WORDS, id="say")
             yield HeapPane(id="heap")
         yield Static(TOO_SMALL, id="too-small", markup=False)
@@ -191,28 +184,48 @@ class TalkScreen(Screen[None]):
     async def _show(self, saying: Saying, replies: tuple[Reply, ...]) -> None:
         """Put up what was said back, and let every part follow what now stands."""
         state = self.desk.state
+        transcript = self.query_one(Transcript)
         with self.app.batch_update():
+            waited = saying.echoed
             turns = self._turns_of(saying)
             # the open question stands below the transcript, and joins it when it is answered
-            said = [widget for reply in replies if reply.kind != "question" for widget in _shown(reply)]
-            self._ask(state.question)
-            await self.query_one(Transcript).add([*turns, *said])
+            said = [widget for reply in replies if reply.kind != "question" for widget in shown_of(reply)]
+            self._ask(state.question, planned=state.plan is not None)
+            if saying.job is not None and not self._has_room_for([*turns, *said]):
+                self.query_one(Choices).shut()
+            await transcript.add([*turns, *said], to_latest=waited)
             self._summary.plan = state.plan
             await self.query_one(HeapPane).show(state)
             self.query_one(StandingView).beds = state.beds
         for reply in replies:
+            if reply.kind == "lost" and not saying.shown and self.place == "heap":
+                self.notify(reply.text, title="Left as it was", severity="warning", markup=False)
             if reply.kind == "plan" and reply.plan is not None:
                 self._open_plan(reply.plan)
             elif reply.kind == "farewell":
                 self.app.exit(message=reply.text)
 
-    def _ask(self, question: Question | None) -> None:
+    def _has_room_for(self, turns: list[Turn | ChartView]) -> bool:
+        """Whether turns can be seen whole above the answers to pick from."""
+        choices, room = self.query_one(Choices), self.query_one("#talk").size
+        if not choices.display or not room.height:
+            return True
+        answers = min(choices.get_content_height(room, room, room.width - 3), round(room.height * _ANSWERS_SHARE))
+        return self.query_one(Transcript).rows_of(turns) <= room.height - answers - _BELOW
+
+    def _ask(self, question: Question | None, *, planned: bool = False) -> None:
         self._open = question.ask if question is not None else ""
         asked = self.query_one("#asked", Static)
         asked.update(self._open)
         asked.display = bool(self._open)
         self.query_one(Choices).ask(question)
-        self.query_one(SayLine).placeholder = placeholder(question)
+        self.query_one(SayLine).placeholder = placeholder(question, planned=planned)
+
+    @on(Choices.Changed)
+    @on(Transcript.Shifted)
+    def _hint(self) -> None:
+        more = self.query_one(Transcript).more_below
+        self.query_one(HintLine).show(self.query_one(Choices), more_to_read=more)
 
     async def _put(self, text: str, shown: str, job: Job) -> None:
         self.answered.clear()
@@ -225,20 +238,10 @@ class TalkScreen(Screen[None]):
         text = event.text
         marked = self.query_one(Choices)
         if not text.strip():
-            if marked.offered:
-                marked.focus()
+            self.action_choose()
             return
-        numbers = self._numbers(text)
+        numbers = numbers_picked(text, marked)
         await (self.take(tuple(marked.offered[number - 1] for number in numbers)) if numbers else self.hear(text))
-
-    def _numbers(self, text: str) -> tuple[int, ...]:
-        """The answers that a line of nothing but numbers picks; none if there are no such answers."""
-        numbers = tuple(dict.fromkeys(map(int, re.findall(r"\d+", text)))) if _NUMBERS.fullmatch(text) else ()
-        marked = self.query_one(Choices)
-        if marked.figures:
-            return ()
-        fits = all(1 <= number <= len(marked.offered) for number in numbers) and (len(numbers) < 2 or marked.many)
-        return numbers if fits else ()
 
     async def hear(self, text: str) -> None:
         """Say something, as if it had been typed."""
@@ -246,7 +249,8 @@ class TalkScreen(Screen[None]):
 
     @on(Input.Changed, "#say")
     def _typing(self, event: Input.Changed) -> None:
-        self.query_one(Choices).point_at(self._numbers(event.value))
+        choices = self.query_one(Choices)
+        choices.point_at(numbers_picked(event.value, choices))
 
     @on(Choices.Taken)
     async def _taken(self, event: Choices.Taken) -> None:
@@ -266,18 +270,34 @@ class TalkScreen(Screen[None]):
         else:
             await self._put(words, shown, lambda talk: talk.hear(words))
 
+    def takes(self, sign: str, *, over_a_page: bool) -> bool:
+        """Whether a sign that is typed belongs to the line, though something else has the focus.
+
+        Args:
+            over_a_page: whether a page lies over the talk.
+        """
+        if sign.isspace():
+            return False
+        if over_a_page or self.focused is None:
+            return True
+        if isinstance(self.focused, Choices):
+            return not self.focused.picks(sign)
+        return not isinstance(self.focused, Input)
+
+    def begin(self) -> None:
+        """To the line at once, as a letter is on its way to it."""
+        self.remove_class("-heap")
+        self.app.stylesheet.update(self)  # what is out of sight cannot have the focus
+        self.set_focus(self.query_one(SayLine))
+
     @on(Choices.Above)
     def _above(self) -> None:
         self.query_one(SayLine).focus()
 
-    @on(Choices.Typed)
-    def _typed(self, event: Choices.Typed) -> None:
-        self.query_one(SayLine).begin(event.text)
-
     @on(SayLine.Below)
     def _below(self) -> None:
         if self.query_one(Choices).offered:
-            self.query_one(Choices).focus()
+            self.action_choose()
         else:
             self.focus_next()
 
@@ -290,6 +310,7 @@ class TalkScreen(Screen[None]):
     @on(HoldingRow.Removed)
     async def _removed(self, event: HoldingRow.Removed) -> None:
         await self._put("", "", lambda talk: talk.remove(event.material))
+        self.notify(f"{event.name} taken off. {named('undo').shown_key} brings it back.", title="On hand", markup=False)
 
     @on(Turn.Asked)
     def _line_asked(self, event: Turn.Asked) -> None:
@@ -300,6 +321,17 @@ class TalkScreen(Screen[None]):
     async def action_say(self, name: str) -> None:
         """Say the words of an action of the table."""
         await self.hear(named(name).say)
+
+    def action_choose(self) -> None:
+        """Into the answers to pick from, if there are any."""
+        choices = self.query_one(Choices)
+        choices.open()
+        if choices.display:
+            choices.focus()
+
+    def action_send(self) -> None:
+        """Send the answers that are ticked."""
+        self.query_one(Choices).take_marked()
 
     def action_swap(self) -> None:
         """From the talk to the heap, or back."""
@@ -381,13 +413,3 @@ class TalkScreen(Screen[None]):
     def on_unmount(self) -> None:
         """The talk ends with its screen."""
         self.desk.close()
-
-
-def _shown(reply: Reply) -> list[Turn | ChartView]:
-    """The words of a reply, with its charts below them."""
-    shown: list[Turn | ChartView] = [Turn(reply.kind, reply.text, reply.lines)] if reply.text or reply.lines else []
-    if reply.charts:
-        from advisor.screens.widgets.chart_view import ChartView
-
-        shown += [ChartView(chart) for chart in reply.charts]
-    return shown

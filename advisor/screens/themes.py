@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
+from pathlib import Path
 
 from textual.theme import Theme
+
+from advisor.errors import HouseholdError
+from advisor.places import data_folder
+from advisor.text_files import private_folder, read_text, write_text
 
 DUSK, DAYLIGHT = "dusk", "daylight"
 
@@ -115,6 +121,26 @@ def first_theme() -> str:
     """Daylight where the terminal says that its background is light, by the COLORFGBG convention; otherwise dusk."""
     background = os.environ.get("COLORFGBG", "").rpartition(";")[2]
     return DAYLIGHT if background in ("7", "15") else DUSK
+
+
+def remembered() -> str:
+    """The theme that was chosen last; empty if none was, or if it is none of the two."""
+    try:
+        name = read_text(_chosen()).strip()
+    except HouseholdError:
+        return ""
+    return name if name in (DUSK, DAYLIGHT) else ""
+
+
+def remember(theme: str) -> None:
+    """Begin with this theme from now on, if that can be written down."""
+    with suppress(OSError):
+        private_folder(_chosen().parent)
+        write_text(_chosen(), f"{theme}\n", private=True)
+
+
+def _chosen() -> Path:
+    return data_folder() / "colours.txt"
 
 
 def other(theme: str) -> str:

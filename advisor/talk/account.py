@@ -9,6 +9,7 @@ from datetime import date
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
+from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
@@ -17,6 +18,7 @@ from advisor.talk.filling import opening_parts
 from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview
 from advisor.talk.memory import Entered, Filled, Fresh, Memory, Mended, Move, State
+from advisor.talk.recap import told_before
 from advisor.talk.reckoning import Reckoning
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
@@ -63,6 +65,16 @@ class Account:
     def state(self) -> State:
         """What the moves come to."""
         return self._memory.state
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """The moves that stand."""
+        return self._memory.moves
+
+    @property
+    def last_sheet(self) -> State | None:
+        """Where the sheet that was filled in last stood."""
+        return self._memory.last_sheet
 
     @property
     def household(self) -> Household:
@@ -140,6 +152,16 @@ class Account:
         self.work_out()
         return Reply("heard", f"{last.taken_back}{' It is out of your diary again.' if unkept else ''}")
 
+    def again(self) -> Reply | None:
+        """Put back the move that was taken back last; None if there is none."""
+        if not self._memory.undone:
+            return None
+        move = self._memory.undone[0]
+        self._memory = self._memory.again()
+        self.work_out()
+        said = ", ".join(words for words in move.said if words)
+        return Reply("heard", f"Put back: {said}." if said else "One step forward again.")
+
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self.name = ""
@@ -147,6 +169,28 @@ class Account:
         self.reckoning.forget()
         self.ailing.forget()
         self.interview.forget()
+
+    def carry_on(self, household: Household | None, moves: tuple[Move, ...], name: str) -> list[Reply]:
+        """Put the moves of another talk in the place of those of this one; what there is to say of them.
+
+        Args:
+            household: what that talk began with.
+        """
+        self.forget()
+        self.interview.clear()
+        self.name = name
+        self._memory = Memory(self._memory.knowledge, household or Household(NAMELESS), moves)
+        sheet, replies = self.last_sheet, []
+        if sheet is not None:
+            self.reckoning.work_out(sheet.household)
+            replies = list(self.interview.begin(sheet, self.plan, self.units))
+        self.work_out()
+        recap = told_before(self.changes)
+        replies += [Reply("answer", recap)] if recap else []
+        ends_on_it = bool(moves) and any(isinstance(change, Filled | Mended) for change in moves[-1].changes)
+        if sheet is not None and ends_on_it:
+            replies += self.interview.said_last(sheet, self.units)
+        return [*replies, *self.news()]
 
     # ------------------------------------------------------------ sheets
 
@@ -158,13 +202,14 @@ class Account:
         self._bear_in_mind(opening_parts(text))
         return [*replies, *self._sheet_says(), *self._said_before()]
 
-    def hears(self, understood: Understood, besides: Callable[[str], bool]) -> Answered | None:
+    def hears(self, understood: Understood, heard: Heard, besides: Callable[[str], bool]) -> Answered | None:
         """What a line does to the open sheet; None if it is about something else.
 
         Args:
+            heard: how the line is read beside the open blank.
             besides: whether words that do not fill the open blank tell or ask something that is no matter of sheets.
         """
-        found = self.interview.filled_by(understood, self.state.filled)
+        found = self.interview.filled_by(understood, heard, self.state.filled)
         if found is None or isinstance(found, list):
             return None if found is None else Answered(found)
         if isinstance(found, Mended):

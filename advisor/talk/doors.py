@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
 from advisor.counsel.wording import joined
+from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
-from advisor.talk.intents import Door, Enter
-from advisor.talk.memory import Load
+from advisor.talk.intents import CarryOn, Door, Enter
+from advisor.talk.keeping import Keeping, called
+from advisor.talk.memory import Load, State
+from advisor.talk.recap import about_what, day_text
 from advisor.talk.replies import Option, Question, Reply
+from advisor.talk.saying import upper
 from advisor.talk.shelf import Shelf
+from advisor.text_files import place_of
+
+_FEWEST_TO_CHOOSE = 2
+SAME_TIME = timedelta(minutes=1)  # a heap that is saved is in the diary as well, a moment sooner or later
 
 GREETING = (
     "Good day. Tell me what you have to compost, in your own words, and I work out a way, a mix and a plan, each with "
@@ -22,14 +34,22 @@ DOORS: dict[Door, str] = {
     "animals": "I keep animals, and bed them",
     "soil": "Look after the soil",
     "more": "Something else",
-    "carry-on": "Carry on with a heap",
+    "carry-on": "Carry on with another heap",
 }
 
 
-def doors_asked(ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
-    """What brings the person here."""
-    options = [Option(label, label) for label in DOORS.values()]
-    meant: list[Meaning] = [(Enter(door, NOWHERE),) for door in DOORS]
+def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
+    """What brings the person here, with the heap that was seen last before all else."""
+    options: list[Option] = []
+    meant: list[Meaning] = []
+    for heap in kept.heaps[:1]:
+        options.append(Option(label := f"Carry on with {heap.called} (last seen {heap.seen})", label))
+        meant.append(heap.meant)
+    for door, label in DOORS.items():
+        if door == "carry-on" and len(kept.heaps) < _FEWEST_TO_CHOOSE:
+            continue
+        options.append(Option(label, label))
+        meant.append((Enter(door, NOWHERE),))
     question = Question(
         "",
         ask,
@@ -91,30 +111,92 @@ def _no_manure(knowledge: Knowledge) -> Reply:
     )
 
 
-def farewell(*, unkept: bool) -> Reply:
-    """The last words, with a warning if something told is not kept."""
-    text = " What you told me is not kept; another time say “save” before you go." if unkept else ""
+#: The key of a question whether to go through a sheet.
+OFFER = "offer"
+
+
+def offer_asked(door: Door) -> Asked:
+    """Whether to go through the sheet behind a door, after a straight answer to what it is about."""
+    question = Question(
+        "",
+        "Shall I go through it with you for yours, question by question?",
+        "What I said holds in general; with your own figures it is nearer.",
+        (Option("Yes", "yes"), Option("No", "no"), Option(UNKNOWN, UNKNOWN)),
+    )
+    return Asked(question, ((Enter(door, NOWHERE),), (), ()), OFFER, plain=True, dropped="Very well.")
+
+
+def farewell(*, kept: bool, unkept: bool) -> Reply:
+    """The last words: what is kept is here another day; a warning if something told is not kept."""
+    text = " All you told me is kept: next time, carry on with it." if kept else ""
+    if unkept:
+        text = " What you told me is not kept; another time say “save” before you go."
     return Reply("farewell", f"Good-bye, and good compost.{text}")
 
 
-def kept_asked(shelf: Shelf) -> tuple[Asked | None, tuple[Reply, ...]]:
+@dataclass(frozen=True, slots=True)
+class HeapKept:
+    """A heap to carry on with: its name if it has one, what it is about, when it was seen last, and what does it."""
+
+    name: str
+    called: str
+    seen: str
+    meant: Meaning
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """All that can be carried on with, the latest first. `amiss` names, a line each, what cannot be read."""
+
+    heaps: tuple[HeapKept, ...] = ()
+    amiss: tuple[str, ...] = ()
+
+
+def kept_heaps(keeping: Keeping, shelf: Shelf, today: date) -> Kept:
+    """The talks of the diary and the heaps on the shelf; of a heap that is both, the later."""
+    shelved = shelf.read()
+    amiss = list(shelved.amiss)
+    try:
+        talks = keeping.talks()
+    except HouseholdError as error:
+        talks, amiss = (), [*amiss, str(error)]
+    named = {talk.name.casefold(): talk for talk in reversed(talks) if talk.name}
+    found: list[tuple[datetime, str, str, Meaning]] = [
+        (talk.seen, talk.name, called(talk), (CarryOn(talk.number, NOWHERE),)) for talk in talks
+    ]
+    for heap in shelved.heaps:
+        talk = named.get(heap.household.name.casefold())
+        if talk is None or heap.written > talk.seen + SAME_TIME:
+            about = about_what(State(heap.household), None, shelf.knowledge) or "a heap to plan"
+            name = heap.household.name
+            found.append((heap.written, name, f"“{name}”: {about}", (Load(heap.household),)))
+    found.sort(key=lambda one: one[0], reverse=True)
+    heaps = (HeapKept(name, about, day_text(seen.date(), today), meant) for seen, name, about, meant in found)
+    return Kept(tuple(heaps), tuple(amiss))
+
+
+def amiss_told(kept: Kept) -> tuple[Reply, ...]:
+    """What there is to say of what cannot be read, if there is anything of that kind."""
+    if not kept.amiss:
+        return ()
+    lines = "\n".join(f"  {line}" for line in kept.amiss)
+    return (Reply("lost", f"This cannot be read, and stays as it is:\n{lines}"),)
+
+
+def kept_asked(kept: Kept, folder: Path) -> tuple[Asked | None, tuple[Reply, ...]]:
     """Which of the kept heaps to carry on with, if there is any; and what there is to say of the others."""
-    found = shelf.read()
-    said: list[Reply] = []
-    if found.amiss:
-        files = "\n".join(f"  {line}" for line in found.amiss)
-        said.append(Reply("lost", f"Kept, but I cannot open it; I leave it as it is:\n{files}"))
-    listed = [heap for heap, _ in found.heaps.values()]
-    if not listed and not found.amiss:
-        said.append(Reply("answer", f"No heap is kept yet. “save” keeps one, in {shelf.folder}."))
-    if not listed:
-        return None, tuple(said)
-    options = [Option(heap.name, heap.name) for heap in listed]
-    meant: list[Meaning] = [(Load(heap),) for heap in listed]
+    said = amiss_told(kept)
+    if not kept.heaps:
+        none = Reply("answer", f"No heap is kept yet. Whatever you tell me will be, in {place_of(folder)}.")
+        return None, said or (none,)
+    options = []
+    for heap in kept.heaps:
+        label = f"{upper(heap.called)} (last seen {heap.seen})"
+        options.append(Option(label, heap.name or label))
     question = Question(
         "",
         "Which heap?",
         "Each was kept with all you had said.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*meant, ())), tuple(said)
+    return Asked(question, (*(heap.meant for heap in kept.heaps), ())), said

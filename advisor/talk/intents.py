@@ -13,6 +13,7 @@ Span = tuple[int, int]
 #: What can be asked of the talk itself, in any words.
 Request = Literal[
     "back",  # take back the last thing said
+    "redo",  # put back what was taken back last
     "again",  # start all over
     "save",
     "plan",  # show the plan
@@ -199,6 +200,14 @@ class Lost:
 
 
 @dataclass(frozen=True, slots=True)
+class CarryOn:
+    """A talk that was kept is carried on with, by its number in the diary."""
+
+    talk: int
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Which:
     """Words with two near answers to a question: a "yard" may be paved or planted, October may be autumn or spring."""
 
@@ -227,6 +236,7 @@ Intent = (
     | Vague
     | Lost
     | Which
+    | CarryOn
 )
 
 

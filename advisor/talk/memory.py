@@ -130,6 +130,7 @@ class State:
         begun: the number of the move that took it.
         filled: what the blanks of its sheet were filled with, in their order.
         spent: moves since the talk began, or began again.
+        left: the door of the sheet that waits while a trouble is talked about; empty if none does.
     """
 
     household: Household
@@ -141,6 +142,7 @@ class State:
     begun: int = 0
     filled: tuple[str, ...] = ()
     spent: int = 0
+    left: str = ""
 
     @property
     def in_trouble(self) -> bool:
@@ -150,19 +152,24 @@ class State:
 
 @dataclass(frozen=True)
 class Memory:
-    """The moves, on top of what was there at the start."""
+    """The moves, on top of what was there at the start; `undone` are those taken back last, the latest first."""
 
     knowledge: Knowledge
     start: Household
     moves: tuple[Move, ...] = ()
+    undone: tuple[Move, ...] = ()
 
     def told(self, move: Move) -> Memory:
-        """With one move more."""
-        return replace(self, moves=(*self.moves, move))
+        """With one move more; what was taken back before it cannot be put back any more."""
+        return replace(self, moves=(*self.moves, move), undone=())
 
     def back(self) -> Memory:
         """Without the last move."""
-        return replace(self, moves=self.moves[:-1])
+        return replace(self, moves=self.moves[:-1], undone=(self.moves[-1], *self.undone))
+
+    def again(self) -> Memory:
+        """With the move that was taken back last."""
+        return replace(self, moves=(*self.moves, self.undone[0]), undone=self.undone[1:])
 
     @cached_property
     def state(self) -> State:
@@ -171,6 +178,18 @@ class Memory:
         for move in self.moves:
             state = after(replace(state, spent=state.spent + 1), move.changes, self.knowledge)
         return state
+
+    @cached_property
+    def last_sheet(self) -> State | None:
+        """Where the sheet that was filled in last stood when the last of its blanks was filled; None without any."""
+        state, found = State(self.start), None
+        for move in self.moves:
+            state = replace(state, spent=state.spent + 1)
+            for change in move.changes:
+                state = _changed(state, change, self.knowledge)
+                if isinstance(change, Filled | Mended):
+                    found = state
+        return found
 
 
 def after(state: State, changes: Iterable[Change], knowledge: Knowledge) -> State:
@@ -184,14 +203,18 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
     household = state.household
     match change:
         case Have(holding, _, more):
-            kept = household.holdings if more else without(household.holdings, holding.material)
-            added = (*kept, holding) if holding.quantity.high > 0 else kept
+            if more:
+                added = (*household.holdings, holding)
+            elif holding.quantity.high > 0:
+                added = _put_in_place(household.holdings, holding)
+            else:
+                added = without(household.holdings, holding.material)
             guesses = state.guesses - {holding.material}
             return replace(state, household=replace(household, holdings=added), guesses=guesses)
         case Guess(holding):
-            kept = without(household.holdings, holding.material)
             guesses = state.guesses | {holding.material}
-            return replace(state, household=replace(household, holdings=(*kept, holding)), guesses=guesses)
+            held = _put_in_place(household.holdings, holding)
+            return replace(state, household=replace(household, holdings=held), guesses=guesses)
         case HaveNot(materials, _):
             kept = without(household.holdings, *materials)
             guesses = state.guesses - set(materials)
@@ -201,7 +224,8 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             kind, _, name = attribute.partition(".")
             if kind == "sign":
                 signs = {**state.signs, name: _joined(state.signs.get(name, ()), attribute, values, knowledge)}
-                return replace(state, signs=signs, door="trouble")
+                waits = state.left if state.in_trouble else state.door if state.filled else ""
+                return replace(state, signs=signs, door="trouble", left=waits)
             return replace(state, household=_with_answer(household, attribute, values, knowledge))
         case TellRoom(ground, _):
             answers = {name: values for name, values in household.answers.items() if name != "place.room"}
@@ -225,7 +249,9 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
         case Fresh():
             return State(Household(household.name))
         case Entered(door, said):
-            return replace(state, door=door, said=said, begun=state.spent, filled=())
+            if state.left and door in ("", state.left):
+                return replace(state, door=state.left, left="")
+            return replace(state, door=door, said=said, begun=state.spent, filled=(), left="")
         case Filled(text):
             return replace(state, filled=(*state.filled, text))
         case Mended():
@@ -236,6 +262,12 @@ def with_mended(filled: tuple[str, ...], mended: Mended) -> tuple[str, ...]:
     """What the blanks are filled with once one of them is put right."""
     behind = () if mended.alone else filled[mended.place + 1 :]
     return (*filled[: mended.place], mended.text, *behind)
+
+
+def _put_in_place(holdings: tuple[Holding, ...], holding: Holding) -> tuple[Holding, ...]:
+    """A holding in the place of the first of its material, and of all others of it; at the end if there is none."""
+    place = next((place for place, held in enumerate(holdings) if held.material == holding.material), len(holdings))
+    return (*holdings[:place], holding, *without(holdings[place:], holding.material))
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:

@@ -19,6 +19,7 @@ from pathlib import Path
 from advisor.counsel.plan import Line, Plan
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
+from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
 from advisor.hearing.hear import hear
@@ -38,6 +39,7 @@ from advisor.talk.intents import (
     Ask,
     AskMaterial,
     AskWhy,
+    CarryOn,
     Context,
     Door,
     Enter,
@@ -57,6 +59,7 @@ from advisor.talk.intents import (
     Vague,
     WhatIf,
 )
+from advisor.talk.keeping import Keeping, kept_as_said
 from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
 from advisor.talk.material_answer import narrowed
@@ -73,6 +76,7 @@ from advisor.units import Units
 
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
+_WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
 _LEFT_TO_SHEETS = (Lost, Vague, Unclear, TellRoom)
 
 
@@ -89,6 +93,7 @@ class Talk:
         save: Callable[[Household, str], Path] | None = None,
         shelf: Shelf | None = None,
         diary: Diary | None = None,
+        book: TalkBook | None = None,
         today: date | None = None,
     ) -> None:
         """Begin.
@@ -98,11 +103,13 @@ class Talk:
             save: keeps a household under a name and says where; by default it goes on the shelf.
             shelf: where heaps are kept; by default in the folder of advisor/places.py.
             diary: where beds and checks are kept; by default in the same folder.
+            book: where every line is kept as it is said; nowhere if left out.
             today: the day; that of the clock if left out.
         """
         self.knowledge, self.engine = knowledge, engine
         self._account = Account(knowledge, engine, units, household, diary, today)
-        self._given = household
+        self._given, self._today = household, today
+        self.keeping = Keeping(book, self._account, knowledge, household, today)
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._waiting = Waiting()
         self._topic: Asked | None = None
@@ -112,6 +119,7 @@ class Talk:
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
+        self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
         self._knows_sheets = False  # how to get about on them was said
 
@@ -185,9 +193,11 @@ class Talk:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
             return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
-        self._waiting.add(doors.doors_asked())
-        return (Reply("greeting", doors.GREETING), *self._asks())
+        found = self._kept_heaps()
+        self._waiting.add(doors.doors_asked(found))
+        return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
+    @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
         """Something typed; signs that are no writing are heard as blanks.
 
@@ -197,37 +207,57 @@ class Talk:
         text = safe_text(text)
         heard = self._heard(text)
         self._meant = answering.vessel_meant(heard, self.plan)
-        if "more" in heard.acts and not heard.dangers:
+        on_a_form = self._waiting.first is None and self._account.on_a_sheet
+        if "more" in heard.acts and not heard.dangers and not heard.named:
             self._exchanges += 1
             return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
-        warned = tuple(answering.warnings(heard, self.knowledge, self.units))
+        warned = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
+        if heard.named and self._open is not None:
+            picks = tuple(Pick(number, (0, len(text))) for number in heard.options)
+            return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
-            return tuple(warned)
-        picked = self._open.picked(text) if self._open is not None else ()
-        if picked and self._open is not None and self._open.question.figures:
-            return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
-        if picked:
-            return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
+            return (*warned, *(self._asks() if on_a_form else ()))
         understood = self._understood(text)
-        answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
+        if not on_a_form:
+            return self._takes_turn(heard, self._with_answer(heard, understood))
+        answered = self._account.hears(understood, heard, self._is_besides)
         if answered is None:
-            return self._takes_turn(heard, understood)
+            return self._leaves_form(heard, understood)
         self._exchanges += 1
         replies = answered.replies
         for other in answered.others:
-            replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
+            told = self._takes_turn(self._heard(other), self._understood(other))
+            replies += [reply for reply in told if reply.question is None]
         self._after_the_sheet()
         return (*replies, *self._goes_on())
 
+    def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
+        """What was understood, with what the line answers to the open question where nothing else was read of it."""
+        asked = self._open
+        if asked is None or heard.acts[:1] != ("answer",):
+            return understood
+        if heard.unknown and not heard.told and not heard.materials:
+            return Understood(understood.text, (Ask("skip", NOWHERE),))
+        told = any(not isinstance(intent, Lost | Ask | Pick) for intent in understood.intents)
+        if told or not heard.options or (len(heard.options) > 1 and not asked.question.many):
+            return understood
+        return Understood(understood.text, tuple(Pick(number, NOWHERE) for number in heard.options))
+
+    def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
+        """Do what a line says that is no matter of the open form, which waits."""
+        replies = self._takes_turn(heard, understood)
+        if self._state.left:
+            return (*replies, Reply("answer", _WAITS))
+        asked = any(reply.question is not None for reply in replies)
+        return replies if asked or not self._account.on_a_sheet else (*replies, *self._asks())
+
     def _heard(self, text: str) -> heard_shapes.Heard:
         """How a line is read, beside the question that stands open and what was spoken of last."""
-        asked = self._open.question if self._open is not None else None
+        put = self._open.put if self._open is not None else heard_shapes.Asked()
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        options = tuple(option.label for option in asked.options) if asked is not None else ()
-        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
-        heard = hear(text, self.knowledge, open_question, self._account.today)
+        heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
         if not others or heard.options or heard.unknown or heard.yes is not None:
             asks = any(act.startswith("ask_") for act in others)
@@ -239,6 +269,8 @@ class Talk:
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
+        if "save" in heard.acts[:1]:
+            return self.take(understood)  # the words of a name mean nothing else
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(
             heard,
@@ -260,7 +292,19 @@ class Talk:
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
         replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
         self._told.remember(replies, besides.sources())
+        door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
+        if door is not None and not replies:
+            return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
+        if door is not None and not taken:
+            self._offered = heard.text
+            self._waiting.add(doors.offer_asked(door), at_once=True)
+            return (*replies, *self._asks())
         return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
+
+    def _door_of(self, understood: Understood) -> Door | None:
+        """The sheet that a line asks for, if it asks for one."""
+        named = (intent.door for intent in understood.intents if isinstance(intent, Enter))
+        return next((door for door in named if door in doors.SHEETS), None)
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -268,7 +312,10 @@ class Talk:
         return understand(text, self.knowledge, self.context)
 
     def _is_besides(self, text: str) -> bool:
-        return any(isinstance(intent, _BESIDES) for intent in self._understood(text).intents)
+        acts = self._heard(text).acts
+        return acts[:1] in (("trouble",), ("danger",)) or any(
+            isinstance(intent, _BESIDES) for intent in self._understood(text).intents
+        )
 
     def take(self, understood: Understood) -> tuple[Reply, ...]:
         """The same, understood already."""
@@ -282,12 +329,16 @@ class Talk:
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
-            return (doors.farewell(unkept=self.plan is not None and self.household != self._kept),)
+            unkept = self.plan is not None and self.household != self._kept
+            safe = self.keeping.holds_all
+            return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
         put = self._open
+        offered, self._offered = self._offered, ""
         self._shown.next_line()
         fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
         if any(isinstance(one, Filled) for one in found.intents):
-            return (*self._filled(", ".join(fills)), *self._goes_on())
+            said = "" if any(sign.isdigit() for sign in understood.text) else understood.text
+            return (*self._filled(", ".join(fills), said), *self._goes_on())
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -300,7 +351,11 @@ class Talk:
         replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
             told = any(not isinstance(change, HaveNot) for change in heard.changes)
-            replies += self._answers(intent, understood.text, name, put, told=told)
+            # what was picked from a list says nothing for the form that opens: "5" is no measurement
+            said = (
+                understood.text if not found.picked else offered if put is not None and put.key == doors.OFFER else ""
+            )
+            replies += self._answers(intent, said, name, put, told=told)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()
@@ -314,6 +369,7 @@ class Talk:
 
     # ------------------------------------------------------------ what is done on a screen
 
+    @kept_as_said(typed=False)
     def set_amount(self, material: str, text: str) -> tuple[Reply, ...]:
         """Put an amount in place of the one there is: "4 sacks", "none".
 
@@ -324,12 +380,14 @@ class Talk:
         told = amount_told(material, text, self.knowledge)
         return (Reply("lost", told),) if isinstance(told, str) else self._done([told])
 
+    @kept_as_said(typed=False)
     def set_answer(self, attribute: str, values: Sequence[Value]) -> tuple[Reply, ...]:
         """Put an answer in place of the one there is; none takes it away."""
         self._exchanges += 1
         told = [Told(attribute, tuple(values), NOWHERE)] if values else []
         return self._done([Forget(attribute), *told] if attribute in self.household.answers or not told else told)
 
+    @kept_as_said(typed=False)
     def remove(self, material: str) -> tuple[Reply, ...]:
         """Take a material away."""
         self._exchanges += 1
@@ -353,6 +411,7 @@ class Talk:
             if any(isinstance(change, Load | Fresh) for change in heard.changes):
                 self._forgets()
                 self._kept = self.household
+                self._keeper.turns_to(self.household)
         if heard.materials:
             self._latest = heard.materials[-1]
         if heard.back:
@@ -363,27 +422,29 @@ class Talk:
         replies += [Reply("lost", lost) for lost in heard.lost]
         return [*replies, *self._account.news(heard.materials)] if heard.changes else replies
 
-    def _filled(self, text: str) -> list[Reply]:
-        replies = self._account.fill(text)
+    def _filled(self, text: str, said: str) -> list[Reply]:
+        replies = self._account.fill(text, said)
         self._after_the_sheet()
         return replies
 
     def _after_the_sheet(self) -> None:
         if not self._account.on_a_sheet and not self.household.holdings:
-            self._waiting.add(doors.doors_asked("What next?"))
+            self._waiting.add(doors.doors_asked(self._kept_heaps(), "What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
             self._account.told(Move((Fresh(),)))
             self._forgets()
-            self._waiting.add(doors.doors_asked())
+            self._keeper.turns_to(self.household)
+            self._waiting.add(doors.doors_asked(self._kept_heaps()))
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
-        if request != "back":
+        if request not in ("back", "redo"):
             return []
-        reply = self._account.back()
+        reply = self._account.back() if request == "back" else self._account.again()
         if reply is None:
-            return [Reply("answer", "There is nothing to take back.")]
+            said = "There is nothing to take back." if request == "back" else "There is nothing to put back."
+            return [Reply("answer", said)]
         self._waiting.clear()
         self._trial = ()
         return [reply, *(self._account.news() or self._unseen())]
@@ -418,6 +479,8 @@ class Talk:
                 return [self._tries((intent,), text, keep=True)]
             case Enter(door, _):
                 return self._enters(door, text, told=told)
+            case CarryOn(talk):
+                return self._carries_on(talk)
             case _:
                 return []
 
@@ -466,8 +529,11 @@ class Talk:
 
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
+        if self._state.left and door in ("carry-on", self._state.left):
+            self._account.told(Move((Entered(self._state.left),)))
+            return [Reply("answer", "Back to the questions, then.")]
         if door == "carry-on":
-            asked, said = doors.kept_asked(self._keeper.shelf)
+            asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
             if asked is not None:
                 self._waiting.add(asked)
             return list(said)
@@ -485,8 +551,27 @@ class Talk:
         self._after_the_sheet()
         return replies
 
+    def _kept_heaps(self) -> doors.Kept:
+        return doors.kept_heaps(self.keeping, self._keeper.shelf, self._today or date.today())
+
+    def _carries_on(self, talk: int) -> list[Reply]:
+        """Put a talk that was kept in the place of this one."""
+        try:
+            found = next(kept for kept in self.keeping.talks() if kept.number == talk)
+            self._forgets()
+            replies = self.keeping.carry_on(found)
+        except (HouseholdError, StopIteration) as error:
+            return [Reply("lost", upper(f"{error or 'that heap is no longer in the diary'}."))]
+        self._keeper.turns_to(self.household, found.seen + doors.SAME_TIME)
+        self._kept = None
+        return replies
+
     def _keeps(self, name: str) -> Reply:
         if self.plan is None:
+            if self.keeping.holds_all and self._account.moves:
+                self._account.name = name or self._account.name
+                called = f" as “{self._account.name}”" if self._account.name else ""
+                return Reply("answer", f"All you said is kept{called}. Next time, carry on with it.")
             return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
         try:
             self._account.name, said = self._keeper.keep(self.household, name)

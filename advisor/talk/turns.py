@@ -79,6 +79,7 @@ _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 _SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
+    "redo": "redo",
     "save": "save",
     "help": "help",
     "start_over": "again",

@@ -8,6 +8,7 @@ from advisor.counsel.additions import Additions, additions
 from advisor.counsel.consult import consult, shipped_engine
 from advisor.counsel.substitutes import shipped_replacing_engine
 from advisor.errors import HouseholdError
+from advisor.household.amounts import read_phrase
 from advisor.household.files import household_from_options
 from advisor.household.shapes import Household
 from advisor.knowledge.load import shipped
@@ -71,10 +72,26 @@ def test_nobody_is_asked_for_eggshells_by_the_hundred() -> None:
     assert litres_of(added(litres=1000.0), "eggshells") <= 1.0
 
 
+@pytest.mark.parametrize("litres", [5.0, 20.0, 50.0, 85.0, 170.0, 300.0, 500.0, 1000.0, 5000.0])
+def test_an_amount_in_words_and_its_litres_tell_of_the_same(litres: float) -> None:
+    for one in added(litres=litres).every():
+        if one.litres <= 0:
+            continue
+        words = one.line.text.split(": ", 1)[1].split(" (")[0]
+        teaspoon = shipped().measures["teaspoon"].litres
+        if words in ("a pinch", "a dash"):
+            assert one.litres < teaspoon.typical, one.line.text
+            continue
+        read = read_phrase(words, shipped())
+        assert read.quantity is not None, words
+        size = shipped().measures[read.quantity.measure].litres
+        assert read.quantity.count * size.low <= one.litres <= read.quantity.count * size.high, one.line.text
+
+
 def test_herbs_are_counted_by_the_handful_and_bucket_and_the_lines_in_order() -> None:
     answer = added(litres=500.0)
     for one in answer.herbs:
-        assert "handful" in one.line.text or "bucket" in one.line.text
+        assert {"handful", "handfuls", "bucket", "tablespoons"} & set(one.line.text.replace("(", " ").split())
     names = [one.line.id for one in answer.every()]
     assert names == [f"a{number}" for number in range(1, len(names) + 1)]
 

@@ -35,7 +35,7 @@ WORMS, DRUM, BUCKET, HEAP = "worm-bin", "tumbler", "fermented-bucket", "open-hea
         (
             BUCKET,
             {"smell": ("sour",), "looks": ("coloured-mould",), "extent": ("specks",)},
-            "bucket-specks",
+            "bucket-sour-smell",
             "bucket-carry-on",
         ),
         (BUCKET, {"animals": ("soldier-fly-larvae",), "stage": ("buried",)}, "soldier-flies", "leave-be"),

@@ -17,7 +17,7 @@ LINES = {
     "units": ["in litres please", "use imperial", "i don't do gallons"],
     "help": ["help", "what can you do?", "what sort of things can I ask you?"],
     "leave": ["bye", "that's all for today, thanks", "right, I'm off"],
-    "off": ["who won the football", "tell me a joke", "this app is rubbish"],
+    "off": ["who won the cricket", "tell me a joke", "this app is rubbish"],
     "correct": [
         "no, I meant the other bin",
         "sorry, not Tuesday, it was Thursday",

@@ -24,6 +24,14 @@ def test_no_key_means_two_things_in_one_place(place: str) -> None:
     assert [key for key, times in keys.items() if times > 1] == []
 
 
+def test_a_key_has_one_meaning_wherever_one_is() -> None:
+    meanings: dict[str, set[str]] = {}
+    for action in ACTIONS:
+        if action.key:
+            meanings.setdefault(action.key, set()).add(action.name)
+    assert {key: names for key, names in meanings.items() if len(names) > 1} == {}
+
+
 def test_names_are_told_once() -> None:
     assert [name for name, times in Counter(action.name for action in ACTIONS).items() if times > 1] == []
 
@@ -42,8 +50,8 @@ def test_no_key_of_the_talk_is_one_that_edits_a_line() -> None:
     assert taken & editing == set()
 
 
-def test_letters_are_keys_only_where_nothing_is_typed() -> None:
-    assert [action.name for place in ("talk", "heap") for action in at(place) if len(action.key) == 1] == []
+def test_no_letter_is_a_key_anywhere_for_letters_are_typed() -> None:
+    assert [action.name for action in ACTIONS if len(action.key) == 1] == []
 
 
 @pytest.mark.parametrize("action", ACTIONS, ids=lambda action: action.name)

@@ -22,7 +22,7 @@ async def test_a_check_that_is_kept_stands_beside_the_talk_until_it_is_taken_out
         await _counts_worms(driver, "3 4 2")
         beside = driver.shown("#heap")
         assert "front bed" in beside
-        assert "earthworm count: few  2025-04-10" in beside
+        assert "earthworm count: few  10 April 2025" in beside
         await driver.press("ctrl+z")
         assert "Nothing to go on yet" in driver.shown("#heap")
 

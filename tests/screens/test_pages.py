@@ -69,6 +69,35 @@ async def test_the_plan_opens_when_it_is_asked_for_in_words() -> None:
 
 
 @pytest.mark.asyncio
+@pytest.mark.parametrize("keys", [("f4",), ("f3",), ("f4", "f3"), ("f4", "enter"), ("f1",), ("f4", "f1"), ("f2",)])
+async def test_what_is_typed_over_a_page_goes_into_the_line_of_the_talk(keys: tuple[str, ...]) -> None:
+    async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        await driver.press(*keys)
+        assert driver.app.focused is not driver.line
+        await driver.say("copy one bale of straw, old or new")  # with every letter that was ever a key
+        assert driver.app.screen is driver.talk
+        assert driver.app.focused is driver.line and driver.talk.query_one("#talk").display
+        assert "copy one bale of straw, old or new" in driver.said
+        assert driver.app.clipboard == ""
+
+
+@pytest.mark.asyncio
+@pytest.mark.parametrize("size", [(160, 50), (240, 60)])
+async def test_no_line_of_text_is_longer_than_can_be_read(size: tuple[int, int]) -> None:
+    async with driven(size) as driver:
+        await driver.say(HAVE)
+        await driver.say("help")
+        rows = driver.shown("#transcript").splitlines()
+        for key in ("f4", "f3"):
+            await driver.press(key)
+            rows += driver.shown("PlanLines" if key == "f4" else "ReasonTree").splitlines()
+            await driver.press("f7") if key == "f3" else None
+        rows += driver.shown("ReasonTree").splitlines()
+        assert max(len(row.rstrip(" ▂▃▄▅▆▇█▁")) for row in rows) <= 94
+
+
+@pytest.mark.asyncio
 async def test_reasons_fold_and_unfold() -> None:
     async with driven(NARROW) as driver:
         await driver.say(HAVE)
@@ -85,9 +114,9 @@ async def test_reasons_fold_and_unfold() -> None:
         assert reasons.pointed.depth == 0
         await driver.press("left")
         assert reasons.option_count == folded
-        await driver.press("o")
+        await driver.press("f7")
         assert reasons.option_count > 4 * folded
-        await driver.press("o")
+        await driver.press("f7")
         assert reasons.option_count == folded
 
 
@@ -117,7 +146,7 @@ async def test_the_plan_is_written_to_a_file_and_never_over_another_unasked(tmp_
         plan = driver.app.screen._plan
         target = tmp_path / "ours.md"
         target.write_text("precious", encoding="utf-8")
-        await driver.press("ctrl+s")
+        await driver.press("f5")
         assert isinstance(driver.app.screen, SaveAs)
         await driver.press("ctrl+u")
         await driver.type(str(target))
@@ -137,7 +166,7 @@ async def test_the_plan_is_written_to_a_file_and_never_over_another_unasked(tmp_
 async def test_a_name_that_cannot_be_is_told_of(typed: str, told: str) -> None:
     async with driven(NARROW) as driver:
         await driver.say(HAVE)
-        await driver.press("f4", "ctrl+s", "ctrl+u")
+        await driver.press("f4", "f5", "ctrl+u")
         await driver.type(typed)
         await driver.press("enter")
         assert told in driver.shown()
@@ -156,9 +185,9 @@ def test_a_file_that_cannot_be_written_leaves_nothing_behind(tmp_path: Path) -> 
 async def test_the_plan_and_the_reasons_can_be_copied() -> None:
     async with driven(NARROW) as driver:
         await driver.say(HAVE)
-        await driver.press("f4", "c")
+        await driver.press("f4", "f6")
         assert "The mix" in driver.app.clipboard
-        await driver.press("f3", "c")
+        await driver.press("f3", "f6")
         assert driver.app.clipboard.startswith("h1 ")
 
 
@@ -213,6 +242,25 @@ async def test_a_command_found_by_its_name_is_run() -> None:
         await driver.pilot.pause(0.2)
         await driver.settled()
         assert driver.state.plan.units == "us"
+
+
+@pytest.mark.asyncio
+async def test_the_colours_that_were_chosen_are_there_another_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    async with driven(NARROW) as driver:
+        first = driver.app.theme
+        await driver.press("f9")
+        chosen = driver.app.theme
+        assert chosen != first
+    async with driven(NARROW) as driver:
+        assert driver.app.theme == chosen
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_text", full)
+    async with driven(NARROW) as driver:
+        await driver.press("f9")
+        assert driver.app.theme == first
 
 
 @pytest.mark.asyncio

@@ -26,7 +26,7 @@ HAVE = "3 sacks of leaves, 1 bucket of coffee grounds, 2 buckets of grass"
 async def test_the_first_screen_offers_doors_and_a_line_to_type_in() -> None:
     async with driven(NARROW) as driver:
         shown = driver.shown()
-        for door in ("Start a heap", "Something is wrong with my heap", "I have no manure", "Carry on with a heap"):
+        for door in ("Start a heap", "Something is wrong with my heap", "I have no manure"):
             assert door in shown
         assert driver.app.focused is driver.line
         assert driver.line.placeholder == placeholder(driver.state.question)
@@ -146,8 +146,84 @@ async def test_not_knowing_stands_alone() -> None:
         assert attribute not in driver.state.household.answers
 
 
-async def test_an_answer_can_be_clicked() -> None:
+async def test_several_answers_are_ticked_and_sent_with_the_mouse_alone() -> None:
     async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        await until_asked_for_several(driver)
+        attribute, options = driver.state.question.attribute, driver.state.question.options
+        assert "Enter send" in driver.shown("#hints")
+        for row in (1, 2):
+            await driver.pilot.click(Choices, offset=(6, row))
+            await driver.settled()
+        assert "Enter send the 2 ticked" in driver.shown("#hints")
+        await driver.pilot.click("#hints", offset=(driver.shown("#hints").index("send") + 2, 0))
+        await driver.settled()
+        assert set(driver.state.household.answers[attribute]) == {options[1].value, options[2].value}
+
+
+async def test_a_list_folds_while_a_long_answer_is_read_and_comes_back_when_it_is_gone_to() -> None:
+    async with driven(NARROW) as driver:
+        choices = driver.talk.query_one(Choices)
+        assert choices.display
+        await driver.say("help")
+        assert not choices.display and "answers to pick from" in driver.shown("#hints")
+        assert "more to read below" in driver.shown("#hints")
+        await driver.press("2")
+        assert choices.display and choices.highlighted == 1
+        await driver.press("enter")
+        await driver.say("help")
+        assert not choices.display
+        await driver.press("down")
+        assert choices.display and driver.app.focused is choices
+
+
+async def test_a_long_list_leaves_more_than_half_of_a_small_screen() -> None:
+    async with driven(NARROW) as driver:
+        await driver.say("check my soil")
+        choices = driver.talk.query_one(Choices)
+        assert len(choices.offered) > 12
+        assert choices.outer_size.height < NARROW[1] / 2 - 2
+        assert "more answers below" in driver.shown("#hints")
+        for _ in choices.offered:
+            await driver.press("down")
+        assert "I don't know" in driver.shown("#choices") and "more answers" not in driver.shown("#hints")
+
+
+async def test_what_is_folded_of_an_answer_stands_under_its_beginning() -> None:
+    async with driven((46, 24)) as driver:
+        await driver.say("check my soil")
+        rows = [row for row in driver.shown("#choices").splitlines() if row.strip()]
+        assert any(row.startswith(" " * 4) for row in rows), "one is folded"
+        assert all(row.startswith("    ") or row.split()[0].isdecimal() for row in rows)
+
+
+LONG = (
+    "what can I use instead of 2 barrows of horse manure",
+    "it stinks of ammonia and is slimy",
+    "actually I keep hens and have rats, it is a paved yard, and it is for a flat",
+    "help",
+)
+
+
+@pytest.mark.parametrize("size", [NARROW, (60, 20), WIDE])
+async def test_an_answer_rests_at_its_top(size: tuple[int, int]) -> None:
+    async with driven(size) as driver:
+        await driver.say(HAVE)
+        for words in LONG:
+            await driver.say(words)
+            await driver.pilot.pause()
+            transcript = driver.talk.query_one("#transcript")
+            last = max(place for place, turn in enumerate(driver.turns) if turn.kind == "you")
+            turn = driver.turns[last]
+            below = sum(each.outer_size.height + 1 for each in driver.turns[last:])
+            if below > transcript.size.height:
+                assert turn.region.y - transcript.region.y <= 4, words  # the question it answers may stand above
+            else:
+                assert not transcript.more_below, words
+
+
+async def test_an_answer_can_be_clicked() -> None:
+    async with driven(WIDE) as driver:
         await driver.say(HAVE)
         choices = driver.talk.query_one(Choices)
         assert not choices.many
@@ -328,6 +404,48 @@ async def test_a_line_is_taken_off_with_delete() -> None:
         assert isinstance(driver.app.focused, HoldingRow)
 
 
+async def test_the_mark_stays_with_its_row_so_that_no_neighbour_is_taken_off() -> None:
+    async with driven(WIDE) as driver:
+        await driver.say(HAVE)
+        await driver.press("f2", "enter", "ctrl+u")
+        await driver.type("6 sacks")
+        await driver.press("enter")
+        marked = driver.app.focused
+        assert isinstance(marked, HoldingRow) and marked.stock.material == "dry-leaves"
+        await driver.press("delete")
+        assert [held.material for held in driver.state.household.holdings] == ["coffee-grounds", "grass-clippings"]
+        await driver.press("ctrl+z")
+        assert driver.state.household.holdings[0].material == "dry-leaves"
+
+
+async def test_what_is_taken_off_is_told_of_with_the_way_back() -> None:
+    async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        await driver.press("f2", "down", "delete")
+        (notice,) = driver.app._notifications
+        assert notice.message == "coffee grounds taken off. Ctrl+Z brings it back."
+        await driver.press("ctrl+z")
+        assert "coffee-grounds" in {held.material for held in driver.state.household.holdings}
+
+
+async def test_an_amount_that_is_refused_is_told_of_where_the_talk_is_out_of_sight() -> None:
+    async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        await driver.press("f2", "enter", "ctrl+u")
+        await driver.type("purple")
+        await driver.press("enter")
+        (notice,) = driver.app._notifications
+        assert "no amount" in notice.message
+
+
+async def test_loose_words_are_shown_as_loose() -> None:
+    async with driven(WIDE) as driver:
+        await driver.say("lots of leaves, 1 bucket of coffee grounds")
+        loose, firm = (row for row in driver.shown("#on-hand").splitlines()[1:] if row.strip())
+        assert "about " in loose and " to " in loose
+        assert "about " not in firm and " to " not in firm
+
+
 async def test_a_line_is_changed_and_taken_off_with_the_mouse() -> None:
     async with driven(WIDE) as driver:
         await driver.say(HAVE)
@@ -359,6 +477,19 @@ async def test_ctrl_s_keeps_the_heap_and_it_can_be_carried_on_with() -> None:
         assert read_household(kept[0], shipped()).holdings == told
     async with driven(NARROW, household=read_household(kept[0], shipped())) as driver:
         assert driver.state.household.holdings == told
+        assert driver.state.plan is not None
+
+
+async def test_what_was_said_is_offered_again_before_all_else() -> None:
+    async with driven(NARROW) as driver:
+        await driver.say(HAVE)
+        told = driver.state.household
+        driver.app.exit()  # without a word
+    async with driven(NARROW) as driver:
+        assert "1 Carry on with your heap of dry autumn leaves, coffee grounds" in driver.shown("#choices")
+        await driver.press("1", "enter")
+        assert driver.state.household == told
+        assert "Carrying on with your heap" in driver.shown("#transcript")
         assert driver.state.plan is not None
 
 

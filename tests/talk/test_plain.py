@@ -34,7 +34,7 @@ def test_it_greets_asks_and_numbers_the_answers(tmp_path: Path) -> None:
     assert code == 0
     assert text.lstrip().startswith("Good day.")
     assert "  1  Start a heap\n" in text
-    assert "  8  I don't know\n" in text
+    assert "  7  I don't know\n" in text
     assert text.rstrip().endswith("Good-bye, and good compost.")
 
 

@@ -53,7 +53,6 @@ def test_nothing_stands_before_anything_is_told(person: Person) -> None:
         "I keep animals, and bed them",
         "Look after the soil",
         "Something else",
-        "Carry on with a heap",
         "I don't know",
     ]
 

@@ -280,7 +280,7 @@ def test_save_leave_and_carry_on_another_day(tmp_path: Path) -> None:
     assert "not kept" not in first.heard("farewell")
 
     second = Person(tmp_path).says("carry on with a heap")
-    assert second.question.options[0].label == "Behind the shed"
+    assert second.question.options[0].say == "Behind the shed"
     second.says("1")
     assert second.talk.household.holdings == household.holdings
     assert second.talk.household.answers == household.answers
@@ -292,7 +292,7 @@ def test_save_leave_and_carry_on_another_day(tmp_path: Path) -> None:
 def test_two_heaps_are_kept_apart_and_one_is_written_over(tmp_path: Path) -> None:
     person = Person(tmp_path).says("6 sacks of leaves", "save", "start again", "4 sacks of straw", "save")
     person.says("start again", "carry on with a heap")
-    assert {option.label for option in person.question.options[:-1]} == {"my heap", "my heap 2"}
+    assert {option.say for option in person.question.options[:-1]} == {"my heap", "my heap 2"}
     person.says("my heap", "9 sacks of leaves", "save", "start again", "carry on with a heap", "my heap")
     assert person.litres("dry-leaves") == pytest.approx(9 * 75)
 

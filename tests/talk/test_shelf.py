@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import stat
 import threading
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -14,7 +15,7 @@ from advisor.errors import HouseholdError
 from advisor.household.shapes import Household, Room
 from advisor.places import data_folder
 from advisor.talk.intents import Ask, Lost, Told, Understood
-from advisor.talk.shelf import Shelf, named_to_save, tidy
+from advisor.talk.shelf import Keeper, Shelf, Shelved, named_to_save, tidy
 
 HEAP = Household(
     "a heap",
@@ -24,22 +25,65 @@ HEAP = Household(
 )
 
 
+def names(shelf: Shelf) -> list[str]:
+    return [heap.household.name for heap in shelf.read().heaps]
+
+
 def test_a_kept_heap_reads_back_as_it_was(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path / "not" / "there" / "yet", KNOWLEDGE)
-    assert shelf.kept() == {}
+    assert shelf.read() == Shelved()
     shelf.keep(HEAP, "Front garden")
-    (read,) = shelf.heaps()
+    (found,) = shelf.read().heaps
+    read = found.household
     assert read.name == "Front garden"
     assert (read.holdings, read.answers, read.room) == (HEAP.holdings, HEAP.answers, HEAP.room)
 
 
-def test_one_of_the_same_name_is_written_over_and_others_are_not(tmp_path: Path) -> None:
+OTHER = replace(HEAP, holdings=(have("1 bale straw").holding,))
+
+
+def test_a_heap_kept_again_is_written_over_and_others_never(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path, KNOWLEDGE)
-    first = shelf.keep(HEAP, "Front garden")
-    assert shelf.keep(HEAP, "Front garden") == first
-    other = shelf.keep(HEAP, "Front-garden!")  # another name that would give the same file
-    assert other != first
-    assert len(shelf.kept()) == 2
+    keeper = Keeper(shelf)
+    assert keeper.keep(HEAP, "Front garden")[0] == "Front garden"
+    assert keeper.keep(replace(OTHER, name="Front garden"), "")[0] == "Front garden"
+    (found,) = shelf.read().heaps
+    assert found.household.holdings == OTHER.holdings
+    keeper.keep(HEAP, "Front-garden!")  # another name that would give the same file
+    assert sorted(names(shelf)) == ["Front garden", "Front-garden!"]
+
+
+@pytest.mark.parametrize("name", ["Front garden", "FRONT GARDEN"])
+def test_a_name_that_another_heap_has_is_told_of_and_numbered(tmp_path: Path, name: str) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    Keeper(shelf).keep(HEAP, "Front garden")
+    called, said = Keeper(shelf).keep(OTHER, name)
+    assert called == f"{name} 2"
+    assert "another heap" in said and "stays as it is" in said
+    there = {heap.household.name: heap.household.holdings for heap in shelf.read().heaps}
+    assert there == {"Front garden": HEAP.holdings, f"{name} 2": OTHER.holdings}
+
+
+def test_a_heap_that_was_changed_behind_our_back_is_not_written_over(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    here, elsewhere = Keeper(shelf), Keeper(shelf)
+    here.keep(HEAP, "Front garden")
+    (found,) = shelf.read().heaps
+    elsewhere.turns_to(found.household)
+    elsewhere.keep(OTHER, "Front garden")
+    assert here.keep(HEAP, "Front garden")[0] == "Front garden 2"
+    assert {heap.household.holdings for heap in shelf.read().heaps} == {HEAP.holdings, OTHER.holdings}
+
+
+def test_long_names_that_begin_alike_do_not_collide(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    long = "the heap behind the shed at the very end of the garden of my aunt Mary in the village of"
+    for heap, place in ((HEAP, "Upton"), (OTHER, "Downton")):
+        Keeper(shelf).keep(heap, tidy(f"{long} {place}"))
+    assert {heap.household.holdings for heap in shelf.read().heaps} == {HEAP.holdings, OTHER.holdings}
+    for heap in (HEAP, OTHER):
+        Keeper(shelf).keep(heap, tidy(f"{long * 10} {heap}"))  # longer than any name is kept
+    assert len(shelf.read().heaps) == 4
 
 
 @pytest.mark.parametrize("name", ["../../etc/passwd", "a/b\\c", "Ærø", "堆肥", "con", ".hidden", "x" * 500, "CON."])
@@ -55,7 +99,11 @@ def test_strange_files_in_the_folder_do_no_harm(tmp_path: Path) -> None:
     (tmp_path / "other.toml").write_bytes(b"\xff\xfe\x00")
     shelf = Shelf(tmp_path, KNOWLEDGE)
     shelf.keep(HEAP, "A heap")
-    assert list(shelf.kept()) == ["A heap"]
+    assert names(shelf) == ["A heap"]
+    assert sorted(line.split(":")[0] for line in shelf.read().amiss) == [
+        str(tmp_path / "notes.toml"),
+        str(tmp_path / "other.toml"),
+    ]
 
 
 def spoilt(folder: Path) -> dict[str, str]:
@@ -83,18 +131,21 @@ def test_what_cannot_be_read_is_named_and_hides_nothing(tmp_path: Path) -> None:
     shelf.keep(HEAP, "A heap")
     words = spoilt(tmp_path)
     read = shelf.read()
-    assert list(read.heaps) == ["A heap"]
+    assert [heap.household.name for heap in read.heaps] == ["A heap"]
     assert len(read.amiss) == len(words)
     for name, word in words.items():
         assert [line for line in read.amiss if f"/{name}" in line and word in line], name
 
 
-def test_two_files_of_one_name_are_both_accounted_for(tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", ["A heap", "A HEAP"])
+def test_two_files_of_one_name_are_both_accounted_for(tmp_path: Path, name: str) -> None:
     shelf = Shelf(tmp_path, KNOWLEDGE)
-    (tmp_path / "copy.toml").write_bytes(shelf.keep(HEAP, "A heap").read_bytes())
+    earlier, later = shelf.keep(HEAP, "A heap"), shelf.keep(OTHER, name)
+    os.utime(earlier, (1e9, 1e9))
     read = shelf.read()
-    assert len(read.heaps) == len(read.amiss) == 1
-    assert "same name" in read.amiss[0]
+    assert [heap.path for heap in read.heaps] == [later]
+    (line,) = read.amiss
+    assert line.startswith(f"{earlier}: ") and "same name" in line
 
 
 def test_the_talk_tells_of_what_it_cannot_open(tmp_path: Path) -> None:
@@ -108,7 +159,7 @@ def test_the_talk_tells_of_what_it_cannot_open(tmp_path: Path) -> None:
     Shelf(tmp_path / "heaps", KNOWLEDGE).keep(HEAP, "Front garden")
     person.says("carry on with a heap")
     assert "damaged.toml" in person.heard("lost")
-    assert "Front garden" in [option.label for option in person.question.options]
+    assert "Front garden" in [option.say for option in person.question.options]
 
 
 def test_kept_heaps_are_for_their_owner_alone(tmp_path: Path) -> None:
@@ -118,13 +169,15 @@ def test_kept_heaps_are_for_their_owner_alone(tmp_path: Path) -> None:
     assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
 
 
-def test_three_that_keep_at_once_are_not_in_each_others_way(tmp_path: Path) -> None:
+@pytest.mark.parametrize("over", [True, False], ids=["one file", "files of their own"])
+def test_three_that_keep_at_once_are_not_in_each_others_way(tmp_path: Path, over: bool) -> None:
     faults: list[Exception] = []
+    there = Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap")
 
     def keep() -> None:
         try:
             for _ in range(10):
-                Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap")
+                Shelf(tmp_path, KNOWLEDGE).keep(HEAP, "A heap", there if over else None)
         except Exception as error:
             faults.append(error)
 
@@ -134,14 +187,39 @@ def test_three_that_keep_at_once_are_not_in_each_others_way(tmp_path: Path) -> N
     for writer in writers:
         writer.join()
     assert faults == []
-    assert list(Shelf(tmp_path, KNOWLEDGE).read().heaps) == ["A heap"]
-    assert not [path for path in tmp_path.iterdir() if path.suffix != ".toml"]
+    read = Shelf(tmp_path, KNOWLEDGE).read()
+    assert [heap.household.name for heap in read.heaps] == ["A heap"]
+    files = list(tmp_path.iterdir())
+    assert {path.suffix for path in files} == {".toml"}
+    assert len(files) == (1 if over else 31)
+    assert len(read.amiss) == len(files) - 1  # each of the others has the same name, and is whole
+    assert all("same name" in line for line in read.amiss)
 
 
 def test_a_folder_that_cannot_be_written_is_an_error_in_one_line(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", encoding="utf-8")
     with pytest.raises(HouseholdError, match="cannot be kept"):
         Shelf(tmp_path / "file", KNOWLEDGE).keep(HEAP, "A heap")
+
+
+def test_a_full_disk_leaves_what_was_there(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    shelf = Shelf(tmp_path, KNOWLEDGE)
+    keeper = Keeper(shelf)
+    keeper.keep(HEAP, "A heap")
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir()}
+
+    opened = os.fdopen
+
+    def full(handle: int, mode: str = "r", **named: object) -> object:
+        if mode == "w":
+            raise OSError(28, "No space left on device")
+        return opened(handle, mode, **named)  # type: ignore[call-overload]
+
+    monkeypatch.setattr("advisor.text_files.os.fdopen", full)
+    for name in ("A heap", "Another heap"):
+        with pytest.raises(HouseholdError, match="No space left"):
+            keeper.keep(OTHER, name)
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 
 
 def test_a_name_that_is_free(tmp_path: Path) -> None:

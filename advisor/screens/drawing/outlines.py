@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from advisor.heap.standing import lean
+
 if TYPE_CHECKING:
     from advisor.counsel.plan import Body
 
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
 CELL_RATIO = 2.0
 
 #: The signs at the left and right side, by the shape of the body.
-SIDES = {"heap": ("/", "\\"), "windrow": ("(", ")"), "box": ("║", "║"), "ring": ("¦", "¦"), "drum": ("(", ")")}
+SIDES = {"heap": ("/", "\\"), "windrow": ("(", ")"), "box": ("║", "║"), "ring": ("¦", "¦")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,26 +47,15 @@ def outline(body: Body, rows: int, most_across: int) -> Outline:
 def _inside(body: Body, share_of_height: float, across: int) -> int:
     """Cells inside at a height; always an even number, so that both sides step in together."""
     if body.shape == "heap":
-        lean = 2 * lean_per_rise(body) * body.height_m * share_of_height / max(body.width_m, 1e-6)
+        lean = 2 * _lean(body) * body.height_m * share_of_height / max(body.width_m, 1e-6)
         return max(2, round(across / 2 * (1 - lean)) * 2)
     if body.shape == "windrow":
         return max(2, round(across / 2 * math.sqrt(max(0.0, 1 - share_of_height**2))) * 2)
     return across
 
 
-def lean_per_rise(body: Body) -> float:
-    """How far a side leans in for each metre it rises, found back from the volume and the three sides of the heap.
-
-    A heap with four sloping sides holds LWh - r(L + W)h² + 4/3 r²h³; this is the smaller root for r.
-    """
-    length, width, height = body.length_m, body.width_m, body.height_m
-    if min(length, width, height) <= 0:
-        return 0.0
-    square, linear = 4 / 3 * height**3, -(length + width) * height**2
-    rest = length * width * height - body.litres / 1000
-    within = max(0.0, linear**2 - 4 * square * rest)
-    root = (-linear - math.sqrt(within)) / (2 * square)
-    return min(max(root, 0.0), width / 2 / height)
+def _lean(body: Body) -> float:
+    return lean(body.length_m, body.width_m, body.height_m, body.litres)
 
 
 def allot(rows: int, thicknesses: list[float]) -> list[int]:

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from advisor.papers.grid import Grid, cut
-from advisor.screens.drawing.drum import drum
 from advisor.screens.drawing.outlines import SIDES, Outline, allot, outline
 from advisor.screens.drawing.paint import layer_row, mixed_row
+from advisor.screens.drawing.shares import shares
 from advisor.screens.drawing.swatches import Swatch
 from advisor.screens.drawing.vessels import VESSELS, vessel
 from advisor.units import length_text
@@ -23,31 +23,37 @@ _AROUND = 2  # rows for the top, and for the ground with the measure of the widt
 _LABELS = 26  # columns for names beside a drawing, where there is room for them
 _SHORT_LABELS = 9  # columns for a thickness and a letter
 _WIDEST = 48
+_NARROWEST = 12
 
 
 def rows_wanted(plan: Plan) -> int:
     """How many rows a drawing of the plan needs to show every layer; 0 if there is nothing to draw."""
     if plan.choice.method in VESSELS:
         return len(VESSELS[plan.choice.method])
-    if not _drawable(plan):
+    if not _drawable(plan) or plan.body is None:
         return 0
+    if plan.body.shape == "drum":
+        return len(plan.recipe.lines) + 1
     return max(len(plan.layers), FEWEST_BODY_ROWS) + _AROUND
 
 
 def section(plan: Plan, swatches: Mapping[str, Swatch], width: int, height: int) -> Grid | None:
     """The plan's heap in section, no wider and no higher than given; None if there is nothing to draw.
 
-    A heap leans in as much as its volume says, a bin and a ring stand upright, a row is half round, and a drum lies on
-    its stand. Beside each layer stand its thickness and its name, or its letter where there is little room. A bucket, a
-    worm bin and a trench are drawn as such things are, without measures.
+    A heap leans in as much as its volume says, a bin and a ring stand upright, and a row is half round. Beside each
+    layer stand its thickness and its name, or its letter where there is little room; what is forked in is drawn in the
+    stuff it is forked into. A drum is turned till nothing in it lies in layers, so the shares of its load are drawn. A
+    bucket, a worm bin and a trench are drawn as such things are, without measures.
     """
     if plan.choice.method in VESSELS:
         return vessel(VESSELS[plan.choice.method], _heaviest(plan, swatches), width, height)
     body, rows = plan.body, min(MOST_BODY_ROWS, height - _AROUND)
-    if body is None or not _drawable(plan) or rows < 1 or width < 12:
+    if body is None or not _drawable(plan) or width < _NARROWEST:
         return None
     if body.shape == "drum":
-        return drum(body, _parts(plan, swatches), width, rows + _AROUND, plan.units)
+        return shares(body, _parts(plan, swatches), width, plan.units)
+    if rows < 1:
+        return None
     named = width >= 22 + _LABELS
     labels = (_LABELS if named else _SHORT_LABELS) if plan.layers else 0
     shape = outline(body, rows, min(width - labels - 4, _WIDEST))
@@ -74,7 +80,11 @@ def _stacked(
             mixed_row(grid, start + 1, down, inside, _parts(plan, swatches))
             continue
         layer, middle = rows_of_layers[up]
-        layer_row(grid, start + 1, down, inside, swatches[layer.material], lettered=middle)
+        if layer.forked:
+            around = [swatches[each.material] for each in _around(plan.layers, layer)]
+            mixed_row(grid, start + 1, down, inside, [(swatch, 1.0) for swatch in (swatches[layer.material], *around)])
+        else:
+            layer_row(grid, start + 1, down, inside, swatches[layer.material], lettered=middle)
         if middle:
             label = f"{_thickness(layer, plan)} {layer.name if named else swatches[layer.material].letter}"
             grid.put(shape.widest + 4, down, cut(label, width - shape.widest - 4), "label")
@@ -89,6 +99,12 @@ def _rows_of_layers(layers: tuple[Layer, ...], rows: int) -> list[tuple[Layer, b
     for layer, given in zip(layers, allot(rows, [layer.thickness_cm for layer in layers]), strict=True):
         found += [(layer, row == given // 2) for row in range(given)]
     return found
+
+
+def _around(layers: tuple[Layer, ...], layer: Layer) -> list[Layer]:
+    """The layer that one is forked into: that below it, or that above if it is the lowest."""
+    place = next(place for place, each in enumerate(layers) if each is layer)
+    return [*layers[max(place - 1, 0) : place], *layers[place + 1 : place + 2]][:1]
 
 
 def _top(grid: Grid, body: Body, shape: Outline) -> None:

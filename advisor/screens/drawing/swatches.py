@@ -16,9 +16,6 @@ _INKS = 4  # how many inks of a kind a theme has
 
 _LETTERS = frozenset(ascii_uppercase)
 
-#: What a forked-in layer is called in the plan; it is the same stuff.
-_FORKED = ", forked in"
-
 
 @dataclass(frozen=True, slots=True)
 class Swatch:
@@ -42,11 +39,10 @@ def swatches(plan: Plan, roles: Mapping[str, str]) -> dict[str, Swatch]:
         roles: the role of each material, by id.
     """
     named: dict[str, str] = {}
+    names = {line.material: line.name for line in (*plan.recipe.lines, *plan.recipe.fetch)}
     for layer in plan.layers:
-        named.setdefault(layer.material, layer.name.removesuffix(_FORKED))
-    for line in (*plan.recipe.lines, *plan.recipe.fetch):
-        named.setdefault(line.material, line.name)
-    return assign(named.items(), roles)
+        named.setdefault(layer.material, names.get(layer.material, layer.name))
+    return assign({**named, **{name: names[name] for name in names if name not in named}}.items(), roles)
 
 
 def assign(named: Iterable[tuple[str, str]], roles: Mapping[str, str]) -> dict[str, Swatch]:

@@ -69,6 +69,7 @@ class HoldingRow(Horizontal, can_focus=True):
         """A material is to be taken off."""
 
         material: str
+        name: str
 
     @dataclass
     class Moved(Message):
@@ -107,7 +108,7 @@ class HoldingRow(Horizontal, can_focus=True):
 
     def action_remove(self) -> None:
         """Ask for the row to be taken off."""
-        self.post_message(self.Removed(self.stock.material))
+        self.post_message(self.Removed(self.stock.material, self.stock.name))
 
     def action_move(self, step: int) -> None:
         """Go to the row above or below."""

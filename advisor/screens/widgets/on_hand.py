@@ -40,17 +40,22 @@ class OnHand(Vertical):
         return list(self.query_children(HoldingRow))
 
     async def show(self, stocks: Sequence[Stock]) -> None:
-        """Make the rows those given."""
+        """Make the rows those given. The mark stays with its material; if that is gone, with what now stands there."""
         self.display = bool(stocks)
         rows = self.rows
+        place = next((place for place, row in enumerate(rows) if row.has_focus_within), None)
+        marked = rows[place].stock if place is not None else None
         for row, stock in zip(rows, stocks, strict=False):
             row.show(stock)
-        for row in rows[len(stocks) :]:
-            if row.has_focus_within and stocks:
-                rows[len(stocks) - 1].focus()
-            await row.remove()
         if len(stocks) > len(rows):
             await self.mount_all([HoldingRow(stock) for stock in stocks[len(rows) :]])
+        if marked is not None and place is not None and stocks:
+            same = [each for each, stock in enumerate(stocks) if stock.material == marked.material]
+            wanted = min(same, key=lambda each: abs(each - place)) if same else min(place, len(stocks) - 1)
+            if wanted != place:
+                self.rows[wanted].focus()
+        for row in rows[len(stocks) :]:
+            await row.remove()
 
     @on(HoldingRow.Moved)
     def _move(self, event: HoldingRow.Moved) -> None:

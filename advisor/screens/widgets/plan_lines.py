@@ -11,6 +11,8 @@ from textual.message import Message
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option as Row
 
+from advisor.screens.widgets.turn import BROADEST
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -72,7 +74,7 @@ class PlanLines(OptionList):
             self.post_message(self.Asked(line))
 
     def _fill(self) -> None:
-        width = max(self.scrollable_content_region.width - _NAME, _NARROWEST)
+        width = max(min(self.scrollable_content_region.width, BROADEST) - _NAME, _NARROWEST)
         rows: list[Row] = []
         self._rows = {}
         for number, section in enumerate(self._sections):

@@ -11,6 +11,7 @@ from textual.widgets import OptionList
 from textual.widgets.option_list import Option as Row
 
 from advisor.screens.painting import style_of
+from advisor.screens.widgets.turn import BROADEST
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -122,7 +123,7 @@ class ReasonTree(OptionList):
     def _words(self, node: Node) -> Content:
         mark = (_OPEN if node.open else _SHUT) if node.children else _LEAF
         indent = " " * (_STEP * node.depth)
-        width = max(self.scrollable_content_region.width - len(indent) - len(mark), _NARROWEST)
+        width = max(min(self.scrollable_content_region.width, BROADEST) - len(indent) - len(mark), _NARROWEST)
         lead = f"{node.lead} " if node.lead else ""
         folded = textwrap.wrap(lead + node.text, width, break_on_hyphens=False) or [""]
         text = f"\n{indent}{' ' * len(mark)}".join(folded)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from advisor.talk.replies import Question
 
 _ANYTHING = "What have you got? “3 sacks of leaves, a bucket of coffee grounds”"
+_MORE = "Ask or add something: “why”, “show the plan”, “1 bucket of grass”"
 
 MOST_REMEMBERED = 200
 
@@ -90,11 +91,6 @@ class SayLine(Input):
         """Leave the line for what can be picked."""
         self.post_message(self.Below())
 
-    def begin(self, text: str) -> None:
-        """Take the focus and the first letters of a line, typed elsewhere."""
-        self.focus()
-        self.insert_text_at_cursor(text)
-
     def _remember(self, text: str) -> None:
         if not self._typed or self._typed[-1] != text:
             self._typed = [*self._typed, text][-MOST_REMEMBERED:]
@@ -116,10 +112,10 @@ def _printable(text: str) -> str:
     return "".join(" " if unicodedata.category(sign) in ("Cc", "Cs") else sign for sign in text)
 
 
-def placeholder(question: Question | None) -> str:
-    """What the line invites to type, by what is asked."""
+def placeholder(question: Question | None, *, planned: bool = False) -> str:
+    """What the line invites to type, by what is asked and, if nothing is, by whether a plan stands."""
     if question is None:
-        return _ANYTHING
+        return _MORE if planned else _ANYTHING
     if question.options and not question.figures:
         return "Numbers (2, 3), or your own words" if question.many else "A number, or your own words"
     return "Your answer, or “I don't know”"

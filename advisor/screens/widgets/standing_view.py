@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import TYPE_CHECKING
 
 from textual.content import Content
@@ -67,11 +68,14 @@ class StandingView(Static):
 
 def _beds(beds: tuple[BedNote, ...]) -> Content:
     """Each bed with the latest of its checks."""
+    from advisor.talk.recap import day_text
+
     lines = [Content.styled("The beds in your diary", "bold $primary")]
     for bed in beds:
         lines += [Content(""), Content.styled(bed.name, "bold")]
         lines += [
-            Content(f"  {check.name}: {check.showed}") + Content.styled(f"  {check.on.isoformat()}", "$quiet")
+            Content(f"  {check.name}: {check.showed}")
+            + Content.styled(f"  {day_text(check.on, date.today())}", "$quiet")
             for check in bed.checks
         ] or [Content.styled("  no check yet", "$quiet")]
     return Content("\n").join(lines)

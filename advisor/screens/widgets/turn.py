@@ -48,6 +48,9 @@ _TWO_COLUMNS = re.compile(r"^( *\S.{0,30}?\S {2,})\S")
 _NUMBERED = re.compile(r"^( *\d{1,2}\. )\S")
 _NARROWEST = 10
 
+#: Lines of text longer than this are hard to read. (`max-width` of a turn, less its padding.)
+BROADEST = 90
+
 
 class Turn(Widget):
     """Words said by the person or to them, and below them lines that can be asked why. A click on one asks.
@@ -60,6 +63,7 @@ class Turn(Widget):
     Turn {
         height: auto;
         width: 1fr;
+        max-width: 92;
         padding: 0 1;
         margin: 0 0 1 0;
         color: $foreground;
@@ -89,7 +93,7 @@ class Turn(Widget):
 
     def _content(self, width: int) -> Content:
         if self._folded is None or self._folded[0] != width:
-            self._folded = (width, self._fold(max(width, _NARROWEST)))
+            self._folded = (width, self._fold(min(max(width, _NARROWEST), BROADEST)))
         return self._folded[1]
 
     def _fold(self, width: int) -> Content:
@@ -117,7 +121,11 @@ class Turn(Widget):
 
 
 def folded(line: str, width: int) -> str:
-    """A line folded to a width, what is carried over standing under its beginning, or under its second column."""
+    """A line folded to a width, what is carried over standing under its beginning, or under its second column.
+
+    Args:
+        width: columns, 1 or more.
+    """
     columns = _NUMBERED.match(line) or _TWO_COLUMNS.match(line)
     hang = len(columns[1]) if columns else len(line) - len(line.lstrip())
     if hang > width // 2:
@@ -131,3 +139,13 @@ def folded(line: str, width: int) -> str:
         drop_whitespace=True,
     )
     return "\n".join(rows)
+
+
+def wrapped(text: str, width: int, hang: int) -> str:
+    """A text wrapped to a width, each row but the first led by so many blanks.
+
+    Args:
+        width: columns beside the blanks, 1 or more.
+        hang: blanks.
+    """
+    return f"\n{' ' * hang}".join(textwrap.wrap(text, width, break_on_hyphens=False) or [""])

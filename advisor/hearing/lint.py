@@ -1,0 +1,102 @@
+"""Faults and remarks of rules/words/ that reading it does not refuse: for `heapwright check`.
+
+unread-words       a file or a way of saying cannot be read
+same-words         two concepts claim the same words
+never-wins         a way of saying stands twice in one concept
+no-such-sign       a fact names a sign, an answer or a word that rules/facts.toml does not declare
+without-examples   a concept or danger without two examples and one line that must not be taken for it
+without-source     an answer, a thing seen or a condition of a material that cites no source, or one that is not there
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from advisor.hearing.vocabulary import FOLDER, Concept, Vocabulary, read_words
+from advisor.household.names import materials_index, measures_index
+from advisor.knowledge.answers import read_answers, read_qualifiers, read_seen
+from advisor.knowledge.base import Knowledge, Problem
+
+#: Facts that nobody is asked for and no rule reads yet: they are said back, and kept.
+_TOLD_ONLY = ("deed.", "material.", "limit.", "dislike.", "told.", "sign.vessel", "sign.neighbours", "place.sun")
+
+
+def words_lint(knowledge: Knowledge, folder: Path) -> tuple[list[Problem], list[Problem]]:
+    """Faults and remarks of the vocabulary and the answers of a rule base."""
+    names = materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
+    vocabulary, unread = read_words(folder / FOLDER, names, strict=True)
+    faults = [Problem("unread-words", FOLDER, "", text) for text in unread]
+    faults += [*_same_words(vocabulary), *_sources(knowledge, folder)]
+    remarks = [*_never_wins(vocabulary), *_without_examples(vocabulary), *_no_such_sign(vocabulary, knowledge)]
+    return faults, remarks
+
+
+def _ways(vocabulary: Vocabulary) -> Mapping[str, list[Concept]]:
+    """The concepts that claim each way of saying, by its text."""
+    found: dict[str, list[Concept]] = defaultdict(list)
+    seen: set[tuple[int, str]] = set()
+    for index in (vocabulary.concept_index.by_word, vocabulary.concept_index.by_thing):
+        for said in (one for ways in index.values() for one in ways):
+            key = (id(said), said.way.text)
+            if isinstance(said.of, Concept) and key not in seen:
+                seen.add(key)
+                found[said.way.text].append(said.of)
+    return found
+
+
+def _same_words(vocabulary: Vocabulary) -> Iterator[Problem]:
+    for text, concepts in _ways(vocabulary).items():
+        named = {concept.name: concept for concept in concepts}
+        facts = {name.partition(".")[0] for concept in named.values() for name, _ in concept.facts}
+        if len(named) > 1 and len(facts) == 1 and len({concept.facts for concept in named.values()}) > 1:
+            of = [concept.of for concept in named.values()]
+            if not of[0] or not of[1] or of[0] & of[1]:
+                yield Problem("same-words", FOLDER, " and ".join(sorted(named)), f'both claim "{text}"')
+
+
+def _never_wins(vocabulary: Vocabulary) -> Iterator[Problem]:
+    for text, concepts in _ways(vocabulary).items():
+        for concept in concepts:
+            if concepts.count(concept) > 1:
+                yield Problem("never-wins", FOLDER, concept.name, f'says "{text}" twice')
+                break
+
+
+def _without_examples(vocabulary: Vocabulary) -> Iterator[Problem]:
+    says: dict[str, int] = defaultdict(int)
+    counters: dict[str, int] = defaultdict(int)
+    for name, _, is_said in vocabulary.examples:
+        (says if is_said else counters)[name] += 1
+    for name, thing in (*vocabulary.concepts.items(), *vocabulary.dangers.items()):
+        if isinstance(thing, Concept) and not thing.facts:
+            continue
+        if says[name] < 2 or not counters[name]:
+            yield Problem("without-examples", FOLDER, name, f"{says[name]} examples, {counters[name]} counters")
+
+
+def _no_such_sign(vocabulary: Vocabulary, knowledge: Knowledge) -> Iterator[Problem]:
+    for concept in vocabulary.concepts.values():
+        for name, value in (*concept.facts, *concept.denied, *concept.lacking):
+            if name.startswith(_TOLD_ONLY):
+                continue
+            kind, _, attribute = name.partition(".")
+            declared = knowledge.kinds[kind].attributes.get(attribute) if kind in knowledge.kinds else None
+            if declared is None or (declared.words and value not in declared.words):
+                yield Problem("no-such-sign", FOLDER, concept.name, f"{name} = {value} is not declared in facts.toml")
+
+
+def _sources(knowledge: Knowledge, folder: Path) -> Iterator[Problem]:
+    answers, amiss = read_answers(folder)
+    seen, more = read_seen(folder)
+    conditions, others = read_qualifiers(folder)
+    for text in (*amiss, *more, *others):
+        yield Problem("without-source", "rules", "", text)
+    cited = [(name, answer.source) for name, answer in answers.items()]
+    cited += [(answer.fact, answer.source) for answer in seen]
+    cited += [(name, answer.source) for name, answer in conditions.items()]
+    for name, sources in cited:
+        for source in sources:
+            if source not in knowledge.sources:
+                yield Problem("without-source", "rules", name, f"cites '{source}', which is no source")

@@ -1,4 +1,4 @@
-"""Whether a material may go in: one clear line for the vessel that is meant, what to do, and where it may go instead."""
+"""Whether a material may go in: one clear line for the vessel that is meant, what to do, where else it may go."""
 
 from __future__ import annotations
 

@@ -179,7 +179,7 @@ _NO_STUFF = frozenset({"finished-compost", "garden-soil"})
 
 
 def supposed_changes(heard: Heard, household: Household) -> tuple[WhatIf | Swap, ...]:
-    """What a question supposes of what is on hand: "what if I double the leaves", "would straw be better than leaves"."""
+    """What a question supposes of what is on hand: "what if I double the leaves", "straw instead of leaves"."""
     words = re.findall(r"[a-z]+", heard.text.lower())
     factor = next((_TIMES[word] for word in words if word in _TIMES), None)
     named = {name for one in heard.materials for name in one.ids}
@@ -259,9 +259,39 @@ def _units(heard: Heard) -> Request | None:
 
 
 _UNITS: Mapping[Request, frozenset[str]] = {
-    "us": frozenset(["fahrenheit", "imperial", "us", "american", "pounds", "lbs", "gallons", "feet", "inches", "yards", "ounces", "quarts", "f"]),
+    "us": frozenset(
+        [
+            "fahrenheit",
+            "imperial",
+            "us",
+            "american",
+            "pounds",
+            "lbs",
+            "gallons",
+            "feet",
+            "inches",
+            "yards",
+            "ounces",
+            "quarts",
+            "f",
+        ]
+    ),
     "metric": frozenset(
-        ["celsius", "centigrade", "metric", "litres", "liters", "kilos", "kg", "metres", "meters", "cm", "centimetres", "grams", "c"]
+        [
+            "celsius",
+            "centigrade",
+            "metric",
+            "litres",
+            "liters",
+            "kilos",
+            "kg",
+            "metres",
+            "meters",
+            "cm",
+            "centimetres",
+            "grams",
+            "c",
+        ]
     ),
 }
 

@@ -69,7 +69,7 @@ class Ailing:
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-        answer = cure_lines(found)
+        answer = cure_lines(found, self.knowledge)
         lines = tuple(_named(answer.shown))
         said = (answer.first, *(line.text for line in lines))
         if said != self._said:

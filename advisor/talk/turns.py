@@ -7,7 +7,7 @@ decides which of them count, so that nothing that is asked, feared or denied bec
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 from advisor.counsel.one_fact import stays_out
@@ -77,6 +77,8 @@ _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liq
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 #: A line that is one of these first may suppose another mix.
 _SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
+#: What is in a heap that ails counts by its kind: nothing is guessed of its amount, and no name of it is asked after.
+_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which)
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
@@ -129,17 +131,43 @@ def turn(
         for one in (*_requests(heard, read), *_brought(heard, read, open_attribute))
         if not (isinstance(one, Told) and one.attribute in telling)
     ]
+    brought += _circumstances(heard, knowledge, {one.attribute for one in brought if isinstance(one, Told | Which)})
+    if any(isinstance(one, Told) and one.attribute == _STRENGTH for one in brought):
+        brought = [one for one in brought if not (isinstance(one, Which) and one.attribute == "wish.turning")]
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
-        brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
+        brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
+    elif in_trouble and heard.asked:
+        brought = [one for one in brought if not isinstance(one, Enter)]
     if not kept_out and not any(isinstance(one, AskMaterial) for one in brought) and _asks_of_stuff(heard, brought):
         brought += asked_materials(heard)
     supposed = supposed_changes(heard, household) if first in _SUPPOSES else ()
     if supposed:
         brought = [*(one for one in brought if not isinstance(one, WhatIf | Swap | AskMaterial)), *supposed]
     return Turn(tuple(_once(brought)), signs, ails)
+
+
+def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:
+    """What a line tells of place, wishes and household, where nothing was read of that attribute yet."""
+    if "circumstance" not in heard.acts:
+        return
+    values: dict[str, list[str]] = {}
+    for fact in heard.told:
+        kind, _, name = fact.name.partition(".")
+        declared = knowledge.kinds[kind].attributes.get(name) if kind in _OF_A_HOUSEHOLD else None
+        if declared is not None and declared.origin == "answer" and fact.value in declared.words and fact.name not in read:
+            values.setdefault(fact.name, []).append(fact.value)
+    for attribute, found in values.items():
+        kind, _, name = attribute.partition(".")
+        once = tuple(dict.fromkeys(found))
+        yield Told(attribute, once if knowledge.kinds[kind].attributes[name].many else once[-1:], NOWHERE)
+
+
+#: What says how much turning there will be, so that it need not be asked.
+_STRENGTH = "household.strength"
+_OF_A_HOUSEHOLD = frozenset({"place", "wish", "household"})
 
 
 def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:

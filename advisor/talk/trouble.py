@@ -71,16 +71,10 @@ class Ailing:
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-<<<<<<< HEAD
         answer = cure_lines(found, self.knowledge)
-        lines = tuple(_named(answer.shown))
-        said = (answer.first, *(line.text for line in lines))
-=======
-        answer = cure_lines(found)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
         said = (answer.first, *(line.text for line in answer.shown))
->>>>>>> main
         if said != self._said:
             self._said = said
             self._warned.update(line.text for line in care)

@@ -71,7 +71,7 @@ class Ailing:
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-        answer = cure_lines(found)
+        answer = cure_lines(found, self.knowledge)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
         said = (answer.first, *(line.text for line in answer.shown))

@@ -207,7 +207,7 @@ _NO_STUFF = frozenset({"finished-compost", "garden-soil"})
 
 
 def supposed_changes(heard: Heard, household: Household) -> tuple[WhatIf | Swap, ...]:
-    """What a question supposes of what is on hand: "what if I double the leaves", "would straw be better than leaves"."""
+    """What a question supposes of what is on hand: "what if I double the leaves", "straw instead of leaves"."""
     words = re.findall(r"[a-z]+", heard.text.lower())
     factor = next((_TIMES[word] for word in words if word in _TIMES), None)
     named = {name for one in heard.materials for name in one.ids}
@@ -253,7 +253,8 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     for act in heard.acts:
         if act == "undo" and "start_over" in heard.acts:
             continue
-        if act in ("units", "correct") and (units := _units(heard)) and not any(isinstance(one, _STOCK) for one in read):
+        amounts = any(isinstance(one, _STOCK) for one in read)
+        if act in ("units", "correct") and not amounts and (units := _units(heard)):
             yield Ask(units, NOWHERE)
         elif act in _REQUESTS:
             yield Ask(_REQUESTS[act], NOWHERE)
@@ -261,10 +262,17 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
             yield Enter("carry-on", NOWHERE)
     if (_REQUESTS.keys() | {"units"}) & set(heard.acts):
         return
+    if any(question.topic == _WHAT_IS_KNOWN for question in heard.asked):
+        yield Ask("list", NOWHERE)
+        return
     answered = any(question.topic for question in heard.asked)
     only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     if read and only_asks and not answered and not _TELLING & set(heard.acts):
         yield from read
+
+
+#: The topic of a question for what was told so far.
+_WHAT_IS_KNOWN = "how-much-have"
 
 
 def _units(heard: Heard) -> Request | None:
@@ -279,20 +287,52 @@ def _units(heard: Heard) -> Request | None:
 
 
 _UNITS: Mapping[Request, frozenset[str]] = {
-    "us": frozenset("fahrenheit imperial us american pounds lbs gallons feet inches yards ounces quarts f".split()),
+    "us": frozenset(
+        [
+            "fahrenheit",
+            "imperial",
+            "us",
+            "american",
+            "pounds",
+            "lbs",
+            "gallons",
+            "feet",
+            "inches",
+            "yards",
+            "ounces",
+            "quarts",
+            "f",
+        ]
+    ),
     "metric": frozenset(
-        "celsius centigrade metric litres liters kilos kg metres meters cm centimetres grams c".split()
+        [
+            "celsius",
+            "centigrade",
+            "metric",
+            "litres",
+            "liters",
+            "kilos",
+            "kg",
+            "metres",
+            "meters",
+            "cm",
+            "centimetres",
+            "grams",
+            "c",
+        ]
     ),
 }
 
 
-def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Iterator[Intent]:
+def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Iterator[Intent]:
     allowed = tuple({kind for act in heard.acts for kind in _BRINGS.get(act, ())})
     if not _TELLING & set(heard.acts[:1]):
         allowed = (*allowed, WhatIf, Swap, Enter)
     first = heard.acts[0] if heard.acts else ""
     firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
     told = {open_attribute, *(fact.name for fact in heard.told)}
+    if not heard.asked and all(isinstance(one, Told) for one in read):
+        told |= {one.attribute for one in read if isinstance(one, Told)}  # the whole line tells of the household
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     for one in read:
         if firm and isinstance(one, Vague | Unclear | Which | Enter):

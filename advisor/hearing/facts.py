@@ -40,7 +40,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
             sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
-        said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
+        said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
@@ -63,8 +63,8 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
     return [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits)]
 
 
-def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
-    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(hit, hit.of, things, spoken_of))
+def _may_be_said(finder: Finder, hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(finder, hit, hit.of, things, spoken_of))
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
@@ -90,7 +90,7 @@ def _facts(
     concept = hit.of
     if not isinstance(concept, Concept):
         return
-    about = _about(hit, concept, things, spoken_of)
+    about = _about(finder, hit, concept, things, spoken_of)
     if not _can_be_said(concept, about):
         return
     how = stance(finder, hit.start, hit.end, clause, taken)
@@ -128,22 +128,31 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
     return concept.facts, how
 
 
-def _about(hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
+def _about(finder: Finder, hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
     """What it is said of: what its clause names, what was spoken of, or what its own words name, if it can be said of that."""
-    about = _subject(hit, things) or spoken_of
+    about = _subject(finder, hit, things) or spoken_of
     if about:
         return about
     within = next((str(thing.of) for thing in things if hit.start <= thing.start and thing.end <= hit.end), "")
     return within if _can_be_said(concept, within) else ""
 
 
-def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself."""
+def _subject(finder: Finder, hit: Hit, things: Sequence[Hit]) -> str:
+    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself.
+
+    What stands behind is not meant where "it" or "they" stands before, or behind a comma.
+    """
     before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
     behind = [thing for thing in things if thing.start >= hit.end and not _FEELS.search(thing.way)]
-    return str(behind[0].of) if behind else ""
+    if not behind:
+        return ""
+    words = finder.line.words
+    clause = finder.line.clause_of(hit.start)
+    named = any(word.form in _STAND_FOR for word in words[clause.start : hit.start])
+    parted = any(word.form == "," for word in words[hit.end : behind[0].start])
+    return "" if (named or parted) and behind[0].of not in _PASSING else str(behind[0].of)
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:

@@ -26,6 +26,10 @@ _UNNAMED = frozenset(
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
 _STAND_FOR = frozenset("it they its their them these those he she his her".split())
+_NAME_OF_STUFF = "<material>"
+_COPULA = "<being>"
+#: These are told beside any other sign: "the top has gone mouldy" says what, and how far.
+_BESIDE = frozenset({"sign.extent", "sign.weather", "sign.place"})
 #: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
 _FEELS = re.compile("hand|finger")
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
@@ -73,15 +77,20 @@ def _swallows(other: Hit, hit: Hit) -> bool:
     One that says nothing goes before what ends in it, too: "got cold" is no sign in "got cold feet".
     """
     if not _kind(other):
+        if _kind(hit) in _BESIDE or (other.way == _NAME_OF_STUFF and _kind(hit) != "sign"):
+            return False  # "diseased leaves" names stuff, and says what ails it
         return is_hit_in(hit, other) or (
-            _kind(hit) == "sign" and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
+            hit.way.startswith(_COPULA) and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
         )
     return is_hit_in(hit, other) and _kind(hit) == _kind(other)
 
 
 def _kind(hit: Hit) -> str:
     """The kind of fact that a way of saying states: "sign", "deed", "material" ...; empty if it states none."""
-    return hit.of.facts[0][0].partition(".")[0] if isinstance(hit.of, Concept) and hit.of.facts else ""
+    if not isinstance(hit.of, Concept) or not hit.of.facts:
+        return ""
+    name = hit.of.facts[0][0]
+    return name if name in _BESIDE else name.partition(".")[0]
 
 
 def _facts(

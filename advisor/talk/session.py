@@ -211,8 +211,8 @@ class Talk:
         warned = tuple(answering.warnings(heard, self.knowledge, self.units))
         if warned:
             self._exchanges += 1
-            self._danger = StandingDanger.of(heard)
-            return tuple(warned)
+            self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
+            return meanwhile or warned
         picked = self._open.picked(text) if self._open is not None else ()
         if picked and self._open is not None and self._open.question.figures:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))

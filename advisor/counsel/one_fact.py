@@ -57,7 +57,9 @@ def heeded_lines(facts: Iterable[tuple[str, str]], units: Units) -> tuple[str, .
     """What follows from circumstances that are told, a line for each, in the order of rules/heeded.toml."""
     told = list(facts)
     found = [answer for answer in shipped_heeded() if any(_is_of(answer, name, value) for name, value in told)]
-    return tuple(fill(line, {}, units) for answer in found[:_MOST_HEEDED] for line in answer.say)
+    once = {answer.fact.partition("=")[0].partition(".")[2]: answer for answer in reversed(found)}
+    kept = [answer for answer in found if answer in once.values()]
+    return tuple(fill(line, {}, units) for answer in kept[:_MOST_HEEDED] for line in answer.say)
 
 
 def ready_told(facts: Iterable[tuple[str, str]], vessel: str) -> ReadyAnswer | None:

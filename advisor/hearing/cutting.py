@@ -173,6 +173,8 @@ _PARTING = frozenset(
 )
 #: Behind these "but" means "except": "nothing but leaves".
 _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
+_LABELS = frozenset({":", "="})
+_LABEL_WORDS, _VALUE_WORDS = 2, 4
 _LONGEST_LIST_PART = (
     4  # words; a longer part behind a comma is a clause, a shorter one without a verb is more of a list
 )
@@ -238,7 +240,7 @@ class Line:
 def cut(text: str, english: English) -> Line:
     """Cut a line up. Signs that cannot be seen are passed over; what lies beyond 2,000 characters is not read."""
     plain = _visible(text[:LONGEST]).translate(_STRAIGHT)
-    words = tuple(_words(plain, english))
+    words = tuple(_labelled(_words(plain, english)))
     sentences = tuple(_sentences(words))
     return Line(plain, words, sentences, tuple(_clauses(words, sentences)))
 
@@ -267,6 +269,26 @@ def _words(text: str, english: English) -> list[Word]:
             meant = english.meant(form)
             found.append(Word(meant, english.lemma(meant), start, end, slip=meant != form))
     return found
+
+
+def _labelled(words: list[Word]) -> list[Word]:
+    """A label and its value read as a sentence: "odour: nil" as "odour is nil"."""
+    for at, word in enumerate(words):
+        if word.mark and word.form in _LABELS and _is_label(words, at):
+            words[at] = Word("is", "be", word.start, word.end)
+    return words
+
+
+def _is_label(words: list[Word], at: int) -> bool:
+    """Whether a colon or "=" stands between a label of a word or two and a value of a few words, and nothing more."""
+    first, last = at, at + 1
+    while first > 0 and not words[first - 1].mark:
+        first -= 1
+    while last < len(words) and not words[last].mark:
+        last += 1
+    if at + 1 >= len(words) or words[at + 1].start == words[at].end and words[at].form == ":":
+        return False  # 30:1, C:N
+    return 1 <= at - first <= _LABEL_WORDS and 1 <= last - at - 1 <= _VALUE_WORDS and words[first].form.isalpha()
 
 
 def _parts(token: str, english: English) -> tuple[str, ...]:
@@ -332,6 +354,8 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
         if word.form == "-" and word.start > words[at - 1].end:
             return True, 1
         return (True, 1) if word.form == "," and not _goes_on_listing(words, at + 1, sentence.end) else (False, 0)
+    if word.form == "so" and following not in _OPENERS:
+        return False, 0  # "so wet", "not so much as"
     if word.form in _PARTING:
         return not (word.form == "but" and words[at - 1].form in _BUT), 0
     if word.form in ("and", "&", "or", "then"):

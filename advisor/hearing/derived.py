@@ -16,6 +16,8 @@ WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
 _COLD_UP_TO = 20.0
 #: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
 _WORMS_SUFFER = 30.0
+#: Heaps at work reach 55 °C (131 °F) and more; one that stays below is short of heat. Rynk and others, as above.
+_HOT_ENOUGH = 55.0
 
 _UNITS = {"day": 1.0, "d": 1.0, "week": 7.0, "wk": 7.0, "fortnight": 14.0, "month": 30.0, "mo": 30.0, "mth": 30.0}
 _UNITS |= {"year": 365.0, "winter": 365.0, "summer": 365.0, "season": 180.0}
@@ -33,8 +35,13 @@ _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
 
 
-def warmth(found: Sequence[Fact], about_worms: bool) -> Iterator[Fact]:
-    """How warm the newest reading is called; nothing if the line says itself how warm it is."""
+def warmth(found: Sequence[Fact], about_worms: bool, short: bool) -> Iterator[Fact]:
+    """How warm the newest reading is called; nothing if the line says itself how warm it is.
+
+    Args:
+        about_worms: whether it is read in a worm bin.
+        short: whether the line says that it gets no warmer.
+    """
     if any(fact.name == "sign.warmth" and fact.stance == "told" for fact in found):
         return
     told = [fact for fact in found if fact.name == "sign.degrees" and fact.stance == "told"]
@@ -43,6 +50,8 @@ def warmth(found: Sequence[Fact], about_worms: bool) -> Iterator[Fact]:
     newest = told[-1]
     degrees = float(newest.value)
     value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
+    if value in ("warm", "hot") and degrees < _HOT_ENOUGH and short:
+        value = "under-heated"
     if about_worms:
         value = "too-hot" if degrees > _WORMS_SUFFER else ""
     if value:

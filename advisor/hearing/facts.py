@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
@@ -9,6 +10,7 @@ from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.vocabulary import Concept
+from advisor.hearing.zones import zoned
 
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
@@ -24,6 +26,8 @@ _UNNAMED = frozenset(
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
 _STAND_FOR = frozenset("it they its their them these those he she his her".split())
+#: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
+_FEELS = re.compile("hand|finger")
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
 
 
@@ -42,7 +46,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
-    return found
+    return list(zoned(finder, found))
 
 
 def _carried(finder: Finder, spoken_of: str, clause: Clause) -> str:
@@ -60,12 +64,19 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
 
 
 def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
-    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _subject(hit, things) or spoken_of)
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(hit, hit.of, things, spoken_of))
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
-    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing."""
-    return is_hit_in(hit, other) and (not _kind(other) or _kind(hit) == _kind(other))
+    """Whether a longer way of saying takes the place of one inside it: of its own kind, or if it says nothing.
+
+    One that says nothing goes before what ends in it, too: "got cold" is no sign in "got cold feet".
+    """
+    if not _kind(other):
+        return is_hit_in(hit, other) or (
+            _kind(hit) == "sign" and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
+        )
+    return is_hit_in(hit, other) and _kind(hit) == _kind(other)
 
 
 def _kind(hit: Hit) -> str:
@@ -79,7 +90,7 @@ def _facts(
     concept = hit.of
     if not isinstance(concept, Concept):
         return
-    about = _subject(hit, things) or spoken_of
+    about = _about(hit, concept, things, spoken_of)
     if not _can_be_said(concept, about):
         return
     how = stance(finder, hit.start, hit.end, clause, taken)
@@ -117,14 +128,22 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
     return concept.facts, how
 
 
+def _about(hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
+    """What it is said of: what its clause names, what was spoken of, or what its own words name, if it can be said of that."""
+    about = _subject(hit, things) or spoken_of
+    if about:
+        return about
+    within = next((str(thing.of) for thing in things if hit.start <= thing.start and thing.end <= hit.end), "")
+    return within if _can_be_said(concept, within) else ""
+
+
 def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The thing of which it is said: the nearest named before it, else the first behind it; none that it holds itself."""
+    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself."""
     before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
-    behind = [thing for thing in things if thing.start >= hit.end]
-    within = [thing for thing in things if hit.start <= thing.start and thing.end <= hit.end]
-    return str((behind or within)[0].of) if behind or within else ""
+    behind = [thing for thing in things if thing.start >= hit.end and not _FEELS.search(thing.way)]
+    return str(behind[0].of) if behind else ""
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:

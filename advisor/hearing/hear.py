@@ -45,12 +45,12 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
         key=lambda fact: (fact.start, fact.end),
     )
-    worms = any(finder.things("worm bin", at) for at in range(len(line.words)))
-    found += [*warmth(found, worms), *ages(finder, found, taken)]
+    worms, short = (any(finder.things(name, at) for at in range(len(line.words))) for name in ("worm bin", "heat-short"))
+    found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
-    answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
+    answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
         text,
@@ -68,6 +68,8 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         reading.questions,
         answer.unknown,
         answer.yes,
+        answer.named,
+        answer.sure,
     )
 
 

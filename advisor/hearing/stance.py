@@ -102,6 +102,8 @@ def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bo
         return one.clause.sentence == clause.sentence and one.start < end
     if scope == "line":
         return True
+    if scope == "back":
+        return one.clause.sentence == clause.sentence and one.start >= end
     if one.clause != clause:
         return False
     if scope == "clause":

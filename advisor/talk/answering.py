@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from advisor.counsel.danger import danger_reply, feared_reply
-from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines
+from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines, stays_out
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF
@@ -37,6 +37,7 @@ _USUAL_TOPIC = {
     "ask_what_now": "next-step",
     "ask_use": "spread-how-much",
     "ask_soil": "soil-test",
+    "ask_plan": "which-way",
 }
 
 
@@ -50,17 +51,35 @@ class Besides:
     """What there is to say to one line beyond what it changes. Every list is in the order in which it is said."""
 
     def __init__(
-        self, heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge, units: Units, season: str = ""
+        self,
+        heard: Heard,
+        plan: Plan | None,
+        state: State,
+        knowledge: Knowledge,
+        units: Units,
+        circumstances: Sequence[tuple[str, str]],
     ) -> None:
+        """Begin.
+
+        Args:
+            circumstances: what the line was taken to tell of the household, each a name and a value.
+        """
         self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
         told = [fact.value for fact in heard.told if fact.name == "place.season"]
-        self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()), season)), ""))
+        self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()))), ""))
         self._vessel = METHOD_OF.get(heard.about, heard.about)
+        self._circumstances = circumstances
         self._sources: list[str] = []
 
-    def questions(self) -> list[Reply]:
-        """Answers to what a line asks of the trade, one for each matter."""
-        topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in self.heard.asked]
+    def questions(self, *, usual: bool = True) -> list[Reply]:
+        """Answers to what a line asks of the trade, one for each matter.
+
+        Args:
+            usual: whether a question of no closer topic gets the usual answer to its kind.
+        """
+        topics = [
+            question.topic or (_USUAL_TOPIC.get(question.act, "") if usual else "") for question in self.heard.asked
+        ]
         replies = []
         for topic in dict.fromkeys(topic for topic in topics if topic in shipped_answers()):
             answer = shipped_answers()[topic]
@@ -69,10 +88,18 @@ class Besides:
             replies.append(Reply("answer", "\n".join(lines)))
         return replies
 
-    def signs_asked(self) -> list[Reply]:
-        """What there is to say to signs that a line asks about, fears or supposes."""
+    def signs_asked(self, of: Sequence[str] = ()) -> list[Reply]:
+        """What there is to say to signs that a line asks about, fears or supposes.
+
+        Args:
+            of: names of facts; all of them if empty.
+        """
         stances = ("asked", "supposed")
-        named = [(fact.name, fact.value) for fact in self.heard.facts if fact.stance in stances]
+        named = [
+            (fact.name, fact.value)
+            for fact in self.heard.facts
+            if fact.stance in stances and (fact.name in of if of else fact.name.startswith("sign."))
+        ]
         return self._seen(named)
 
     def ready(self) -> list[Reply]:
@@ -96,12 +123,17 @@ class Besides:
         answered = [question.said for question in self.heard.asked if question.topic in shipped_answers()]
         return [danger for danger in self.heard.feared if not any(danger.said in said for said in answered)]
 
-    def conditions(self) -> list[Reply]:
-        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
+    def conditions(self, *, outright: bool) -> list[Reply]:
+        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass.
+
+        Args:
+            outright: only conditions that keep a material out.
+        """
         heard = self.heard
         named = [name for material in heard.materials for name in material.qualifiers]
         if "ask_material" in heard.acts or "ask_fact" in heard.acts:
             named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
+        named = [name for name in named if not outright or stays_out([name])]
         lines = qualifier_lines(named, self.units, vessel=METHOD_OF.get(heard.about, ""))
         return [Reply("answer", "\n".join(lines))] if lines else []
 
@@ -125,12 +157,14 @@ class Besides:
     def seen(self) -> list[Reply]:
         """What there is to say of what was seen and tells of no trouble."""
         told = [(fact.name, fact.value) for fact in self.heard.told if not fact.name.startswith("deed.")]
-        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance == "denied"]
+        stances = ("denied", "supposed") if "deed" in self.heard.acts[:1] else ("denied",)
+        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance in stances]
         return self._seen([*told, *denied])
 
     def heeded(self) -> list[Reply]:
         """What follows from circumstances that are told."""
-        lines = heeded_lines([(fact.name, fact.value) for fact in self.heard.told], self.units)
+        told = [*self._circumstances, *((fact.name, fact.value) for fact in self.heard.told)]
+        lines = heeded_lines(told, self.units)
         return [Reply("answer", "\n".join(lines))] if lines else []
 
     def sources(self) -> tuple[str, ...]:

@@ -16,6 +16,8 @@ from advisor.talk.saying import lower, upper
 #: Of so many causes that may be meant each is named while none stands out.
 _NAMED = 3
 _DEEDS = 2
+#: A cause is named beside the first if so large a part of its weight speaks for it. Our estimate.
+_NEAR = 0.6
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +34,8 @@ def cure_lines(found: Diagnosis) -> CureLines:
     """The lines of a diagnosis that has causes."""
     deeds, others = found.remedies[:_DEEDS], found.remedies[_DEEDS:]
     shown = [*_deeds(deeds), *found.avoid[:1]]
-    kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:]]
-    reasons = [suspect.line for suspect in (found.standing or found.causes[:_NAMED])]
+    kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:], *_tells(found)]
+    reasons = [suspect.line for suspect in (found.standing or _likely(found))]
     return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
 
 
@@ -41,7 +43,7 @@ def _first(found: Diagnosis) -> str:
     """What it is, in a sentence or two; two causes that may be meant are named as such."""
     standing = found.standing
     if found.verdict in ("tied", "unsettled") or not standing:
-        named = [suspect.name for suspect in found.causes[:_NAMED]]
+        named = [suspect.name for suspect in _likely(found)]
         return f"It may be {joined(named, 'or')}. {'Start with this.' if found.remedies else 'Tell me a little more.'}"
     said = upper(_said(standing[0]))
     if found.verdict == "normal":
@@ -55,10 +57,16 @@ def _said(suspect: Suspect) -> str:
     return f"{suspect.name}: {lower(suspect.line.text.removeprefix(f'{suspect.name}: '))}"
 
 
+def _likely(found: Diagnosis) -> list[Suspect]:
+    """Causes that may be meant: the first, and those that hardly less speaks for."""
+    least = _NEAR * found.causes[0].score if found.causes else 0.0
+    return [suspect for suspect in found.causes[:_NAMED] if suspect.score >= least]
+
+
 def _others(found: Diagnosis) -> Iterator[Suspect]:
     yield from found.standing[1:]
     if found.verdict not in ("settled", "normal", "guessed"):
-        yield from (suspect for suspect in found.causes[:_NAMED] if not suspect.stands)
+        yield from (suspect for suspect in _likely(found) if not suspect.stands)
 
 
 def _deeds(cures: Sequence[Cure]) -> Iterator[Line]:
@@ -69,6 +77,12 @@ def _deeds(cures: Sequence[Cure]) -> Iterator[Line]:
         yield cure.line.model_copy(update={"text": f"{lead}: {cure.line.text}{provisos}"})
     if cures and cures[0].look_again_days:
         yield Line(id="", text=f"{_when(cures[0])}: {cures[0].expect} If not: {cures[0].otherwise}", why=())
+
+
+def _tells(found: Diagnosis) -> Iterator[Line]:
+    """How to tell what is meant from its neighbours."""
+    for suspect in (found.standing or _likely(found))[:_NAMED]:
+        yield Line(id="", text=f"How to tell that it is {suspect.name}: {suspect.tell}", why=())
 
 
 def _further(cures: Sequence[Cure]) -> Iterator[Line]:

@@ -24,7 +24,7 @@ from advisor.units import Units, temperature_text
 _READINGS = (15.0, 35.0, 55.0, 75.0)
 #: So many cautions of care are shown with a cure, each once in a talk; the grave ones come before it, all of them.
 _CARE = 2
-_UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
+UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
 
 
 class Ailing:
@@ -67,7 +67,7 @@ class Ailing:
         """What there is to say that was not said: cautions that must not be missed, what it is, and the cure."""
         found = self.diagnosis
         if found is None or not found.causes:
-            return [Reply("answer", _UNSEEN)]
+            return []
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]

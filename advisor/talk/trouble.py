@@ -23,7 +23,7 @@ from advisor.units import Units, temperature_text
 #: Readings offered where a thermometer is asked for, in °C.
 _READINGS = (15.0, 35.0, 55.0, 75.0)
 #: So many cautions of care are shown with a cure, each once in a talk; the grave ones come before it, all of them.
-_CARE = 1
+_CARE = 2
 UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
 
 
@@ -82,7 +82,7 @@ class Ailing:
             self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
             self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
             told = [answer.first]
-            if found.remedies and not household.holdings:
+            if any(cure.dose for cure in found.remedies) and not household.holdings:
                 told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
             replies.append(Reply("verdict", told[0], lines))
             replies += [Reply("verdict", more) for more in told[1:]]
@@ -93,7 +93,12 @@ class Ailing:
         deed = next((line.text for line in self.lines.values()), "")
         if self.diagnosis is None or not deed:
             return ()
-        return (Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),)
+        return (
+            Reply(
+                "answer",
+                f"That does not change what I said: {lower(cure_lines(self.diagnosis, self.knowledge).first)}\n{deed}",
+            ),
+        )
 
     def next_asked(self, state: State, units: Units) -> Asked | None:
         """The most telling question that was not passed over."""

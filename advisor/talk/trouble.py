@@ -74,7 +74,7 @@ class Ailing:
         answer = cure_lines(found, self.knowledge)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
-        said = (answer.first, *(line.text for line in answer.shown))
+        said = (answer.first, *(line.text for line in (*answer.shown, *answer.kept)))
         if said != self._said:
             self._said = said
             self._warned.update(line.text for line in care)
@@ -93,7 +93,12 @@ class Ailing:
         deed = next((line.text for line in self.lines.values()), "")
         if self.diagnosis is None or not deed:
             return ()
-        return (Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),)
+        return (
+            Reply(
+                "answer",
+                f"That does not change what I said: {lower(cure_lines(self.diagnosis, self.knowledge).first)}\n{deed}",
+            ),
+        )
 
     def next_asked(self, state: State, units: Units) -> Asked | None:
         """The most telling question that was not passed over."""

@@ -81,7 +81,7 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     conditions = barred or (
         [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
     )
-    worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
+    worries = conditions or besides.feared()
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
     questions = besides.questions(usual=not taken)

@@ -73,7 +73,20 @@ _OF_STUFF = frozenset({"ask_fact", "ask_how"})
 _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
 #: Signs that say what a heap is and what is in it, and by themselves of no trouble.
 _GROUND = frozenset(
-    f"sign.{name}" for name in "method holds weather age built origin cover place worms stage pieces scraps".split()
+    {
+        "sign.method",
+        "sign.holds",
+        "sign.weather",
+        "sign.age",
+        "sign.built",
+        "sign.origin",
+        "sign.cover",
+        "sign.place",
+        "sign.worms",
+        "sign.stage",
+        "sign.pieces",
+        "sign.scraps",
+    }
 )
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})

@@ -63,12 +63,15 @@ class Besides:
 
         Args:
             circumstances: what the line was taken to tell of the household, each a name and a value.
+
+        Afterwards `planning` says whether there is something to plan with.
         """
         self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
         told = [fact.value for fact in heard.told if fact.name == "place.season"]
         self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()))), ""))
         self._vessel = METHOD_OF.get(heard.about, heard.about)
         self._circumstances = circumstances
+        self.planning = bool(state.household.holdings)
         self._sources: list[str] = []
 
     def questions(self, *, usual: bool = True) -> list[Reply]:

@@ -266,7 +266,7 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
-        if not others or heard.options or heard.unknown or heard.yes is not None:
+        if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
             return replace(heard, acts=others) if asks else heard
         # a line that picks no option tells something else before it answers, and one that asks is no answer

@@ -74,7 +74,7 @@ class Ailing:
         answer = cure_lines(found, self.knowledge)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
-        said = (answer.first, *(line.text for line in answer.shown))
+        said = (answer.first, *(line.text for line in (*answer.shown, *answer.kept)))
         if said != self._said:
             self._said = said
             self._warned.update(line.text for line in care)

@@ -69,6 +69,7 @@ from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
+from advisor.talk.standing_danger import StandingDanger
 from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
@@ -118,6 +119,7 @@ class Talk:
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
+        self._danger = StandingDanger()
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
@@ -219,7 +221,12 @@ class Talk:
             return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
+            self._danger = StandingDanger.of(heard)
             return (*warned, *(self._asks() if on_a_form else ()))
+        self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
+        if meanwhile and not on_a_form:
+            self._exchanges += 1
+            return meanwhile
         understood = self._understood(text)
         labelled = self._labels.meant(text) if not heard.options else ()
         if labelled and not on_a_form:
@@ -297,7 +304,7 @@ class Talk:
             self._exchanges += 1
         told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
-        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
+        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet)
         self._told.remember(replies, besides.sources())
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
         if door is not None and not replies:
@@ -306,7 +313,8 @@ class Talk:
             self._offered = heard.text
             self._waiting.add(doors.offer_asked(door), at_once=True)
             return (*(reply for reply in replies if reply.question is None), *self._asks())
-        return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
+        stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
+        return replies or stands or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 
     def _door_of(self, understood: Understood) -> Door | None:
         """The sheet that a line asks for, if it asks for one."""

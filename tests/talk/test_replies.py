@@ -1,7 +1,7 @@
 """Every kind of line gets an answer at once: the first lines hold the answer and the first deed, in words of our own.
 
-What the answers say comes from rules/answers.toml, seen.toml, ready.toml, heeded.toml and the rules of troubles, each with its
-sources; here it is checked that they reach the person who asks, in the right order.
+What the answers say comes from rules/answers.toml, seen.toml, ready.toml, heeded.toml and the rules of troubles, each
+with its sources; here it is checked that they reach the person who asks, in the right order.
 """
 
 from __future__ import annotations

@@ -114,7 +114,9 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
             if value is not None and (declared[name].number is not None or value in declared[name].words):
                 read.setdefault(name, []).append(Read(name, value, fact.said))
     if read:
-        held = [Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words]
+        held = [
+            Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words
+        ]
         read.setdefault("holds", []).extend(held)
     for cooled in _cooled(read.get("degrees", ())):
         read.setdefault("heat_before", []).append(cooled)
@@ -137,7 +139,7 @@ def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
         material = knowledge.materials[one.ids[0]]
         named = _HOLDS_NAMED.get(one.ids[0])
         by_trait = [value for trait, value in _HOLDS.items() if trait in material.traits]
-        for value in ([named] if named else by_trait[:1]):
+        for value in [named] if named else by_trait[:1]:
             yield value, one.said
 
 

@@ -1,11 +1,11 @@
 """Faults and remarks of rules/words/ that reading it does not refuse: for `heapwright check`.
 
-    unread-words       a file or a way of saying cannot be read
-    same-words         two concepts claim the same words
-    never-wins         a way of saying stands twice in one concept
-    no-such-sign       a fact names a sign, an answer or a word that rules/facts.toml does not declare
-    without-examples   a concept or danger without two examples and one line that must not be taken for it
-    without-source     an answer, a thing seen or a condition of a material that cites no source, or one that is not there
+unread-words       a file or a way of saying cannot be read
+same-words         two concepts claim the same words
+never-wins         a way of saying stands twice in one concept
+no-such-sign       a fact names a sign, an answer or a word that rules/facts.toml does not declare
+without-examples   a concept or danger without two examples and one line that must not be taken for it
+without-source     an answer, a thing seen or a condition of a material that cites no source, or one that is not there
 """
 
 from __future__ import annotations

@@ -108,7 +108,9 @@ class Besides:
         if not (done or read) or not {"deed", "observation"} & set(heard.acts):
             return []
         names = list(dict.fromkeys(_deed(fact, heard) for fact in done))
-        names += list(dict.fromkeys(f"{temperature_text(float(fact.value), self.units)} in the middle" for fact in read))
+        names += list(
+            dict.fromkeys(f"{temperature_text(float(fact.value), self.units)} in the middle" for fact in read)
+        )
         return [Reply("heard", f"Noted: {joined(names)}{_on(heard)}.")]
 
     def next_steps(self) -> list[Reply]:

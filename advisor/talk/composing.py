@@ -39,7 +39,11 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
         asked = []
     noted = besides.noted()
     if ails:
-        order = [*cautions, *noted, *rest, *answers, *back] if first == "deed" else [*cautions, *rest, *answers, *noted, *back]
+        order = (
+            [*cautions, *noted, *rest, *answers, *back]
+            if first == "deed"
+            else [*cautions, *rest, *answers, *noted, *back]
+        )
     elif first in _SAID_BACK:
         order = [*back, *answers, *cautions, *rest, *noted]
     elif noted and first in ("deed", "observation"):

@@ -35,7 +35,8 @@ class LinesShown:
         found = answers.about_materials(materials, method, self.knowledge, self.engine, units)
         before = self.lines if self._now else {}
         named = [
-            line.model_copy(update={"id": f"u{len(before) + n}"}) for n, line in enumerate((*found.shown, *found.kept), 1)
+            line.model_copy(update={"id": f"u{len(before) + n}"})
+            for n, line in enumerate((*found.shown, *found.kept), 1)
         ]
         shown = tuple(named[: len(found.shown)])
         self.kept = tuple(named[len(found.shown) :])

@@ -26,7 +26,7 @@ _VAGUE = {"a": 1.0, "one": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0, "half
 _LEADS = frozenset(
     {"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"}
 )
-_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "next"})
+_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another"})
 _NO_AGE = frozenset(
     {"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"}
 )

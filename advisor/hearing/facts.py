@@ -42,7 +42,7 @@ _UNNAMED = frozenset(
 )
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
-_STAND_FOR = frozenset("it they its their them these those he she his her".split())
+_STAND_FOR = frozenset(["it", "they", "its", "their", "them", "these", "those", "he", "she", "his", "her"])
 _NAME_OF_STUFF = "<material>"
 _COPULA = "<being>"
 #: These are told beside any other sign: "the top has gone mouldy" says what, and how far.

@@ -304,7 +304,9 @@ class Talk:
             self._exchanges += 1
         told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
-        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet)
+        replies = composed(
+            besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet
+        )
         self._told.remember(replies, besides.sources())
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
         if door is not None and not replies:

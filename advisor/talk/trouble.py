@@ -93,7 +93,9 @@ class Ailing:
         deed = next((line.text for line in self.lines.values()), "")
         if self.diagnosis is None or not deed:
             return ()
-        return (Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),)
+        return (
+            Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),
+        )
 
     def next_asked(self, state: State, units: Units) -> Asked | None:
         """The most telling question that was not passed over."""

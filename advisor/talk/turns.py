@@ -157,7 +157,12 @@ def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterat
     for fact in heard.told:
         kind, _, name = fact.name.partition(".")
         declared = knowledge.kinds[kind].attributes.get(name) if kind in _OF_A_HOUSEHOLD else None
-        if declared is not None and declared.origin == "answer" and fact.value in declared.words and fact.name not in read:
+        if (
+            declared is not None
+            and declared.origin == "answer"
+            and fact.value in declared.words
+            and fact.name not in read
+        ):
             values.setdefault(fact.name, []).append(fact.value)
     for attribute, found in values.items():
         kind, _, name = attribute.partition(".")

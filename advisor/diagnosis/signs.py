@@ -6,6 +6,7 @@ gravest counts, and of equal ones the last that was said. A word said in general
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -69,6 +70,9 @@ _HOLDS_NAMED: Mapping[str, str] = {
     "corn-cobs": "slow-stuff",
     "nut-shells": "slow-stuff",
 }
+#: What is likened to a material does not hold it: "white dust on top like salt or lime".
+_LIKENED = re.compile(r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+)\b[^.,;:!?]*$", re.IGNORECASE)
+_LIKENED_WITHIN = 40  # characters
 #: A fall by so many °C is more than two readings of the same heap differ by.
 _FALL = 8.0
 
@@ -134,7 +138,8 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
 def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """What went in, by the materials that the line names as being there."""
     for one in heard.materials:
-        if one.stance != "told" or not one.ids:
+        before = heard.text[max(0, one.start - _LIKENED_WITHIN) : one.start]
+        if one.stance != "told" or not one.ids or _LIKENED.search(before):
             continue
         material = knowledge.materials[one.ids[0]]
         named = _HOLDS_NAMED.get(one.ids[0])

@@ -80,7 +80,7 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
             feared.append(HeardDanger(hit.of.danger.name, hit.of.danger.kind, said))
     for danger, sets in parts.items():
         if len(sets) == danger.groups:
-            how, said = _together(finder, [sets[number] for number in sorted(sets)], taken)
+            how, said = _together(finder, danger, [sets[number] for number in sorted(sets)], taken)
             if how:
                 (told if how == "told" else feared).append(HeardDanger(danger.name, danger.kind, said))
     kept_told = _gravest(told, finder)
@@ -88,15 +88,18 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
 
 
-def _together(finder: Finder, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]) -> tuple[str, str]:
+def _together(
+    finder: Finder, danger: Danger, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]
+) -> tuple[str, str]:
     """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
-    for found in sets:
+    for number, found in enumerate(sets):
         hows = []
         for hit, clause in found:
             how = _stance(finder, hit, clause, taken)
             asks = _is_in_a_question(finder, clause) and not _is_asked_of(finder, hit, clause)
-            hows.append("asked" if how == "told" and asks else how)
+            counts = number in danger.anyhow and how != "denied"
+            hows.append("told" if counts else "asked" if how == "told" and asks else how)
             if hows[-1] == "told":
                 break
         best = next((how for how in ("told", *_ASKED) if how in hows), "")

@@ -62,7 +62,9 @@ def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Itera
     """How old it is, by a span of time beside a sign or a vessel: "eight months already", "Day 21", "three weeks sealed"."""
     if any(fact.name in ("sign.age", "deed.built") for fact in found):
         return
-    signs = any(fact.name.startswith("sign.") and fact.stance == "told" for fact in found)
+    signs = any(
+        fact.name.startswith("sign.") and fact.name != "sign.weather" and fact.stance == "told" for fact in found
+    )
     for clause in finder.line.clauses:
         named = {str(hit.of) for hit in things_in(finder, clause)}
         if not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:

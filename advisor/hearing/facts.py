@@ -60,7 +60,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         if clause.sentence != sentence:
             sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
         things = things_in(finder, clause)
-        hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
+        hits = list(finder.hits(finder.vocabulary.concept_index, clause.start, clause.end))
         said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
@@ -122,7 +122,8 @@ def _facts(
     how = stance(finder, hit.start, hit.end, clause, taken)
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
-    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
+    willing = how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept)
+    if willing and not is_asked(finder, clause):
         how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
     if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
@@ -155,7 +156,7 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
 
 
 def _about(finder: Finder, hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
-    """What it is said of: what its clause names, what was spoken of, or what its own words name, if it can be said of that."""
+    """What it is said of: what its clause names, what was spoken of, or what its own words name."""
     about = _subject(finder, hit, things) or spoken_of
     if about:
         return about

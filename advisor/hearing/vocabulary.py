@@ -116,12 +116,14 @@ class Danger:
         kind: what it is a case of: fire, smoke, gas, spores, poison ...
         groups: how many sets of ways there are, one of each of which must be said in the line.
         unless: ways that make it none.
+        anyhow: the numbers of the sets that count past, supposed or asked after too: what made somebody ill is past.
     """
 
     name: str
     kind: str
     groups: int = 0
     unless: tuple[Way, ...] = ()
+    anyhow: frozenset[int] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,7 +270,7 @@ def read_words(
 _CONCEPT_KEYS = frozenset(
     ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "general", "says", "like", "examples", "counters"]
 )
-_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "examples", "counters"])
+_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "anyhow", "examples", "counters"])
 _FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
@@ -375,7 +377,9 @@ class _Maker:
             examples += _examples(name, table)
         for name, (file, table) in self.danger_tables.items():
             groups = table.get("together", ())
-            danger = Danger(name, table.get("kind", name), len(groups), self.ways(file, name, table.get("unless", ())))
+            unless = self.ways(file, name, table.get("unless", ()))
+            anyhow = frozenset(table.get("anyhow", ()))
+            danger = Danger(name, table.get("kind", name), len(groups), unless, anyhow)
             dangers[name] = danger
             danger_said += [Said(way, danger) for way in self.ways(file, name, table.get("says", ()))]
             danger_said += [

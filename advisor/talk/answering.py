@@ -9,7 +9,7 @@ from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF
-from advisor.hearing.shapes import Fact, Heard
+from advisor.hearing.shapes import Fact, Heard, HeardDanger
 from advisor.hearing.times import day_text
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
@@ -63,12 +63,15 @@ class Besides:
 
         Args:
             circumstances: what the line was taken to tell of the household, each a name and a value.
+
+        Afterwards `planning` says whether there is something to plan with.
         """
         self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
         told = [fact.value for fact in heard.told if fact.name == "place.season"]
         self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()))), ""))
         self._vessel = METHOD_OF.get(heard.about, heard.about)
         self._circumstances = circumstances
+        self.planning = bool(state.household.holdings)
         self._sources: list[str] = []
 
     def questions(self, *, usual: bool = True) -> list[Reply]:
@@ -115,8 +118,13 @@ class Besides:
         """The straight answer to a danger that is feared or asked about."""
         return [
             Reply("answer", "\n".join(feared_reply(danger, self.knowledge.danger_answers, self.units)))
-            for danger in self.heard.feared[:1]
+            for danger in self._feared()[:1]
         ]
+
+    def _feared(self) -> list[HeardDanger]:
+        """The dangers that are feared, without those named by words of a question that has an answer of its own."""
+        answered = [question.said for question in self.heard.asked if question.topic in shipped_answers()]
+        return [danger for danger in self.heard.feared if not any(danger.said in said for said in answered)]
 
     def conditions(self, *, outright: bool) -> list[Reply]:
         """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass.

@@ -81,7 +81,7 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     conditions = barred or (
         [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
     )
-    worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
+    worries = conditions or besides.feared()
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
     questions = besides.questions(usual=not taken)
@@ -95,6 +95,6 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
         found = [*told, *found]
     if not found and not taken:
         found = besides.signs_asked()
-    if first in ("circumstance", "ask_plan") or ("circumstance" in heard.acts and besides.plan is None):
+    if first in ("circumstance", "ask_plan") or ("circumstance" in heard.acts and not besides.planning):
         found = [*besides.heeded(), *(one for one in found if one not in steps)]
     return found[:_MOST_ANSWERS]

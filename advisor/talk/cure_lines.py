@@ -37,11 +37,20 @@ def cure_lines(found: Diagnosis, knowledge: Knowledge) -> CureLines:
     """The lines of a diagnosis that has causes: first the deeds against the cause that is named first."""
     first = found.standing[0].cause if found.standing else ""
     cures = sorted(found.remedies, key=lambda cure: _later(cure, first, knowledge))
-    deeds, others = cures[:_DEEDS], cures[_DEEDS:]
+    deeds = _chosen(cures)
+    others = [cure for cure in cures if cure not in deeds]
     shown = [*_deeds(deeds), *found.avoid[:1]]
     kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:], *_tells(found)]
     reasons = [suspect.line for suspect in (found.standing or _likely(found))]
     return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
+
+
+def _chosen(cures: Sequence[Cure]) -> list[Cure]:
+    """The deeds that are told: the first, and the next; one with an amount, if the first has none."""
+    first, rest = list(cures[:1]), list(cures[1:])
+    if first and first[0].dose is None and first[0].look_again_days:
+        rest.sort(key=lambda cure: cure.dose is None)
+    return [*first, *rest[: _DEEDS - 1]]
 
 
 def _later(cure: Cure, cause: str, knowledge: Knowledge) -> bool:

@@ -221,8 +221,8 @@ class Talk:
             return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
-            self._danger = StandingDanger.of(heard)
-            return (*warned, *(self._asks() if on_a_form else ()))
+            self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
+            return (*(meanwhile or warned), *(self._asks() if on_a_form else ()))
         self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
         if meanwhile and not on_a_form:
             self._exchanges += 1
@@ -273,7 +273,7 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
-        if not others or heard.options or heard.unknown or heard.yes is not None:
+        if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
             return replace(heard, acts=others) if asks else heard
         # a line that picks no option tells something else before it answers, and one that asks is no answer

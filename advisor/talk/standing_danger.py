@@ -13,6 +13,8 @@ from advisor.units import Units
 
 #: For so many lines a danger is taken to last. Our estimate: long enough to say what stands near it and who is hurt.
 _LASTS = 4
+#: What makes people ill by itself: fever, cough and a tight chest that are told beside it belong to it.
+_SICKENS = frozenset({"fire", "fumes", "breath", "poison", "smoke", "spores"})
 #: Whoever asks one of these of the talk itself has left the matter.
 _LEAVES = frozenset({"undo", "redo", "save", "load", "help", "start_over", "leave"})
 
@@ -24,13 +26,17 @@ class StandingDanger:
     danger: HeardDanger | None = None
     left: int = 0
 
-    @classmethod
-    def of(cls, heard: Heard) -> StandingDanger:
-        """The danger that a line tells, which must tell one."""
-        return cls(heard.dangers[0], _LASTS)
+    def goes_on(self, heard: Heard) -> bool:
+        """Whether the gravest danger that a line tells is the one that stands, or the illness that comes of it."""
+        if self.danger is None or not heard.dangers:
+            return False
+        told = heard.dangers[0]
+        return told.name == self.danger.name or (told.kind == "spores" and self.danger.kind in _SICKENS)
 
     def hears(self, heard: Heard, knowledge: Knowledge, units: Units) -> tuple[StandingDanger, tuple[Reply, ...]]:
-        """What is left of it after one line more, and what there is to say to the line; nothing if it is of another matter."""
+        """What stands after one line more, and what there is to say to the line; nothing if it is of another matter."""
+        if heard.dangers and not self.goes_on(heard):
+            return StandingDanger(heard.dangers[0], _LASTS), ()
         if self.danger is None or _LEAVES & set(heard.acts):
             return StandingDanger(), ()
         after = replace(self, left=self.left - 1) if self.left > 1 else StandingDanger()

@@ -23,7 +23,7 @@ from advisor.units import Units, temperature_text
 #: Readings offered where a thermometer is asked for, in °C.
 _READINGS = (15.0, 35.0, 55.0, 75.0)
 #: So many cautions of care are shown with a cure, each once in a talk; the grave ones come before it, all of them.
-_CARE = 1
+_CARE = 2
 UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
 
 
@@ -74,7 +74,7 @@ class Ailing:
         answer = cure_lines(found, self.knowledge)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
-        said = (answer.first, *(line.text for line in answer.shown))
+        said = (answer.first, *(line.text for line in (*answer.shown, *answer.kept)))
         if said != self._said:
             self._said = said
             self._warned.update(line.text for line in care)
@@ -82,7 +82,7 @@ class Ailing:
             self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
             self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
             told = [answer.first]
-            if found.remedies and not household.holdings:
+            if any(cure.dose for cure in found.remedies) and not household.holdings:
                 told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
             replies.append(Reply("verdict", told[0], lines))
             replies += [Reply("verdict", more) for more in told[1:]]
@@ -94,7 +94,10 @@ class Ailing:
         if self.diagnosis is None or not deed:
             return ()
         return (
-            Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),
+            Reply(
+                "answer",
+                f"That does not change what I said: {lower(cure_lines(self.diagnosis, self.knowledge).first)}\n{deed}",
+            ),
         )
 
     def next_asked(self, state: State, units: Units) -> Asked | None:

@@ -71,6 +71,23 @@ _OF_A_PLAN = frozenset(
 _OF_STUFF = frozenset({"ask_fact", "ask_how"})
 #: Questions in which amounts and names are those of what is asked about.
 _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
+#: Signs that say what a heap is and what is in it, and by themselves of no trouble.
+_GROUND = frozenset(
+    {
+        "sign.method",
+        "sign.holds",
+        "sign.weather",
+        "sign.age",
+        "sign.built",
+        "sign.origin",
+        "sign.cover",
+        "sign.place",
+        "sign.worms",
+        "sign.stage",
+        "sign.pieces",
+        "sign.scraps",
+    }
+)
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
@@ -121,7 +138,7 @@ def turn(
     signs = tuple(
         Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
     )
-    telling = {sign.attribute for sign in signs} - {"sign.method"}
+    telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
     apart = first in _OF_A_PLAN or (first == "deed" and not {one.attribute for one in signs} & _STILL_AILS)
     troubled = "trouble" in heard.acts and not apart
@@ -129,7 +146,7 @@ def turn(
     brought = [
         one
         for one in (*_requests(heard, read), *_brought(heard, read, open_attribute))
-        if not (isinstance(one, Told) and one.attribute in telling)
+        if not (isinstance(one, Told) and one.attribute in {sign.attribute for sign in signs})
     ]
     brought += _circumstances(heard, knowledge, {one.attribute for one in brought if isinstance(one, Told | Which)})
     if any(isinstance(one, Told) and one.attribute == _STRENGTH for one in brought):

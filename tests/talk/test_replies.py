@@ -99,9 +99,9 @@ def test_the_first_lines_hold_the_answer_and_the_first_deed(person: Person, said
 @pytest.mark.parametrize(
     ("said", "heeded"),
     [
-        ("my back is bad and I can't turn anything", "never need to turn it"),
+        ("my back is bad", "nothing that needs turning"),
         ("the council allows closed bins only", "a closed bin with a lid"),
-        ("I want no worms in the house", "no worm bin"),
+        ("no worms please", "no worm bin"),
         ("we live on a balcony", "worm bin"),
         ("which way is easiest for somebody who is away a lot?", "Being away does no harm"),
     ],

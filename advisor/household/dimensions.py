@@ -16,6 +16,7 @@ from advisor.knowledge.base import Knowledge
 #: The longest side of a room that is believed, in metres.
 LONGEST_SIDE_M: Final = 1000.0
 
+_FIGURES: Final = frozenset({*words.ONES, *words.TENS, *words.PARTS, *words.MULTIPLES, *words.ARTICLES} - {"a"})
 _NO_SIZES: Final[Mapping[str, OwnMeasure]] = {}
 _BY: Final = words.TIMES | {"by"}
 _ROOM_HINT: Final = "write it as in '1.2 x 1.2 m', '1.2 x 1.2 x 1 m' with the height, '4 x 6 ft', '3 m2' or 'none'"
@@ -32,9 +33,9 @@ def read_room(text: str, where: str) -> Room | float:
     tokens = tokenize(text)
     if [token.key for token in tokens] in (["none"], ["0"]):
         return Room(0.0, 0.0)
-    area = _area(tokens)
-    if area is not None:
-        return area
+    area = figures_told(text, "area") or ()
+    if len(area) == 1 and area[0].unit is not None:
+        return area[0].value * area[0].unit
     sides = _sides(tokens)
     if sides is None or len(sides) not in (2, 3):
         raise HouseholdError(f"'{shown(text)}' is not a room", where=where, hint=_ROOM_HINT)
@@ -71,17 +72,11 @@ def read_volume(
             raise HouseholdError(f"'{shown(text)}' is a weight, not a volume", where=where, hint=hint)
         raise HouseholdError(f"'{shown(text)}' is not a volume", where=where, hint=hint)
     if quantity.measure == "L":
+        if not any(token.kind == "number" or token.key in _FIGURES for token in tokenize(text)):
+            raise HouseholdError(f"'{shown(text)}' is not a volume", where=where, hint=hint)  # "much", "a little"
         return quantity.count
     size = own.get(quantity.measure)
     return quantity.count * (size.litres if size is not None else knowledge.measures[quantity.measure].litres.typical)
-
-
-def _area(tokens: Sequence[Token]) -> float | None:
-    number = value_at(tokens, 0)
-    unit = unit_at(tokens, number[1], "area") if number is not None else None
-    if number is None or unit is None or unit[1] != len(tokens):
-        return None
-    return number[0].value * unit[0]
 
 
 def _sides(tokens: Sequence[Token]) -> list[float] | None:

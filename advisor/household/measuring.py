@@ -222,8 +222,8 @@ def read_figures(text: str, kind: Kind, unit: str, where: str, hint: str) -> tup
         HouseholdError: it is none, or a bare figure where a unit is needed, or out of all bounds.
     """
     found = figures_told(text, kind)
-    known = _SHARES if kind == "number" else _TABLES[kind]
-    worth = known.get(tuple(token.key for token in tokenize(unit))) if unit else None
+    own_unit = unit_at(tokenize(unit), 0, kind)
+    worth = own_unit[0] if own_unit is not None else None
     if found is None or (kind != "number" and worth is None and any(one.unit is None for one in found)):
         raise HouseholdError(f"'{shown(text)}' is no {kind}", where=where, hint=hint)
     figures = []

@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.hearing.forms import QUESTIONS
 from advisor.hearing.shapes import Heard
+from advisor.hearing.spoken_of import COMMANDS
 from advisor.household.tokens import shown, singular
 from advisor.talk.sheets.playing import Blank, none_of_these
 
@@ -34,6 +36,11 @@ _TAIL = re.compile(
     r"[.! ]*$",
     re.IGNORECASE,
 )
+
+#: What a line may be that is no answer to a form.
+_OTHER_MATTERS: Final = QUESTIONS | COMMANDS | {"trouble", "danger"}
+#: So many words or more may be another matter than the one that is asked about.
+LEAST_TO_LEAVE = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,3 +167,32 @@ def corrected(text: str) -> str | None:
     if not cut or (lead is None and (cut == bare.strip() or not any(sign.isdigit() for sign in cut))):
         return None
     return cut
+
+
+def is_another_matter(heard: Heard, blank: Blank) -> bool:
+    """Whether a line is a trouble, a question or a command and no answer to a blank."""
+    first = heard.acts[0] if heard.acts else ""
+    if heard.options or first not in _OTHER_MATTERS or len(heard.text.split()) < LEAST_TO_LEAVE:
+        return False
+    return blank.free or not reads(heard, blank)
+
+
+def reads(heard: Heard, blank: Blank) -> bool:
+    """Whether a line fills a blank."""
+    try:
+        return bool(answer_of(heard.text, blank, heard))
+    except HouseholdError:
+        return False
+
+
+def numbered(number: str, blank: Blank) -> str | None:
+    """What a bare number puts in the place of an answer: an option by its place, or a figure."""
+    if blank.options:
+        return blank.options[int(number) - 1].say if 1 <= int(number) <= len(blank.options) else None
+    if blank.free:
+        return None
+    try:
+        blank.read(number)
+    except HouseholdError:
+        return None
+    return number

@@ -12,16 +12,24 @@ from typing import Final
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary, Undo
 from advisor.errors import HouseholdError
-from advisor.hearing.forms import QUESTIONS
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
-from advisor.hearing.spoken_of import COMMANDS
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
 from advisor.talk.bed_notes import BedNote, bed_notes
-from advisor.talk.filling import Filling, answer_of, corrected, filling, fits, seen
+from advisor.talk.filling import (
+    LEAST_TO_LEAVE,
+    Filling,
+    corrected,
+    filling,
+    fits,
+    is_another_matter,
+    numbered,
+    reads,
+    seen,
+)
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -167,11 +175,11 @@ class Interview:
     def _moves_about(self, understood: Understood, heard: Heard, blank: Blank) -> bool:
         """Whether a line asks something of the talk or picks from the list, and nothing else."""
         answers = {option.value for option in blank.options}
-        if blank.free and len(understood.text.split()) >= _LEAST_TO_LEAVE:
+        if blank.free and len(understood.text.split()) >= LEAST_TO_LEAVE:
             asked = any(isinstance(intent, Enter) and intent.door != "trouble" for intent in understood.intents)
             if asked and all(isinstance(intent, Enter | Lost | Vague) for intent in understood.intents):
                 return True  # "deep litter for six hens" is no name for a bed
-        as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and _reads(heard, blank)
+        as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and reads(heard, blank)
         if {"yes", "no"} <= answers and heard.options:
             return False  # "no, just the one" picks no first option
         of_a_heap = _HEAP.search(understood.text) is not None
@@ -199,7 +207,7 @@ class Interview:
             if answers_it and (before.loose or bare_number or fits(better, blank, self.hears) is not None):
                 return None
             fit = (
-                _numbered(better, before)
+                numbered(better, before)
                 if bare_number
                 else fits(better, _spoken_of(before, place, len(answers)), self.hears)
             )
@@ -337,11 +345,6 @@ _HEAP = re.compile(r"\b(?:heap|pile|bin|tumbler|compost|wormery)s?\b|\bwrong\b",
 
 #: So many words may name a door and yet be an answer: "about a year".
 _SHORT = 5
-#: So many words or more may be another matter than the one that is asked about.
-_LEAST_TO_LEAVE = 3
-
-#: What a line may be that is no answer to a form.
-_OTHER_MATTERS: Final = QUESTIONS | COMMANDS | {"trouble", "danger"}
 
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
@@ -350,34 +353,6 @@ _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskM
 def _nothing(_: Sequence[str]) -> Played:
     """No sheet is open."""
     return Played()
-
-
-def is_another_matter(heard: Heard, blank: Blank) -> bool:
-    """Whether a line is a trouble, a question or a command and no answer to a blank."""
-    first = heard.acts[0] if heard.acts else ""
-    if heard.options or first not in _OTHER_MATTERS or len(heard.text.split()) < _LEAST_TO_LEAVE:
-        return False
-    return blank.free or not _reads(heard, blank)
-
-
-def _reads(heard: Heard, blank: Blank) -> bool:
-    try:
-        return bool(answer_of(heard.text, blank, heard))
-    except HouseholdError:
-        return False
-
-
-def _numbered(number: str, blank: Blank) -> str | None:
-    """What a bare number puts in the place of an answer: an option by its place, or a figure."""
-    if blank.options:
-        return blank.options[int(number) - 1].say if 1 <= int(number) <= len(blank.options) else None
-    if blank.free:
-        return None
-    try:
-        blank.read(number)
-    except HouseholdError:
-        return None
-    return number
 
 
 def _spoken_of(blank: Blank, place: int, answered: int) -> Blank:

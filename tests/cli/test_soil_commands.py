@@ -62,7 +62,8 @@ def test_commands_answer(words: tuple[str, ...], said: str) -> None:
         ("ready",),
         ("ready", "--smell", "roses"),
         ("ready", "--check", "spade scores=2 depths=3"),
-        ("ready", "--manure", "yesterday"),
+        ("ready", "--manure", "tomorrow week"),
+        ("ready", "--weeks", "soon"),
         ("spread",),
         ("spread", "--bed", "A, 3 m2", "--have", "much"),
         ("spread", "--bed", "A, 3 m2", "--bed", "A, 4 m2"),
@@ -110,3 +111,26 @@ def test_an_output_that_lacks_the_signs_of_a_drawing_still_gets_the_words(signs:
     )
     assert done.returncode == 0, done.stderr
     assert "The soil lies in the field of clay." in done.stdout.decode(signs)
+
+
+# ---------------------------------------------------------------- amounts and days as in the talk
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("spread", "--bed", "A, 4 x 8 ft", "--have", "6 barrows", "--pots", "2 buckets"), "potting mix"),
+        (("spread", "--bed", "A, a quarter of an acre", "--have", "half a cubic metre"), "A (1000 m²"),
+        (("ready", "--manure", "1 April 2026"), "worked in on 2026-04-01"),
+        (("ready", "--manure", "on the 1st of April 2026"), "worked in on 2026-04-01"),
+        (("bedding", "--animals", "6 hens", "--weeks", "half a year", "--floor", "3 x 4 m"), "for 26.1 weeks"),
+        (("additions", "--litres", "1 m3"), "1 m³"),
+        (("additions", "--litres", "8 barrows"), "a heap of 640 L"),
+        (("soil", "--check", "worms counts=five, seven side=8", "--units", "us"), "a block of 8 in"),
+        (("seasons", "--bed", "A, 4 m2", "--last-frost", "20 April", "--first-frost", "mid October"), "-10-15"),
+    ],
+)
+def test_options_take_amounts_and_days_as_the_talk_does(words: tuple[str, ...], said: str) -> None:
+    done = heapwright(*words)
+    assert done.returncode == 0, done.stderr
+    assert said in " ".join(done.stdout.split())

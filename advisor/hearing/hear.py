@@ -45,7 +45,9 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
         key=lambda fact: (fact.start, fact.end),
     )
-    worms, short = (any(finder.things(name, at) for at in range(len(line.words))) for name in ("worm bin", "heat-short"))
+    worms, short = (
+        any(finder.things(name, at) for at in range(len(line.words))) for name in ("worm bin", "heat-short")
+    )
     found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken, found))

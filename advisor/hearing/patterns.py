@@ -87,7 +87,9 @@ class Way:
                 raise PatternError(f'"{self.text}" holds no word that must be said')
             if elements[0].gap or elements[-1].gap:
                 raise PatternError(f'"{self.text}" begins or ends with a gap')
-            self._needs = tuple(element.lemmas | element.forms for element in elements if element.lemmas or element.forms)
+            self._needs = tuple(
+                element.lemmas | element.forms for element in elements if element.lemmas or element.forms
+            )
             self._elements = elements
         return self._elements
 

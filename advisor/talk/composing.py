@@ -67,7 +67,9 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     if ails:
         return [*besides.feared(), *besides.questions(usual=False)][:1] if heard.asked else []
     barred = besides.conditions(outright=True)
-    conditions = barred or ([] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False))
+    conditions = barred or (
+        [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
+    )
     worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
     if first == "ask_ready" and (ready := besides.ready()):
         return ready

@@ -242,7 +242,7 @@ class Talk:
     def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
         """What was understood, with what the line answers to the open question where nothing else was read of it."""
         asked = self._open
-        if asked is None or heard.acts[:1] != ("answer",):
+        if asked is None or heard.acts[:1] != ("answer",) or _tells_another_sign(heard, asked.question.attribute):
             return understood
         if heard.unknown and not heard.told and not heard.materials:
             return Understood(understood.text, (Ask("skip", NOWHERE),))
@@ -609,3 +609,9 @@ class Talk:
     def _asks(self) -> tuple[Reply, ...]:
         asked = self._open
         return (Reply("question", asked.question.ask, question=asked.question),) if asked is not None else ()
+
+
+def _tells_another_sign(heard: heard_shapes.Heard, attribute: str) -> bool:
+    """Whether a line tells signs, and none of them is what is asked: "the top is wet" says nothing of the middle."""
+    told = {fact.name for fact in heard.told if fact.name.startswith("sign.")}
+    return attribute.startswith("sign.") and bool(told) and attribute not in told

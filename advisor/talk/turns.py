@@ -71,6 +71,10 @@ _OF_A_PLAN = frozenset(
 _OF_STUFF = frozenset({"ask_fact", "ask_how"})
 #: Questions in which amounts and names are those of what is asked about.
 _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
+#: Harm that was done already: whatever is asked beside it, that is what ails.
+_HARM_DONE = frozenset({"sign.effects"})
+#: What somebody did that tells how the bin or bucket is kept, not what was done about the trouble.
+_HOW_IT_IS_KEPT = frozenset({"sign.feeding", "sign.drained", "sign.bran", "sign.lid"})
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
@@ -123,7 +127,10 @@ def turn(
     )
     telling = {sign.attribute for sign in signs} - {"sign.method"}
     first = heard.acts[0] if heard.acts else ""
-    apart = first in _OF_A_PLAN or (first == "deed" and not {one.attribute for one in signs} & _STILL_AILS)
+    told = {one.attribute for one in signs}
+    apart = (first in _OF_A_PLAN and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)) or (
+        first == "deed" and not told & (_STILL_AILS | _HOW_IT_IS_KEPT)
+    )
     troubled = "trouble" in heard.acts and not apart
     ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and not apart))
     brought = [
@@ -134,6 +141,8 @@ def turn(
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
+    if "stock" in heard.acts:
+        brought = list(_by_what_was_heard(heard, brought))
     if ails:
         brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
     elif in_trouble and heard.asked:
@@ -146,6 +155,50 @@ def turn(
     return Turn(tuple(_once(brought)), signs, ails)
 
 
+def _by_what_was_heard(heard: Heard, brought: Iterable[Intent]) -> Iterator[Intent]:
+    """Amounts of materials that the line names. "Boxes" alone are boxes of what was spoken of last, "cardboard boxes" are
+    not; and what is named with them and has no amount is there too."""
+    there = [one for one in heard.materials if one.stance == "told"]
+    named = {name for one in there for name in one.ids}
+    counted: set[str] = set()
+    for one in brought:
+        names = _counted(one)
+        if named and names and not names & named and not any(_is_named(name, heard.text) for name in names):
+            continue
+        counted |= names
+        yield one
+    for material in there:
+        if _HEAPS_UP.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):
+            yield from (Vague(name, material.said, (material.start, material.end)) for name in material.ids[:1])
+
+
+def _is_named(material: str, text: str) -> bool:
+    """Whether any part of the name of a material stands in a text."""
+    return any(part in text.casefold() for part in material.split("-"))
+
+
+def _counted(intent: Intent) -> set[str]:
+    """The materials of which an intent tells how much there is."""
+    match intent:
+        case Have(holding, _, _):
+            return {holding.material}
+        case Vague(material, _, _, _, _):
+            return {material}
+        case HaveNot(materials, _):
+            return set(materials)
+        case Less():
+            return {intent.material}
+        case Unclear(_, readings, _, _):
+            return set(readings)
+        case _:
+            return set()
+
+
+def _asks_to_begin(heard: Heard) -> bool:
+    """Whether a line asks how to begin: what it names in passing is what there is to begin with."""
+    return any(question.topic in _BEGINNING for question in heard.asked)
+
+
 def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
     """Whether a line asks of a material: by its kind, or because it names one and asks nothing else that is known."""
     first = heard.acts[0] if heard.acts else ""
@@ -156,6 +209,10 @@ def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
     return first in _OF_STUFF and not brought and not topics and not signs
 
 
+#: What is named of a vessel or of what it makes, and not as something to put in.
+_HEAPS_UP = frozenset({"finished-compost", "plastic", "glass-metal-stones"})
+#: Topics of somebody who has no heap yet.
+_BEGINNING = frozenset({"how-start", "which-way", "base", "season-start"})
 #: Topics of soil, use and handling, by the beginning of their names: they ask of no material that goes in.
 _OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea"})
 
@@ -229,7 +286,11 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     for act in heard.acts:
         if act == "undo" and "start_over" in heard.acts:
             continue
-        if act in ("units", "correct") and (units := _units(heard)) and not any(isinstance(one, _STOCK) for one in read):
+        if (
+            act in ("units", "correct")
+            and (units := _units(heard))
+            and not any(isinstance(one, _STOCK) for one in read)
+        ):
             yield Ask(units, NOWHERE)
         elif act in _REQUESTS:
             yield Ask(_REQUESTS[act], NOWHERE)
@@ -268,6 +329,7 @@ def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Itera
         allowed = (*allowed, WhatIf, Swap, Enter)
     first = heard.acts[0] if heard.acts else ""
     firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
+    firm = firm and not ("stock" in heard.acts and _asks_to_begin(heard))
     told = {open_attribute, *(fact.name for fact in heard.told)}
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     for one in read:

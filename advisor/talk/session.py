@@ -118,6 +118,7 @@ class Talk:
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
         self._danger = StandingDanger()
+        self._seen: tuple[Told, ...] = ()  # signs told before any trouble opened
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
@@ -289,6 +290,9 @@ class Talk:
             open_attribute=self.context.attribute,
         )
         signs = found.signs if found.ails else ()
+        if not self._state.in_trouble:  # what was told before the trouble opened counts
+            self._seen = (*self._seen, *found.signs)
+            signs = self._seen if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
         if found.intents or signs or away:
@@ -466,6 +470,7 @@ class Talk:
         self._waiting.clear()
         self._topic, self._trial = None, ()
         self._shown.forget()
+        self._seen = ()
         self._latest = ""
         self._account.forget()
 

@@ -142,7 +142,7 @@ def turn(
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if "stock" in heard.acts:
-        brought = list(_by_what_was_heard(heard, brought))
+        brought = list(_by_what_was_heard(heard, brought, in_trouble=in_trouble))
     if ails:
         brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
     elif in_trouble and heard.asked:
@@ -155,9 +155,12 @@ def turn(
     return Turn(tuple(_once(brought)), signs, ails)
 
 
-def _by_what_was_heard(heard: Heard, brought: Iterable[Intent]) -> Iterator[Intent]:
-    """Amounts of materials that the line names. "Boxes" alone are boxes of what was spoken of last, "cardboard boxes" are
-    not; and what is named with them and has no amount is there too."""
+def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bool) -> Iterator[Intent]:
+    """Amounts of materials that the line names.
+
+    "Boxes" alone are boxes of what was spoken of last, "cardboard boxes" are not. What somebody names who asks how to
+    begin, or who says what there is to mend a heap with, is there too though it has no amount.
+    """
     there = [one for one in heard.materials if one.stance == "told"]
     named = {name for one in there for name in one.ids}
     counted: set[str] = set()
@@ -167,7 +170,11 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent]) -> Iterator[Inte
             continue
         counted |= names
         yield one
+    if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
+        return
     for material in there:
+        if len(material.ids) > 1:
+            continue
         if _HEAPS_UP.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):
             yield from (Vague(name, material.said, (material.start, material.end)) for name in material.ids[:1])
 
@@ -210,11 +217,11 @@ def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
 
 
 #: What is named of a vessel or of what it makes, and not as something to put in.
-_HEAPS_UP = frozenset({"finished-compost", "plastic", "glass-metal-stones"})
+_HEAPS_UP = frozenset({"finished-compost", "unfinished-compost", "plastic", "glass-metal-stones"})
 #: Topics of somebody who has no heap yet.
 _BEGINNING = frozenset({"how-start", "which-way", "base", "season-start"})
 #: Topics of soil, use and handling, by the beginning of their names: they ask of no material that goes in.
-_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea"})
+_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea", "manure"})
 
 
 def _once(brought: Iterable[Intent]) -> Iterator[Intent]:
@@ -346,7 +353,7 @@ def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Itera
         if requests and isinstance(one, Ask | AskWhy | Enter | Pick):
             continue  # told by _requests
         if isinstance(one, Told) and one.attribute.startswith("sign."):
-            if "answer" in heard.acts:
+            if "answer" in heard.acts and not any(name.startswith("sign.") for name in told - {open_attribute}):
                 yield one
             continue
         if isinstance(one, allowed):

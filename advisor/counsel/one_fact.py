@@ -1,4 +1,4 @@
-"""A question of one fact, answered in a few lines: from the person's own plan where it has the figure, else in general."""
+"""A question of one fact, answered in a few lines: from the person's own plan where it has the figure."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def heeded_lines(facts: Iterable[tuple[str, str]], units: Units) -> tuple[str, .
 
 
 def ready_told(facts: Iterable[tuple[str, str]], vessel: str) -> ReadyAnswer | None:
-    """Whether compost is ready by what is told of it: the first answer of rules/ready.toml that fits; None if none does.
+    """Whether compost is ready by what is told: the first answer of rules/ready.toml that fits; None if none does.
 
     Args:
         vessel: which kind of compost is spoken of, by the names of rules/methods.toml.

@@ -286,7 +286,7 @@ def _is_label(words: list[Word], at: int) -> bool:
         first -= 1
     while last < len(words) and not words[last].mark:
         last += 1
-    if at + 1 >= len(words) or words[at + 1].start == words[at].end and words[at].form == ":":
+    if at + 1 >= len(words) or (words[at + 1].start == words[at].end and words[at].form == ":"):
         return False  # 30:1, C:N
     return 1 <= at - first <= _LABEL_WORDS and 1 <= last - at - 1 <= _VALUE_WORDS and words[first].form.isalpha()
 

@@ -26,7 +26,7 @@ _VAGUE = {"a": 1.0, "one": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0, "half
 _LEADS = frozenset(
     {"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"}
 )
-_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "next"})
+_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another"})
 _NO_AGE = frozenset(
     {"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"}
 )
@@ -62,7 +62,9 @@ def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Itera
     """How old it is, by a span of time beside a sign or a vessel: "eight months already", "Day 21", "three weeks sealed"."""
     if any(fact.name in ("sign.age", "deed.built") for fact in found):
         return
-    signs = any(fact.name.startswith("sign.") and fact.stance == "told" for fact in found)
+    signs = any(
+        fact.name.startswith("sign.") and fact.name != "sign.weather" and fact.stance == "told" for fact in found
+    )
     for clause in finder.line.clauses:
         named = {str(hit.of) for hit in things_in(finder, clause)}
         if not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:

@@ -18,14 +18,35 @@ OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "anim
 _OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.", "sign.weather", "sign.origin")
 #: A wish is told with "want" and "would like", and is no supposition for that.
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
-_WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
+_WILLING = frozenset(
+    [
+        "want",
+        "wants",
+        "will",
+        "would",
+        "need",
+        "needs",
+        "hope",
+        "hoping",
+        "wish",
+        "intend",
+        "going",
+        "plan",
+        "planning",
+        "ought",
+    ]
+)
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
 )
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
-_STAND_FOR = frozenset("it they its their them these those he she his her".split())
+_STAND_FOR = frozenset(["it", "they", "its", "their", "them", "these", "those", "he", "she", "his", "her"])
+_NAME_OF_STUFF = "<material>"
+_COPULA = "<being>"
+#: These are told beside any other sign: "the top has gone mouldy" says what, and how far.
+_BESIDE = frozenset({"sign.extent", "sign.weather", "sign.place"})
 #: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
 _FEELS = re.compile("hand|finger")
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
@@ -39,8 +60,8 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         if clause.sentence != sentence:
             sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
         things = things_in(finder, clause)
-        hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
-        said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
+        hits = list(finder.hits(finder.vocabulary.concept_index, clause.start, clause.end))
+        said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
             found += _facts(finder, hit, clause, things, spoken_of, taken)
@@ -63,8 +84,8 @@ def things_in(finder: Finder, clause: Clause) -> list[Hit]:
     return [hit for hit in hits if not any(is_hit_in(hit, other) for other in hits)]
 
 
-def _may_be_said(hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
-    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(hit, hit.of, things, spoken_of))
+def _may_be_said(finder: Finder, hit: Hit, things: Sequence[Hit], spoken_of: str) -> bool:
+    return isinstance(hit.of, Concept) and _can_be_said(hit.of, _about(finder, hit, hit.of, things, spoken_of))
 
 
 def _swallows(other: Hit, hit: Hit) -> bool:
@@ -73,15 +94,20 @@ def _swallows(other: Hit, hit: Hit) -> bool:
     One that says nothing goes before what ends in it, too: "got cold" is no sign in "got cold feet".
     """
     if not _kind(other):
+        if _kind(hit) in _BESIDE or (other.way == _NAME_OF_STUFF and _kind(hit) != "sign"):
+            return False  # "diseased leaves" names stuff, and says what ails it
         return is_hit_in(hit, other) or (
-            _kind(hit) == "sign" and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
+            hit.way.startswith(_COPULA) and hit.start + 1 == other.start == hit.end - 1 and hit.end < other.end
         )
     return is_hit_in(hit, other) and _kind(hit) == _kind(other)
 
 
 def _kind(hit: Hit) -> str:
     """The kind of fact that a way of saying states: "sign", "deed", "material" ...; empty if it states none."""
-    return hit.of.facts[0][0].partition(".")[0] if isinstance(hit.of, Concept) and hit.of.facts else ""
+    if not isinstance(hit.of, Concept) or not hit.of.facts:
+        return ""
+    name = hit.of.facts[0][0]
+    return name if name in _BESIDE else name.partition(".")[0]
 
 
 def _facts(
@@ -90,13 +116,14 @@ def _facts(
     concept = hit.of
     if not isinstance(concept, Concept):
         return
-    about = _about(hit, concept, things, spoken_of)
+    about = _about(finder, hit, concept, things, spoken_of)
     if not _can_be_said(concept, about):
         return
     how = stance(finder, hit.start, hit.end, clause, taken)
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
-    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
+    willing = how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept)
+    if willing and not is_asked(finder, clause):
         how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
     if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
@@ -128,22 +155,31 @@ def _stated(concept: Concept, how: Stance, *, enough: bool) -> tuple[tuple[tuple
     return concept.facts, how
 
 
-def _about(hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
-    """What it is said of: what its clause names, what was spoken of, or what its own words name, if it can be said of that."""
-    about = _subject(hit, things) or spoken_of
+def _about(finder: Finder, hit: Hit, concept: Concept, things: Sequence[Hit], spoken_of: str) -> str:
+    """What it is said of: what its clause names, what was spoken of, or what its own words name."""
+    about = _subject(finder, hit, things) or spoken_of
     if about:
         return about
     within = next((str(thing.of) for thing in things if hit.start <= thing.start and thing.end <= hit.end), "")
     return within if _can_be_said(concept, within) else ""
 
 
-def _subject(hit: Hit, things: Sequence[Hit]) -> str:
-    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself."""
+def _subject(finder: Finder, hit: Hit, things: Sequence[Hit]) -> str:
+    """The nearest thing named before a way of saying, else the first behind it; none that it holds itself.
+
+    What stands behind is not meant where "it" or "they" stands before, or behind a comma.
+    """
     before = [thing for thing in things if thing.start < hit.start and not hit.start < thing.end <= hit.end]
     if before:
         return str(before[-1].of)
     behind = [thing for thing in things if thing.start >= hit.end and not _FEELS.search(thing.way)]
-    return str(behind[0].of) if behind else ""
+    if not behind:
+        return ""
+    words = finder.line.words
+    clause = finder.line.clause_of(hit.start)
+    named = any(word.form in _STAND_FOR for word in words[clause.start : hit.start])
+    parted = any(word.form == "," for word in words[hit.end : behind[0].start])
+    return "" if (named or parted) and behind[0].of not in _PASSING else str(behind[0].of)
 
 
 def _can_be_said(concept: Concept, about: str) -> bool:

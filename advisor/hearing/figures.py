@@ -7,34 +7,24 @@ from dataclasses import dataclass
 
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
+from advisor.household.measuring import DAYS, KILOGRAMS, LITRES, METRES
 
-_CM = {"cm": 1.0, "centimetre": 1.0, "mm": 0.1, "millimetre": 0.1, "m": 100.0, "metre": 100.0, "inch": 2.54}
-_CM |= {"ft": 30.48, "foot": 30.48, "feet": 30.48, "yard": 91.44, "yd": 91.44, "'": 30.48}
-_DAYS = {
-    "day": 1.0,
-    "week": 7.0,
-    "wk": 7.0,
-    "fortnight": 14.0,
-    "month": 30.4,
-    "year": 365.25,
-    "hour": 1 / 24,
-    "hr": 1 / 24,
-}
-_LITRES = {
-    "litre": 1.0,
-    "l": 1.0,
-    "gallon": 4.55,
-    "gal": 4.55,
-    "pint": 0.57,
-    "bucket": 10.0,
-    "barrow": 90.0,
-    "bag": 60.0,
-}
-_KILOS = {"kg": 1.0, "kilo": 1.0, "g": 0.001, "gram": 0.001, "lb": 0.454, "lbs": 0.454, "pound": 0.454, "ton": 1000.0}
-_HEAT = {"c": 1.0, "celsius": 1.0, "degree": 1.0, "°": 1.0}
+#: Measures of a household that a size is told in, in litres: the middles of rules/measures.toml.
+_VESSELS = {"bucket": 10.0, "barrow": 90.0, "bag": 60.0}
+
+
+def _of_one_word(table: Mapping[tuple[str, ...], float], times: float = 1.0) -> dict[str, float]:
+    return {key[0]: worth * times for key, worth in table.items() if len(key) == 1}
+
+
+#: In cm, days, litres, kilos and °C.
 _UNITS: Mapping[str, Mapping[str, float]] = {
-    "length": _CM, "time": _DAYS, "volume": _LITRES, "weight": _KILOS, "heat": _HEAT,
-}  # fmt: skip
+    "length": {name: worth for name, worth in _of_one_word(METRES, 100.0).items() if name not in ("step", "in")},
+    "time": {name: worth for name, worth in _of_one_word(DAYS).items() if len(name) > 1},
+    "volume": {name: worth for name, worth in _of_one_word(LITRES).items() if (name,) not in METRES} | _VESSELS,
+    "weight": _of_one_word(KILOGRAMS) | {"lbs": KILOGRAMS[("lb",)], "ton": 1000.0},
+    "heat": dict.fromkeys(("c", "celsius", "degree", "°"), 1.0),
+}
 #: How high a part of a grown body is above the ground, in cm: common practice, no source.
 _BODY = {
     "ankle": 10.0, "shin": 30.0, "knee": 50.0, "thigh": 75.0, "hip": 95.0, "waist": 100.0, "belt": 100.0,
@@ -70,7 +60,7 @@ def figures(finder: Finder) -> Iterator[Figure]:
     words = finder.line.words
     at = 0
     while at < len(words):
-        one = words[at].form in ("a", "an") and at + 1 < len(words) and words[at + 1].lemma in _DAYS
+        one = words[at].form in ("a", "an") and at + 1 < len(words) and words[at + 1].lemma in _UNITS["time"]
         if at not in finder.numbers and not one:
             if words[at].lemma in _BODY and _is_height(finder, at):
                 yield Figure("length", _BODY[words[at].lemma], _BODY[words[at].lemma])

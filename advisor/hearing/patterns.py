@@ -158,6 +158,12 @@ def _reached(
 ) -> Iterable[int]:
     """Every place behind the elements, if they begin at one of some places."""
     for element in elements:
+        if element.lemmas or element.forms:  # a word, as most are
+            lemmas, forms = element.lemmas, element.forms
+            starts = [at + 1 for at in starts if at < last and (words[at].lemma in lemmas or words[at].form in forms)]
+            if not starts:
+                return ()
+            continue
         behind: set[int] = set()
         for at in starts:
             if element.optional:
@@ -170,10 +176,7 @@ def _reached(
             elif element.gap:
                 behind.update(_over_a_gap(words, at, last))
             elif at < last:
-                if element.name:
-                    behind.update(end for end in things(element.name, at) if end <= last)
-                elif words[at].lemma in element.lemmas or words[at].form in element.forms:
-                    behind.add(at + 1)
+                behind.update(end for end in things(element.name, at) if end <= last)
         if not behind:
             return ()
         starts = behind

@@ -41,7 +41,7 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
     """Every trigger of a line, longest first where they overlap."""
     found: list[Taken] = []
     for clause in finder.line.clauses:
-        hits = [hit for hit in finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end)]
+        hits = list(finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end))
         for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
             if isinstance(hit.of, Trigger):
                 inside = any(

@@ -1,4 +1,4 @@
-"""What is said of the middle and of the outside of a heap, put together: warm within and cold without is a warm core."""
+"""What is said of the middle and of the outside of a heap, put together: warm within, cold without: a warm core."""
 
 from __future__ import annotations
 

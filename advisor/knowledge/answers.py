@@ -1,4 +1,4 @@
-"""Straight answers to questions of one fact (rules/answers.toml), and what to say to things seen or done (rules/seen.toml)."""
+"""Straight answers to questions of one fact, to things seen or done, to circumstances and to signs of ready compost."""
 
 from __future__ import annotations
 

@@ -55,6 +55,7 @@ class Account:
         """The name under which the household was kept last."""
         self._in_mind: tuple[str, ...] = ()  # said on a sheet before it was asked
         self._noted: tuple[str, ...] = ()  # of that, what was said to be borne in mind
+        self._unknown = ""  # what must be known and was not, the last time it was asked
         self._opened_with: tuple[str, ...] = ()  # said when the sheet was opened
         self._memory = Memory(knowledge, household or Household(NAMELESS))
         self.work_out()
@@ -230,7 +231,12 @@ class Account:
     def _fill(self, text: str, said: str) -> list[Reply]:
         blank = self.interview.blank
         if blank is not None and blank.needed and not text:
+            if self._unknown == blank.ask:
+                self.leave()
+                return [Reply("answer", "Then I leave that, as nothing can be worked out without it.")]
+            self._unknown = blank.ask
             return [Reply("answer", "Nothing can be worked out without that; a guess will do. “never mind” leaves it.")]
+        self._unknown = ""
         heard = self.interview.heard(text, said)
         try:
             self.told(Move((Filled(text),), (f"“{text}”",) if text else ()))

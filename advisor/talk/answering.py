@@ -1,4 +1,4 @@
-"""What the talk says to a line beyond what it changes: warnings, straight answers, deeds noted, what was not followed."""
+"""What the talk says to a line beyond what it changes: warnings, straight answers, deeds, what was not followed."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _OFF = "I only know about compost and soil. Tell me what you have to compost, or
 #: What is said to a line of a kind that tells something of which no fact was heard.
 _HEARD_NO_FACT = {
     "deed": "Noted as you said it. Next: look at it again in 3 days. Is it moist, warm and sweet-smelling?",
-    "observation": "Noted. That alone is no sign of trouble. Tell me if it stinks, drips, stays cold or draws animals.",
+    "observation": "Noted. I can't tell from it if anything is wrong. Does it stink, drip, stay cold or draw flies?",
     "circumstance": "I hear you, but I can't use that in the plan yet. Tell me what you have to compost, and I begin.",
     "trouble": "Something is wrong, but I can't tell what yet. How does it smell, and does a squeezed handful drip?",
     "what_if": "I can't work that out yet. Say it as “what if I had no leaves” or “swap the straw for paper”.",
@@ -63,12 +63,15 @@ class Besides:
 
         Args:
             circumstances: what the line was taken to tell of the household, each a name and a value.
+
+        Afterwards `planning` says whether there is something to plan with.
         """
         self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
         told = [fact.value for fact in heard.told if fact.name == "place.season"]
         self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()))), ""))
         self._vessel = METHOD_OF.get(heard.about, heard.about)
         self._circumstances = circumstances
+        self.planning = bool(state.household.holdings)
         self._sources: list[str] = []
 
     def questions(self, *, usual: bool = True) -> list[Reply]:
@@ -94,7 +97,7 @@ class Besides:
         Args:
             of: names of facts; all of them if empty.
         """
-        stances = ("asked", "supposed")
+        stances = ("asked", "supposed", "denied") if self.heard.asked else ("asked", "supposed")
         named = [
             (fact.name, fact.value)
             for fact in self.heard.facts
@@ -182,7 +185,7 @@ class Besides:
 
 
 def vessel_meant(heard: Heard, plan: Plan | None) -> str:
-    """The way of composting that a line means: the vessel it names, else that of the plan; empty if there is neither."""
+    """The way of composting that a line means: the vessel it names, else that of the plan; empty if there is none."""
     named = METHOD_OF.get(heard.about, "")
     said = any(piece.about == heard.about for piece in heard.pieces)
     if named and (named not in GENERAL_METHODS or (said and plan is None)):

@@ -1,4 +1,4 @@
-"""In which order the replies to one line are said: what must not be missed, the answer, the next step, what was heard, a question.
+"""In which order the replies to one line are said: cautions, the answer, the next step, what was heard, a question.
 
 At most two straight answers are given to one line, so that a reply stays short.
 """
@@ -13,7 +13,18 @@ from advisor.talk.replies import Reply
 _MOST_ANSWERS = 2
 #: A line that is one of these first asks: nothing is asked back of a plan that it does not change.
 _ASKS = frozenset(
-    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_year ask_what_now what_if".split()
+    [
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+    ]
 )
 #: Kinds of lines to which what was heard is the answer.
 _SAID_BACK = frozenset({"stock", "circumstance", "correct", "answer", "undo", "start_over"})
@@ -70,7 +81,7 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     conditions = barred or (
         [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
     )
-    worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
+    worries = conditions or besides.feared()
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
     questions = besides.questions(usual=not taken)
@@ -84,6 +95,6 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
         found = [*told, *found]
     if not found and not taken:
         found = besides.signs_asked()
-    if first in ("circumstance", "ask_plan"):
+    if first in ("circumstance", "ask_plan") or ("circumstance" in heard.acts and not besides.planning):
         found = [*besides.heeded(), *(one for one in found if one not in steps)]
     return found[:_MOST_ANSWERS]

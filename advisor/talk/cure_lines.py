@@ -11,11 +11,14 @@ from dataclasses import dataclass
 from advisor.counsel.plan import Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.shapes import Cure, Diagnosis, Suspect
+from advisor.knowledge.base import Knowledge
 from advisor.talk.saying import lower, upper
 
 #: Of so many causes that may be meant each is named while none stands out.
 _NAMED = 3
 _DEEDS = 2
+#: Remedies up to this order look after people, or are the safe first step where nothing is settled.
+_SAFE_FIRST = 5
 #: A cause is named beside the first if so large a part of its weight speaks for it. Our estimate.
 _NEAR = 0.6
 
@@ -30,13 +33,41 @@ class CureLines:
     reasons: tuple[Line, ...]
 
 
-def cure_lines(found: Diagnosis) -> CureLines:
-    """The lines of a diagnosis that has causes."""
-    deeds, others = found.remedies[:_DEEDS], found.remedies[_DEEDS:]
+def cure_lines(found: Diagnosis, knowledge: Knowledge) -> CureLines:
+    """The lines of a diagnosis that has causes: first the deeds against the cause that is named first."""
+    first = found.standing[0].cause if found.standing else ""
+    cures = sorted(found.remedies, key=lambda cure: _later(cure, first, knowledge))
+    deeds = _chosen(cures)
+    others = [cure for cure in cures if cure not in deeds]
     shown = [*_deeds(deeds), *found.avoid[:1]]
     kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:], *_tells(found)]
     reasons = [suspect.line for suspect in (found.standing or _likely(found))]
     return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
+
+
+def _chosen(cures: Sequence[Cure]) -> list[Cure]:
+    """The deeds that are told: the first, and the next; one with an amount, if the first has none."""
+    first, rest = list(cures[:1]), list(cures[1:])
+    if first and first[0].dose is None and first[0].look_again_days:
+        rest.sort(key=lambda cure: cure.dose is None)
+    return [*first, *rest[: _DEEDS - 1]]
+
+
+def _later(cure: Cure, cause: str, knowledge: Knowledge) -> bool:
+    """Whether a remedy comes after those against the first cause; what keeps somebody safe never does."""
+    return knowledge.notices["remedy"][cure.remedy].order > _SAFE_FIRST and cause not in _treats(cure, knowledge)
+
+
+def _treats(cure: Cure, knowledge: Knowledge) -> set[str]:
+    """The causes for which the rules advise a remedy."""
+    rules = [knowledge.rule(because.rule) for because in cure.line.why if because.rule]
+    return {
+        cause
+        for rule in rules
+        for condition in rule.when
+        if (condition.kind, condition.attribute) == ("cause", "stands")
+        for cause in condition.subjects
+    }
 
 
 def _first(found: Diagnosis) -> str:

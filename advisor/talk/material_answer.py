@@ -1,4 +1,4 @@
-"""Whether a material may go in: one clear line for the vessel that is meant, what to do, and where it may go instead."""
+"""Whether a material may go in: one clear line for the vessel that is meant, what to do, where else it may go."""
 
 from __future__ import annotations
 
@@ -36,9 +36,8 @@ def one_material(verdict: MaterialVerdict, method: str, knowledge: Knowledge) ->
     """
     name = upper(verdict.name)
     if verdict.never:
-        reason = next((part.say for part in _of(verdict, "out", "")), "")
-        rest = [*_of(verdict, "nature", "")]
-        return MaterialAnswer(f"{name}: no, not in any compost. {reason}".strip(), _as_said(rest), verdict.lines)
+        told = [part for part in verdict.parts if part.kind in ("out", "nature")]
+        return MaterialAnswer(f"{name}: no, not in any compost.", _as_said(told[:_SHOWN]), verdict.lines)
     ways = (method,) if method in knowledge.methods else _USUAL
     good = [way for way in ways if way in verdict.goes_into]
     deeds = [part for way in good[:1] for part in (*_of(verdict, "first", way), *_of(verdict, "most", way))]

@@ -60,6 +60,7 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.keeping import Keeping, kept_as_said
+from advisor.talk.labels import Labels
 from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
 from advisor.talk.material_answer import narrowed
@@ -113,6 +114,7 @@ class Talk:
         self.keeping = Keeping(book, self._account, knowledge, household, today)
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._waiting = Waiting()
+        self._labels = Labels(knowledge)
         self._topic: Asked | None = None
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
@@ -227,6 +229,9 @@ class Talk:
             self._exchanges += 1
             return meanwhile
         understood = self._understood(text)
+        labelled = self._labels.meant(text) if not heard.options else ()
+        if labelled and not on_a_form:
+            return self.take(Understood(text, labelled))
         if not on_a_form:
             return self._takes_turn(heard, self._with_answer(heard, understood))
         answered = self._account.hears(understood, heard, self._is_besides)
@@ -254,7 +259,9 @@ class Talk:
 
     def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that is no matter of the open form, which waits."""
-        replies = self._takes_turn(heard, understood)
+        labelled = self._labels.meant(heard.text)
+        told = Understood(heard.text, labelled) if labelled else None
+        replies = self.take(told) if told is not None else self._takes_turn(heard, understood)
         if self._state.left:
             return (*replies, Reply("answer", _WAITS))
         asked = any(reply.question is not None for reply in replies)
@@ -267,7 +274,7 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
-        if not others or heard.options or heard.unknown or heard.yes is not None:
+        if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
             return replace(heard, acts=others) if asks else heard
         # a line that picks no option tells something else before it answers, and one that asks is no answer
@@ -301,15 +308,17 @@ class Talk:
             self._exchanges += 1
         told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
         besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
-        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
+        replies = composed(
+            besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet
+        )
         self._told.remember(replies, besides.sources())
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
         if door is not None and not replies:
             return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
-        if door is not None and not taken:
+        if door is not None and (heard.asked or not taken):
             self._offered = heard.text
             self._waiting.add(doors.offer_asked(door), at_once=True)
-            return (*replies, *self._asks())
+            return (*(reply for reply in replies if reply.question is None), *self._asks())
         stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
         return replies or stands or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 

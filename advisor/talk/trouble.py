@@ -71,10 +71,10 @@ class Ailing:
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-        answer = cure_lines(found)
+        answer = cure_lines(found, self.knowledge)
         care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
-        said = (answer.first, *(line.text for line in answer.shown))
+        said = (answer.first, *(line.text for line in (*answer.shown, *answer.kept)))
         if said != self._said:
             self._said = said
             self._warned.update(line.text for line in care)
@@ -94,7 +94,10 @@ class Ailing:
         if self.diagnosis is None or not deed:
             return ()
         return (
-            Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),
+            Reply(
+                "answer",
+                f"That does not change what I said: {lower(cure_lines(self.diagnosis, self.knowledge).first)}\n{deed}",
+            ),
         )
 
     def next_asked(self, state: State, units: Units) -> Asked | None:

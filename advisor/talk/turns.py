@@ -7,7 +7,7 @@ decides which of them count, so that nothing that is asked, feared or denied bec
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 
 from advisor.counsel.one_fact import stays_out
@@ -75,6 +75,23 @@ _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material",
 _HARM_DONE = frozenset({"sign.effects"})
 #: What somebody did that tells how the bin or bucket is kept, not what was done about the trouble.
 _HOW_IT_IS_KEPT = frozenset({"sign.feeding", "sign.drained", "sign.bran", "sign.lid"})
+#: Signs that say what a heap is and what is in it, and by themselves of no trouble.
+_GROUND = frozenset(
+    {
+        "sign.method",
+        "sign.holds",
+        "sign.weather",
+        "sign.age",
+        "sign.built",
+        "sign.origin",
+        "sign.cover",
+        "sign.place",
+        "sign.worms",
+        "sign.stage",
+        "sign.pieces",
+        "sign.scraps",
+    }
+)
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
@@ -125,7 +142,7 @@ def turn(
     signs = tuple(
         Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
     )
-    telling = {sign.attribute for sign in signs} - {"sign.method"}
+    telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
     told = {one.attribute for one in signs}
     apart = (first in _OF_A_PLAN and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)) or (
@@ -136,8 +153,11 @@ def turn(
     brought = [
         one
         for one in (*_requests(heard, read), *_brought(heard, read, open_attribute))
-        if not (isinstance(one, Told) and one.attribute in telling)
+        if not (isinstance(one, Told) and one.attribute in {sign.attribute for sign in signs})
     ]
+    brought += _circumstances(heard, knowledge, {one.attribute for one in brought if isinstance(one, Told | Which)})
+    if any(isinstance(one, Told) and one.attribute == _STRENGTH for one in brought):
+        brought = [one for one in brought if not (isinstance(one, Which) and one.attribute == "wish.turning")]
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
@@ -206,6 +226,32 @@ def _asks_to_begin(heard: Heard) -> bool:
     return any(question.topic in _BEGINNING for question in heard.asked)
 
 
+def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:
+    """What a line tells of place, wishes and household, where nothing was read of that attribute yet."""
+    if "circumstance" not in heard.acts:
+        return
+    values: dict[str, list[str]] = {}
+    for fact in heard.told:
+        kind, _, name = fact.name.partition(".")
+        declared = knowledge.kinds[kind].attributes.get(name) if kind in _OF_A_HOUSEHOLD else None
+        if (
+            declared is not None
+            and declared.origin == "answer"
+            and fact.value in declared.words
+            and fact.name not in read
+        ):
+            values.setdefault(fact.name, []).append(fact.value)
+    for attribute, found in values.items():
+        kind, _, name = attribute.partition(".")
+        once = tuple(dict.fromkeys(found))
+        yield Told(attribute, once if knowledge.kinds[kind].attributes[name].many else once[-1:], NOWHERE)
+
+
+#: What says how much turning there will be, so that it need not be asked.
+_STRENGTH = "household.strength"
+_OF_A_HOUSEHOLD = frozenset({"place", "wish", "household"})
+
+
 def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
     """Whether a line asks of a material: by its kind, or because it names one and asks nothing else that is known."""
     first = heard.acts[0] if heard.acts else ""
@@ -247,7 +293,7 @@ _NO_STUFF = frozenset({"finished-compost", "garden-soil"})
 
 
 def supposed_changes(heard: Heard, household: Household) -> tuple[WhatIf | Swap, ...]:
-    """What a question supposes of what is on hand: "what if I double the leaves", "would straw be better than leaves"."""
+    """What a question supposes of what is on hand: "what if I double the leaves", "straw instead of leaves"."""
     words = re.findall(r"[a-z]+", heard.text.lower())
     factor = next((_TIMES[word] for word in words if word in _TIMES), None)
     named = {name for one in heard.materials for name in one.ids}
@@ -293,11 +339,8 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     for act in heard.acts:
         if act == "undo" and "start_over" in heard.acts:
             continue
-        if (
-            act in ("units", "correct")
-            and (units := _units(heard))
-            and not any(isinstance(one, _STOCK) for one in read)
-        ):
+        amounts = any(isinstance(one, _STOCK) for one in read)
+        if act in ("units", "correct") and not amounts and (units := _units(heard)):
             yield Ask(units, NOWHERE)
         elif act in _REQUESTS:
             yield Ask(_REQUESTS[act], NOWHERE)
@@ -305,10 +348,17 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
             yield Enter("carry-on", NOWHERE)
     if (_REQUESTS.keys() | {"units"}) & set(heard.acts):
         return
+    if any(question.topic == _WHAT_IS_KNOWN for question in heard.asked):
+        yield Ask("list", NOWHERE)
+        return
     answered = any(question.topic for question in heard.asked)
     only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     if read and only_asks and not answered and not _TELLING & set(heard.acts):
         yield from read
+
+
+#: The topic of a question for what was told so far.
+_WHAT_IS_KNOWN = "how-much-have"
 
 
 def _units(heard: Heard) -> Request | None:
@@ -323,14 +373,44 @@ def _units(heard: Heard) -> Request | None:
 
 
 _UNITS: Mapping[Request, frozenset[str]] = {
-    "us": frozenset("fahrenheit imperial us american pounds lbs gallons feet inches yards ounces quarts f".split()),
+    "us": frozenset(
+        [
+            "fahrenheit",
+            "imperial",
+            "us",
+            "american",
+            "pounds",
+            "lbs",
+            "gallons",
+            "feet",
+            "inches",
+            "yards",
+            "ounces",
+            "quarts",
+            "f",
+        ]
+    ),
     "metric": frozenset(
-        "celsius centigrade metric litres liters kilos kg metres meters cm centimetres grams c".split()
+        [
+            "celsius",
+            "centigrade",
+            "metric",
+            "litres",
+            "liters",
+            "kilos",
+            "kg",
+            "metres",
+            "meters",
+            "cm",
+            "centimetres",
+            "grams",
+            "c",
+        ]
     ),
 }
 
 
-def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Iterator[Intent]:
+def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Iterator[Intent]:
     allowed = tuple({kind for act in heard.acts for kind in _BRINGS.get(act, ())})
     if not _TELLING & set(heard.acts[:1]):
         allowed = (*allowed, WhatIf, Swap, Enter)
@@ -338,6 +418,8 @@ def _brought(heard: Heard, read: Iterable[Intent], open_attribute: str) -> Itera
     firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
     firm = firm and not ("stock" in heard.acts and _asks_to_begin(heard))
     told = {open_attribute, *(fact.name for fact in heard.told)}
+    if not heard.asked and all(isinstance(one, Told) for one in read):
+        told |= {one.attribute for one in read if isinstance(one, Told)}  # the whole line tells of the household
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     for one in read:
         if firm and isinstance(one, Vague | Unclear | Which | Enter):

@@ -24,7 +24,7 @@ def _says(name: str, heard: Heard) -> bool:
     if concept is None:
         return any(danger.name == name for danger in heard.dangers)
     if not concept.facts and not concept.denied:  # words that are no sign, though they hold one
-        return not any(fact.startswith("sign.") for fact, _ in told)
+        return not any(fact.startswith("sign.") and fact != "sign.weather" for fact, _ in told)
     return bool(told & {*(concept.facts or concept.denied)})
 
 

@@ -1,7 +1,7 @@
 """Every kind of line gets an answer at once: the first lines hold the answer and the first deed, in words of our own.
 
-What the answers say comes from rules/answers.toml, seen.toml, ready.toml, heeded.toml and the rules of troubles, each with its
-sources; here it is checked that they reach the person who asks, in the right order.
+What the answers say comes from rules/answers.toml, seen.toml, ready.toml, heeded.toml and the rules of troubles, each
+with its sources; here it is checked that they reach the person who asks, in the right order.
 """
 
 from __future__ import annotations
@@ -99,9 +99,9 @@ def test_the_first_lines_hold_the_answer_and_the_first_deed(person: Person, said
 @pytest.mark.parametrize(
     ("said", "heeded"),
     [
-        ("my back is bad and I can't turn anything", "never need to turn it"),
+        ("my back is bad", "nothing that needs turning"),
         ("the council allows closed bins only", "a closed bin with a lid"),
-        ("I want no worms in the house", "no worm bin"),
+        ("no worms please", "no worm bin"),
         ("we live on a balcony", "worm bin"),
         ("which way is easiest for somebody who is away a lot?", "Being away does no harm"),
     ],

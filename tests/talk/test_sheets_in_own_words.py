@@ -99,7 +99,7 @@ def test_what_is_offered_can_be_typed_back(text: str) -> None:
 
 
 def test_a_heap_is_judged_in_the_words_of_the_one_who_made_it(person: Person) -> None:
-    person.says("is it done? it's dark and crumbly but there's bits of stick in it")
+    person.says("is it done? it's dark and crumbly but there's bits of stick in it", "yes")
     assert person.talk.household.holdings == ()  # the sticks are in the compost, not on hand
     person.says("heap")
     assert person.heard("heard") == "Heard: an open heap."
@@ -122,21 +122,21 @@ def test_a_dead_soil_is_no_dead_heap(person: Person) -> None:
 
 
 def test_name_and_size_in_one_breath_and_the_rest_borne_in_mind(person: Person) -> None:
-    person.says("how thick do I put it on", "A, 1.2 x 6 m, for vegetables")
+    person.says("how thick do I put it on", "yes", "A, 1.2 x 6 m, for vegetables")
     assert "Heard: 7.2 m²." in _said(person)
     assert "I bear in mind “for vegetables”." in _said(person)
     assert person.question.ask == "What is A to get?"
 
 
 def test_going_back_goes_through_each_of_them(person: Person) -> None:
-    person.says("how thick do I put it on", "A, 1.2 x 6 m", "go back")
+    person.says("how thick do I put it on", "yes", "A, 1.2 x 6 m", "go back")
     assert person.question.ask.startswith("How big is A?")
     person.says("go back")
     assert person.question.ask.startswith("What do you call")
 
 
 def test_a_name_may_have_a_comma(person: Person) -> None:
-    person.says("how thick do I put it on", "by the fence, near the shed")
+    person.says("how thick do I put it on", "yes", "by the fence, near the shed")
     assert person.question.ask.startswith("How big is by the fence, near the shed?")
 
 
@@ -146,7 +146,7 @@ def test_all_marks_of_a_jar_at_once(person: Person) -> None:
 
 
 def test_what_is_told_besides_goes_to_the_heap(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "8 m2", "1", "3, and I have 2 sacks of dry leaves")
+    person.says("how thick do I put it on", "yes", "A", "8 m2", "1", "3, and I have 2 sacks of dry leaves")
     assert person.litres("dry-leaves") == pytest.approx(150)
     assert person.question.ask.startswith("What is to grow on A?")
 
@@ -159,7 +159,7 @@ def test_what_never_was_asked_is_said_at_the_end(person: Person) -> None:
 
 
 def test_animals_told_with_the_question_are_not_asked_for(person: Person) -> None:
-    person.says("we've three hens and a pony, how much straw")
+    person.says("we've three hens and a pony, how much straw", "yes")
     assert person.question.ask.startswith("For how many weeks")
     person.says("all winter", "nights only", "slowly")
     texts = [line.text for reply in person.replies for line in reply.lines]
@@ -168,7 +168,7 @@ def test_animals_told_with_the_question_are_not_asked_for(person: Person) -> Non
 
 
 def test_a_flat_that_was_told_is_not_asked_for(person: Person) -> None:
-    person.says("I live in a flat with my two kids how much compost would I get", "3")
+    person.says("I live in a flat with my two kids how much compost would I get", "yes", "3")
     assert any(reply.text == "In a worm bin:" for reply in person.replies)
 
 
@@ -195,7 +195,7 @@ def test_a_correction_is_known_by_its_words(said: str, better: str | None) -> No
 
 
 def test_a_size_is_put_right(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "6 m2", "no, 8 m2 not 6")
+    person.says("how thick do I put it on", "yes", "A", "6 m2", "no, 8 m2 not 6")
     assert person.heard("heard") == "Put right: 8 m²."
     assert person.question.ask == "What is A to get?"
     person.says("1", "skip", "skip", "no")
@@ -206,7 +206,7 @@ def test_a_size_is_put_right(person: Person) -> None:
 
 
 def test_what_was_said_of_it_is_said_anew(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "6 m2", "1", "skip", "skip", "no", "skip", "1")
+    person.says("how thick do I put it on", "yes", "A", "6 m2", "1", "skip", "skip", "no", "skip", "1")
     assert person.question.ask.startswith("Shall I keep")
     person.says("sorry, 12 m2")
     texts = [line.text for reply in person.replies for line in reply.lines]
@@ -215,14 +215,14 @@ def test_what_was_said_of_it_is_said_anew(person: Person) -> None:
 
 
 def test_an_option_is_put_right(person: Person) -> None:
-    person.says("is my compost ready?", "1", "earthy", "no, ammonia")
+    person.says("is my compost ready?", "yes", "1", "earthy", "no, ammonia")
     assert person.heard("heard") == "Put right: ammonia."
     person.says("sorry, 1")
     assert person.heard("heard") == "Put right: earth or a wood after rain."
 
 
 def test_no_at_a_yes_or_no_question_is_no(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "6 m2", "1", "3", "skip", "no, just the one")
+    person.says("how thick do I put it on", "yes", "A", "6 m2", "1", "3", "skip", "no, just the one")
     assert person.question.ask.startswith("How much finished compost")
 
 
@@ -234,7 +234,7 @@ def test_what_is_in_the_diary_is_taken_out_first(person: Person) -> None:
 
 
 def test_a_correction_of_nothing_gets_the_way_back(person: Person) -> None:
-    person.says("is my compost ready?", "no, the blue one")
+    person.says("is my compost ready?", "yes", "no, the blue one")
     assert "go back" in person.heard("answer")
     assert person.question.ask == "How was it made?"
 
@@ -290,28 +290,28 @@ def test_days_by_their_names(said: str, day: date) -> None:
 
 
 def test_worms_counted_in_words(person: Person) -> None:
-    person.says("count worms", "A", "skip", "skip", "five, seven and 2")
+    person.says("count worms", "yes", "A", "skip", "skip", "five, seven and 2")
     assert person.question.ask.startswith("How wide the block is")
 
 
 def test_a_size_without_a_unit_is_asked_for_one(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "8")
+    person.says("how thick do I put it on", "yes", "A", "8")
     assert person.heard("lost") == "8 of what (say 8 m2, 8 sq ft, or both sides: 1.2 x 6 m)."
 
 
 def test_signs_that_cannot_be_seen_are_passed_over(person: Person) -> None:
-    person.says("how thick do I put it on", "A", "\u202e8 m2\u202c")
+    person.says("how thick do I put it on", "yes", "A", "\u202e8 m2\u202c")
     assert person.heard("heard") == "Heard: 8 m²."
 
 
 def test_another_matter_is_no_name_for_a_bed(person: Person) -> None:
-    person.says("how thick do I put it on", "deep litter for six hens")
+    person.says("how thick do I put it on", "yes", "deep litter for six hens")
     assert person.question.ask.startswith("For how many weeks")
 
 
 @pytest.mark.parametrize("said", ["how much wood ash can I put on", "how much lime"])
 def test_a_question_is_no_answer_to_the_next(person: Person, said: str) -> None:
-    person.says(said)
+    person.says(said, "yes")
     assert person.question.ask.startswith("How big is the heap?")
 
 

@@ -320,7 +320,9 @@ class Talk:
             self._waiting.add(doors.offer_asked(door), at_once=True)
             return (*(reply for reply in replies if reply.question is None), *self._asks())
         stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
-        return replies or stands or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
+        if stands:
+            return (*stands, *(self._asks() if not heard.asked else ()))
+        return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 
     def _door_of(self, understood: Understood) -> Door | None:
         """The sheet that a line asks for, if it asks for one."""

@@ -163,6 +163,8 @@ def turn(
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if "stock" in heard.acts:
         brought = list(_by_what_was_heard(heard, brought, in_trouble=in_trouble))
+    if any(question.topic.partition("-")[0] in _OTHER_SUBJECTS for question in heard.asked if question.topic):
+        brought = [one for one in brought if not isinstance(one, AskMaterial)]  # "may the muck go on the salad bed?"
     if ails:
         brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
     elif in_trouble and heard.asked:

@@ -25,7 +25,7 @@ def test_told_before_the_trouble_opened(person: Person) -> None:
 
 
 def test_wet_on_top_says_nothing_of_the_middle(person: Person) -> None:
-    """Too wet and too dry look alike from outside (NRCS 317): the squeeze is asked for, and the top is no answer to it."""
+    """Too wet and too dry look alike from outside (NRCS 317): the top is no answer to the squeeze."""
     person.says("the heap has been stone cold for a month")
     assert person.question.attribute == "sign.moisture"
     person.says("the surface is damp whenever I check")

@@ -150,7 +150,9 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     """The stance of a danger: what was long ago is past; a plea, a report or a fear that it happened leaves it told."""
     if _stands(finder, "danger-long-ago", clause.start, clause.end):
         return "past"
-    if _stands(finder, "danger-likened", clause.start, hit.start):
+    # "as | if someone emptied an ashtray": a clause begins at "if", and what likens stands before it
+    likens = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
+    if _stands(finder, "danger-likened", likens, hit.start):
         return "other"
     granted = _stands(finder, "danger-granted", clause.start, hit.start)
     weighed = [one for one in taken if not finder.things("danger-heeded", one.start)]

@@ -120,6 +120,7 @@ class Talk:
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
         self._danger = StandingDanger()
+        self._seen: tuple[Told, ...] = ()  # signs told before any trouble opened
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
@@ -247,7 +248,7 @@ class Talk:
     def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
         """What was understood, with what the line answers to the open question where nothing else was read of it."""
         asked = self._open
-        if asked is None or heard.acts[:1] != ("answer",):
+        if asked is None or heard.acts[:1] != ("answer",) or _tells_another_sign(heard, asked.question.attribute):
             return understood
         if heard.unknown and not heard.told and not heard.materials:
             return Understood(understood.text, (Ask("skip", NOWHERE),))
@@ -296,6 +297,9 @@ class Talk:
             open_attribute=self.context.attribute,
         )
         signs = found.signs if found.ails else ()
+        if not self._state.in_trouble:  # what was told before the trouble opened counts
+            self._seen = (*self._seen, *found.signs)
+            signs = self._seen if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
         if found.intents or signs or away:
@@ -316,7 +320,9 @@ class Talk:
             self._waiting.add(doors.offer_asked(door), at_once=True)
             return (*(reply for reply in replies if reply.question is None), *self._asks())
         stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
-        return replies or stands or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
+        if stands:
+            return (*stands, *(self._asks() if not heard.asked else ()))
+        return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
 
     def _door_of(self, understood: Understood) -> Door | None:
         """The sheet that a line asks for, if it asks for one."""
@@ -475,6 +481,7 @@ class Talk:
         self._waiting.clear()
         self._topic, self._trial = None, ()
         self._shown.forget()
+        self._seen = ()
         self._latest = ""
         self._account.forget()
 
@@ -618,3 +625,9 @@ class Talk:
     def _asks(self) -> tuple[Reply, ...]:
         asked = self._open
         return (Reply("question", asked.question.ask, question=asked.question),) if asked is not None else ()
+
+
+def _tells_another_sign(heard: heard_shapes.Heard, attribute: str) -> bool:
+    """Whether a line tells signs, and none of them is what is asked: "the top is wet" says nothing of the middle."""
+    told = {fact.name for fact in heard.told if fact.name.startswith("sign.")}
+    return attribute.startswith("sign.") and bool(told) and attribute not in told

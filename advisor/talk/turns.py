@@ -71,6 +71,10 @@ _OF_A_PLAN = frozenset(
 _OF_STUFF = frozenset({"ask_fact", "ask_how"})
 #: Questions in which amounts and names are those of what is asked about.
 _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
+#: Harm that was done already: whatever is asked beside it, that is what ails.
+_HARM_DONE = frozenset({"sign.effects"})
+#: What somebody did that tells how the bin or bucket is kept, not what was done about the trouble.
+_HOW_IT_IS_KEPT = frozenset({"sign.feeding", "sign.drained", "sign.bran", "sign.lid"})
 #: Signs that say what a heap is and what is in it, and by themselves of no trouble.
 _GROUND = frozenset(
     {
@@ -140,7 +144,10 @@ def turn(
     )
     telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
-    apart = first in _OF_A_PLAN or (first == "deed" and not {one.attribute for one in signs} & _STILL_AILS)
+    told = {one.attribute for one in signs}
+    apart = (first in _OF_A_PLAN and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)) or (
+        first == "deed" and not told & (_STILL_AILS | _HOW_IT_IS_KEPT)
+    )
     troubled = "trouble" in heard.acts and not apart
     ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and not apart))
     brought = [
@@ -154,6 +161,10 @@ def turn(
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
+    if "stock" in heard.acts:
+        brought = list(_by_what_was_heard(heard, brought, in_trouble=in_trouble))
+    if any(question.topic.partition("-")[0] in _OTHER_SUBJECTS for question in heard.asked if question.topic):
+        brought = [one for one in brought if not isinstance(one, AskMaterial)]  # "may the muck go on the salad bed?"
     if ails:
         brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
     elif in_trouble and heard.asked:
@@ -164,6 +175,57 @@ def turn(
     if supposed:
         brought = [*(one for one in brought if not isinstance(one, WhatIf | Swap | AskMaterial)), *supposed]
     return Turn(tuple(_once(brought)), signs, ails)
+
+
+def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bool) -> Iterator[Intent]:
+    """Amounts of materials that the line names.
+
+    "Boxes" alone are boxes of what was spoken of last, "cardboard boxes" are not. What somebody names who asks how to
+    begin, or who says what there is to mend a heap with, is there too though it has no amount.
+    """
+    there = [one for one in heard.materials if one.stance == "told"]
+    named = {name for one in there for name in one.ids}
+    counted: set[str] = set()
+    for one in brought:
+        names = _counted(one)
+        if named and names and not names & named and not any(_is_named(name, heard.text) for name in names):
+            continue
+        counted |= names
+        yield one
+    if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
+        return
+    for material in there:
+        if len(material.ids) > 1:
+            continue
+        if _HEAPS_UP.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):
+            yield from (Vague(name, material.said, (material.start, material.end)) for name in material.ids[:1])
+
+
+def _is_named(material: str, text: str) -> bool:
+    """Whether any part of the name of a material stands in a text."""
+    return any(part in text.casefold() for part in material.split("-"))
+
+
+def _counted(intent: Intent) -> set[str]:
+    """The materials of which an intent tells how much there is."""
+    match intent:
+        case Have(holding, _, _):
+            return {holding.material}
+        case Vague(material, _, _, _, _):
+            return {material}
+        case HaveNot(materials, _):
+            return set(materials)
+        case Less():
+            return {intent.material}
+        case Unclear(_, readings, _, _):
+            return set(readings)
+        case _:
+            return set()
+
+
+def _asks_to_begin(heard: Heard) -> bool:
+    """Whether a line asks how to begin: what it names in passing is what there is to begin with."""
+    return any(question.topic in _BEGINNING for question in heard.asked)
 
 
 def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:
@@ -202,8 +264,12 @@ def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
     return first in _OF_STUFF and not brought and not topics and not signs
 
 
+#: What is named of a vessel or of what it makes, and not as something to put in.
+_HEAPS_UP = frozenset({"finished-compost", "unfinished-compost", "plastic", "glass-metal-stones"})
+#: Topics of somebody who has no heap yet.
+_BEGINNING = frozenset({"how-start", "which-way", "base", "season-start"})
 #: Topics of soil, use and handling, by the beginning of their names: they ask of no material that goes in.
-_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea"})
+_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea", "manure"})
 
 
 def _once(brought: Iterable[Intent]) -> Iterator[Intent]:
@@ -352,6 +418,7 @@ def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Itera
         allowed = (*allowed, WhatIf, Swap, Enter)
     first = heard.acts[0] if heard.acts else ""
     firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
+    firm = firm and not ("stock" in heard.acts and _asks_to_begin(heard))
     told = {open_attribute, *(fact.name for fact in heard.told)}
     if not heard.asked and all(isinstance(one, Told) for one in read):
         told |= {one.attribute for one in read if isinstance(one, Told)}  # the whole line tells of the household
@@ -370,7 +437,7 @@ def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Itera
         if requests and isinstance(one, Ask | AskWhy | Enter | Pick):
             continue  # told by _requests
         if isinstance(one, Told) and one.attribute.startswith("sign."):
-            if "answer" in heard.acts:
+            if "answer" in heard.acts and not any(name.startswith("sign.") for name in told - {open_attribute}):
                 yield one
             continue
         if isinstance(one, allowed):

@@ -1,0 +1,128 @@
+"""Short dialogues of people in trouble: what was told before counts, what is told in passing reaches the answer.
+
+Each is invented for the kind it stands for. What is right is what the sources of the rules say, named beside each.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.talk.conversing import Person
+
+
+@pytest.fixture
+def person(tmp_path: Path) -> Person:
+    return Person(tmp_path)
+
+
+def test_told_before_the_trouble_opened(person: Person) -> None:
+    """Compost that looks ready and smells of ammonia is not (Westford, finished compost; source westford-finished)."""
+    person.says("It's dark and crumbly now, is it ready?")
+    person.says("mind you, it smells of ammonia")
+    assert person.heard("verdict").startswith("Not ripe yet")
+
+
+def test_wet_on_top_says_nothing_of_the_middle(person: Person) -> None:
+    """Too wet and too dry look alike from outside (NRCS 317): the top is no answer to the squeeze."""
+    person.says("the heap has been stone cold for a month")
+    assert person.question.attribute == "sign.moisture"
+    person.says("the surface is damp whenever I check")
+    assert "Too wet" not in person.text
+    person.says("dry, it falls apart")
+    assert person.heard("verdict").startswith("Too dry")
+
+
+def test_what_is_likened_is_neither_danger_nor_content(person: Person) -> None:
+    """A bloom like ash is heat-loving life that dries out (source on-farm-troubles-memory), and no ash."""
+    person.says("it's all dry and dusty inside, grey stuff like somebody emptied an ashtray over it")
+    assert "fire service" not in person.text
+    assert "a grey-white bloom like ash" in person.heard("heard") and "wood ash" not in person.heard("heard")
+    assert "Damp it before you fork" in person.text  # the care that goes with dust is shown with the cure
+
+
+def test_no_name_is_asked_after_while_something_ails(person: Person) -> None:
+    """A heap in trouble is asked about its signs, not which greens they were."""
+    person.says("my heap just sits there cold, there is lots of green stuff in it")
+    assert person.question.attribute.startswith("sign.")
+    assert person.talk.plan is None
+
+
+@pytest.mark.parametrize(
+    "line", ["the barn with the straw is close by", "my neighbour has a hose", "the goats are near"]
+)
+def test_a_danger_that_stands_plans_nothing(person: Person, line: str) -> None:
+    """Whoever waits for the fire service is told to (BioCycle on fires in heaps; source biocycle-fires)."""
+    person.says("smoke is coming out of the muck heap and it smells burnt")
+    person.says(line)
+    assert person.heard("caution").startswith("Have you called the fire service?")
+    assert person.talk.plan is None
+
+
+def test_the_danger_is_left_where_the_person_leaves_it(person: Person) -> None:
+    person.says("smoke is coming out of the muck heap and it smells burnt", "start over")
+    person.says("three sacks of leaves and two buckets of grass")
+    assert person.talk.plan is not None
+
+
+def test_illness_after_dust_counts_though_the_dust_is_past(person: Person) -> None:
+    """Fever and cough days after dusty compost: a doctor, today (SA Health on Legionella longbeachae)."""
+    person.says("I've a touch of flu, want to sieve the rest of the compost, it was ever so dusty last time")
+    assert "doctor today" in person.heard("caution")
+    person.says("shivery with a bad cough")
+    assert "tell them about the compost" in person.heard("caution")
+
+
+def test_pure_compost_and_a_crust_are_salt(person: Person) -> None:
+    """At most a third of compost in a potting mix (OSU Extension EM 9308): pure it is too salty for seedlings."""
+    person.says("the lettuce seedlings keel over and die")
+    person.says("it is straight compost and nothing else in the pots", "a white crust has come up on top")
+    assert person.heard("verdict").startswith("Too salty")
+    assert "no more than a quarter" in person.text
+
+
+def test_peas_that_stay_green_point_at_nitrogen(person: Person) -> None:
+    """Legumes feed themselves: it does not turn the answer."""
+    person.says("the cabbages went yellow and stay tiny since I dug my compost in", "only the beans look fine")
+    assert "legumes: green" in person.heard("heard").replace("peas, beans or clover in the same bed", "legumes")
+    assert person.talk.household.holdings == ()
+
+
+def test_roots_of_a_tree_are_no_disease(person: Person) -> None:
+    person.says("the bay is choked with fine brown roots and dries out")
+    assert person.heard("verdict").startswith("Tree or hedge roots")
+    assert "weedkiller" in person.text and "clubroot" not in person.text
+
+
+def test_boxes_of_card_are_not_boxes_of_what_was_spoken_of_last(person: Person) -> None:
+    person.says("the bin is a slimy green stinking mess of grass", "I get three boxes of grass a week")
+    person.says("there are plenty of cardboard boxes too")
+    held = [holding.material for holding in person.talk.household.holdings]
+    assert held.count("grass-clippings") == 1
+    assert "cardboard" in held
+
+
+def test_a_sleeper_is_covered_up_again(person: Person) -> None:
+    """Common practice, no source: a winter sleeper is left alone."""
+    person.says("forked the leaf pile over and found a hedgehog curled up in it, shall I bring it indoors?")
+    assert "Put the leaves back over it" in person.text
+    assert "Bury food" not in person.text
+
+
+def test_advice_of_a_neighbour_is_no_spill(person: Person) -> None:
+    person.says("rats have got into the bin", "the man next door reckons I should put poison down")
+    assert "hazardous" not in person.text
+    assert not person.heard("caution").startswith("Stop using that heap")
+
+
+def test_five_times_i_do_not_know_ends_in_a_guess(person: Person) -> None:
+    """After at most five questions there is a best guess with a safe first step."""
+    person.says("something is wrong with my heap, it is stone cold")
+    asked = 0
+    while person.talk.question is not None and asked < 6:
+        person.says("I don't know")
+        asked += 1
+    assert asked <= 5
+    verdict = [line.text for reply in person.replies for line in reply.lines]
+    assert person.heard("verdict").startswith("My best guess") or verdict

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_shown, household_named
+
+if TYPE_CHECKING:
+    from advisor.knowledge.base import Knowledge
 
 SUMMARY = "herbs, starters and minerals for a heap: how much, and how good the evidence is"
 
@@ -14,7 +18,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     parser.add_argument("file", nargs="?", help="a household: its plan says how large the heap is")
     parser.add_argument("--have", metavar="LIST", help="what is on hand, without a file")
-    parser.add_argument("--litres", type=float, metavar="L", help="the size of the heap, if it is another")
+    parser.add_argument(
+        "--litres", metavar="VOLUME", help="the size of the heap, if it is another: 600 (litres), '1 m3', '8 barrows'"
+    )
     add_shown(parser)
 
 
@@ -43,9 +49,18 @@ def run(arguments: argparse.Namespace) -> int:
         knowledge,
         shipped_engine(),
         shipped_replacing_engine(),
-        litres=arguments.litres,
+        litres=_litres(arguments.litres, knowledge) if arguments.litres is not None else None,
         units=arguments.units,
     )
     from advisor.papers.additions import additions_page
 
     return show(found, arguments, additions_page)
+
+
+def _litres(text: str, knowledge: Knowledge) -> float:
+    """A volume in litres; a bare figure is one already."""
+    from advisor.commands.told import volume_told
+    from advisor.household.measuring import figures_told
+
+    bare = figures_told(text, "number") or ()
+    return bare[0].value if len(bare) == 1 else volume_told(text, "--litres", knowledge)

@@ -15,13 +15,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", nargs="?", help="a household: its browns are what there is to bed on")
     parser.add_argument("--animals", metavar="LIST", help="'6 hens', '2 goats of 60 kg and 1 pony'")
     parser.add_argument("--have", metavar="LIST", help="what there is to bed on: '20 sacks dry leaves, 4 straw bales'")
-    parser.add_argument("--weeks", type=float, default=26.0, help="how long they are on it (26)")
-    parser.add_argument("--indoors", type=float, default=100.0, metavar="PCT", help="share of the day indoors (100)")
-    parser.add_argument("--floor", type=float, metavar="M2", help="floor of the house in square metres")
+    parser.add_argument("--weeks", metavar="TIME", default="26", help="how long they are on it (26): 20, '6 months'")
+    parser.add_argument("--indoors", default="100", metavar="PCT", help="share of the day indoors (100)")
+    parser.add_argument("--floor", metavar="AREA", help="floor of the house: 12 (m2; sq ft with --units us), '3 x 4 m'")
     parser.add_argument(
         "--aim", choices=("quick", "steady", "fungal"), default="steady", help="how the spring rows are to work"
     )
-    parser.add_argument("--longest", type=float, metavar="M", help="the longest a row may be, in metres")
+    parser.add_argument(
+        "--longest", metavar="LENGTH", help="the longest a row may be: 6 (m; ft with --units us), '20 ft'"
+    )
     add_shown(parser)
 
 
@@ -31,6 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     if arguments.schema:
         return show_schema(DeepBed)
+    from advisor.commands.told import figure_told
     from advisor.counsel.herds import herds_told
     from advisor.counsel.substitutes import shipped_replacing_engine
     from advisor.errors import UsageError
@@ -41,13 +44,16 @@ def run(arguments: argparse.Namespace) -> int:
         raise UsageError("say which animals", hint="for instance --animals '6 hens'")
     if arguments.file and arguments.have:
         raise UsageError("give a household file or --have, not both")
-    if arguments.longest is not None and not 1 <= arguments.longest <= 1000:
-        raise UsageError(f"--longest is 1 to 1000 m, not {arguments.longest:g}")
+    longest = _longest(arguments)
+    if longest is not None and not 1 <= longest <= 1000:
+        raise UsageError(f"--longest is 1 to 1000 m, not {longest:g}")
     knowledge = shipped()
     household = household_named(arguments.file, knowledge)
     if arguments.have:
         household = household_from_options(arguments.have, knowledge)
-    season = Season(arguments.weeks, arguments.indoors / 100, arguments.floor, arguments.aim, arguments.longest)
+    weeks = figure_told(arguments.weeks, "--weeks", "time", "weeks")
+    indoors = figure_told(arguments.indoors, "--indoors", "number", "")
+    season = Season(weeks, indoors / 100, _floor(arguments), arguments.aim, longest)
     found = deep_bed(
         herds_told(arguments.animals),
         season,
@@ -59,3 +65,27 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.papers.deep_bed import deep_bed_page
 
     return show(found, arguments, deep_bed_page)
+
+
+def _longest(arguments: argparse.Namespace) -> float | None:
+    """In metres."""
+    from advisor.commands.told import figure_told
+
+    told: str | None = arguments.longest
+    return None if told is None else figure_told(told, "--longest", "length", "ft" if arguments.units == "us" else "m")
+
+
+def _floor(arguments: argparse.Namespace) -> float | None:
+    """In square metres, told as an area or as two sides."""
+    from advisor.household.dimensions import read_room
+    from advisor.household.measuring import figures_told, read_figures
+    from advisor.household.shapes import Room
+
+    told: str | None = arguments.floor
+    if told is None:
+        return None
+    if figures_told(told, "area") is not None:
+        unit = "sq ft" if arguments.units == "us" else "m2"
+        return read_figures(told, "area", unit, "--floor", "as in 12 m2 or 3 x 4 m")[0]
+    room = read_room(told, "--floor")
+    return room.length_m * room.width_m if isinstance(room, Room) else room

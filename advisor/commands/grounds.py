@@ -109,11 +109,13 @@ def ground_named(name: str, knowledge: Knowledge) -> Ground:
     return read_ground(named_file(name, shipped, "soil file", listing), knowledge)
 
 
-def day_told(text: str | None, option: str) -> date | None:
-    """A date, "2026-04-01". Raises HouseholdError."""
-    from advisor.household.days import calendar_day
+def day_told(text: str | None, option: str, knowledge: Knowledge, *, ahead: bool = False) -> date | None:
+    """A day in any words: "2026-04-01", "1 April", "yesterday". Raises HouseholdError."""
+    from datetime import date
 
-    return None if text is None else calendar_day(text, option, "2026-04-01")
+    from advisor.hearing.days import read_day
+
+    return None if text is None else read_day(text, option, knowledge, date.today(), ahead=ahead)
 
 
 def show(answer: Answer, arguments: argparse.Namespace) -> int:

@@ -19,7 +19,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--smell", help="earthy, ammonia, sour, rotten")
     parser.add_argument("--looks", help="crumbly, coarse, recognised")
     parser.add_argument("--reheats", help="whether it warms again when turned: yes, no")
-    parser.add_argument("--weeks", type=float, help="weeks since it was last hot, shut or fed")
+    parser.add_argument("--weeks", metavar="TIME", help="since it was last hot, shut or fed: 6, '2 months'")
     parser.add_argument("--holds", metavar="WORDS", default="", help="manure, suspect-herbicide, diseased; with commas")
     parser.add_argument(
         "--check",
@@ -41,6 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
         return show_schema(ReadyAnswer)
     if arguments.guide is not None:
         return grounds.show_guide(arguments.guide, "compost", arguments.units)
+    from advisor.commands.told import figure_told
     from advisor.errors import UsageError
     from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import check_told
@@ -52,12 +53,13 @@ def run(arguments: argparse.Namespace) -> int:
     words = {name: word_told(name, word, knowledge, f"--{name}") for name, word in given.items() if word is not None}
     held = [word.strip() for word in arguments.holds.split(",") if word.strip()]
     holds = tuple(word_told("holds", word, knowledge, "--holds") for word in held)
-    checks = tuple(check_told(text, knowledge, "--check", "", None) for text in arguments.check)
+    checks = tuple(check_told(text, knowledge, "--check", "", None, arguments.units) for text in arguments.check)
     for check in checks:
         if knowledge.guides[check.guide].of != "compost":
             raise UsageError(f"'{check.guide}' is a check of the soil", hint="ask `heapwright soil`")
-    manure = grounds.day_told(arguments.manure, "--manure")
-    if not (words or holds or checks or manure or arguments.weeks is not None):
+    manure = grounds.day_told(arguments.manure, "--manure", knowledge)
+    weeks = figure_told(arguments.weeks, "--weeks", "time", "weeks") if arguments.weeks is not None else None
+    if not (words or holds or checks or manure or weeks is not None):
         raise UsageError("say what it is like", hint="for instance --smell earthy --looks crumbly --reheats no")
-    told = Finished(words, arguments.weeks, holds, checks, manure)
+    told = Finished(words, weeks, holds, checks, manure)
     return grounds.show(ready_answer(told, knowledge, shipped_soil_engine(), units=arguments.units), arguments)

@@ -41,7 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     knowledge = shipped()
     ground = grounds.ground_told(arguments, knowledge)
-    told = grounds.day_told(arguments.starts, "--from")
+    told = grounds.day_told(arguments.starts, "--from", knowledge, ahead=True)
     if arguments.frost_free and (arguments.last_frost or arguments.first_frost):
         raise UsageError(
             "there are frosts, or there are none", hint="leave out --frost-free, or the days of the frosts"

@@ -69,7 +69,7 @@ def _keep(arguments: argparse.Namespace, ground: Ground, knowledge: Knowledge) -
         diary.keep_bed(bed)
     for text, check in zip(arguments.check, ground.checks[-len(arguments.check) :], strict=True):
         made = check if check.on is not None else replace(check, on=date.today())
-        diary.keep_check(made, read_check_text(text, knowledge.guides, "--check")[1])
+        diary.keep_check(made, read_check_text(text, knowledge.guides, "--check", arguments.units)[1])
     print(f"Kept in {diary.path}.", file=sys.stderr)
 
 
@@ -87,12 +87,13 @@ def _ground(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
         ground = Ground("Your soil", beds=(BedTold("the bed"),))
     else:
         ground = grounds.ground_told(arguments, knowledge)
-    on = grounds.day_told(arguments.on, "--on")
+    on = grounds.day_told(arguments.on, "--on", knowledge)
     if arguments.check and len(ground.beds) != 1:
         raise UsageError(
             "of which bed are these checks?", hint="put them into the soil file, as [[check]] with bed = ..."
         )
-    told = tuple(check_told(text, knowledge, "--check", ground.beds[0].name, on) for text in arguments.check)
+    bed, units = ground.beds[0].name if ground.beds else "", arguments.units
+    told = tuple(check_told(text, knowledge, "--check", bed, on, units) for text in arguments.check)
     for check in told:
         if knowledge.guides[check.guide].of != "soil":
             raise UsageError(f"'{check.guide}' is a test of compost", hint="ask `heapwright ready`")

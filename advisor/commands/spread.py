@@ -14,7 +14,7 @@ SUMMARY = "how much finished compost goes where, what it brings, and what to gat
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     grounds.add_beds(parser)
-    parser.add_argument("--have", metavar="VOLUME", help="finished compost there is: '400 L', '0.5 m3'")
+    parser.add_argument("--have", metavar="VOLUME", help="finished compost there is: '400 L', '6 barrows'")
     parser.add_argument("--method", help="how it is made, for how much it shrinks; open-heap if nothing is said")
     parser.add_argument("--heap", metavar="VOLUME", help="what one heap holds when it is built: '1 m3'")
     parser.add_argument("--lot", metavar="AREA", help="house and garden together, for towns that limit heaps by it")
@@ -33,8 +33,8 @@ def run(arguments: argparse.Namespace) -> int:
         return show_schema(SpreadAnswer)
     from dataclasses import replace
 
+    from advisor.commands.told import volume_told
     from advisor.errors import UsageError
-    from advisor.household.dimensions import read_volume
     from advisor.knowledge.hints import hint
     from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import area_m2
@@ -48,9 +48,9 @@ def run(arguments: argparse.Namespace) -> int:
     ground = replace(
         ground,
         method=arguments.method or ground.method,
-        heap_litres=read_volume(arguments.heap, "--heap") if arguments.heap else ground.heap_litres,
+        heap_litres=volume_told(arguments.heap, "--heap", knowledge) if arguments.heap else ground.heap_litres,
         lot_m2=area_m2(arguments.lot, "--lot") if arguments.lot else ground.lot_m2,
-        finished_litres=read_volume(arguments.have, "--have") if arguments.have else ground.finished_litres,
+        finished_litres=volume_told(arguments.have, "--have", knowledge) if arguments.have else ground.finished_litres,
     )
     if ground.heap_litres is not None and not ground.heap_litres > 0:
         raise UsageError("a heap holds something", hint="write it as in '1 m3'")
@@ -60,8 +60,8 @@ def run(arguments: argparse.Namespace) -> int:
         shipped_soil_engine(),
         units=arguments.units,
         screened=arguments.screened,
-        pots_litres=read_volume(arguments.pots, "--pots") if arguments.pots else 0.0,
-        seed_mix_litres=read_volume(arguments.seed_mix, "--seed-mix") if arguments.seed_mix else 0.0,
-        raised_mix_litres=read_volume(arguments.fill, "--fill") if arguments.fill else 0.0,
+        pots_litres=volume_told(arguments.pots, "--pots", knowledge) if arguments.pots else 0.0,
+        seed_mix_litres=volume_told(arguments.seed_mix, "--seed-mix", knowledge) if arguments.seed_mix else 0.0,
+        raised_mix_litres=volume_told(arguments.fill, "--fill", knowledge) if arguments.fill else 0.0,
     )
     return grounds.show(answer, arguments)

@@ -25,6 +25,14 @@ def feared_reply(danger: HeardDanger, answers: Answers, units: Units = "metric")
     return tuple(fill(line, {}, units) for line in answer_to(danger, answers).answer)
 
 
+def meanwhile_reply(danger: HeardDanger, answers: Answers, units: Units = "metric") -> tuple[str, ...]:
+    """What to say to whatever is said next, while a danger may last; none if the talk goes on as usual after it.
+
+    Raises KeyError as `danger_reply`.
+    """
+    return tuple(fill(line, {}, units) for line in answer_to(danger, answers).meanwhile)
+
+
 def past_reply(danger: HeardDanger, answers: Answers, units: Units = "metric") -> str:
     """What to say when a danger is past: the next step, or the one question. Raises KeyError as `danger_reply`."""
     return fill(answer_to(danger, answers).followup, {}, units)

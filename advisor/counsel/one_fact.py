@@ -1,4 +1,4 @@
-"""A question of one fact, answered in a few lines: from the person's own plan where it has the figure, else in general."""
+"""A question of one fact, answered in a few lines: from the person's own plan where it has the figure."""
 
 from __future__ import annotations
 
@@ -57,11 +57,13 @@ def heeded_lines(facts: Iterable[tuple[str, str]], units: Units) -> tuple[str, .
     """What follows from circumstances that are told, a line for each, in the order of rules/heeded.toml."""
     told = list(facts)
     found = [answer for answer in shipped_heeded() if any(_is_of(answer, name, value) for name, value in told)]
-    return tuple(fill(line, {}, units) for answer in found[:_MOST_HEEDED] for line in answer.say)
+    once = {answer.fact.partition("=")[0].partition(".")[2]: answer for answer in reversed(found)}
+    kept = [answer for answer in found if answer in once.values()]
+    return tuple(fill(line, {}, units) for answer in kept[:_MOST_HEEDED] for line in answer.say)
 
 
 def ready_told(facts: Iterable[tuple[str, str]], vessel: str) -> ReadyAnswer | None:
-    """Whether compost is ready by what is told of it: the first answer of rules/ready.toml that fits; None if none does.
+    """Whether compost is ready by what is told: the first answer of rules/ready.toml that fits; None if none does.
 
     Args:
         vessel: which kind of compost is spoken of, by the names of rules/methods.toml.

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from advisor.hearing.answering import Answer
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder
-from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order
+from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order, subject
 from advisor.hearing.holding import HELD, names_stuff, tells_stock
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
@@ -79,6 +79,8 @@ def acts_of(
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
     acts = _vetoed(ranked, places)
+    if not questions and acts and acts[0] in QUESTIONS:
+        questions = (Question(acts[0], subject(finder), finder.line.text),)
     return Reading(acts, about(finder, acts, facts, open_question), questions, tuple(found))
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from advisor.hearing.cutting import cut
 from advisor.hearing.english import listed
@@ -11,6 +13,7 @@ from advisor.hearing.figures import figures, kinds_asked
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Asked, Fact
+from advisor.hearing.stance import Taken, stance, triggers
 
 _ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8}
 _ORDINALS |= {"1st": 1, "2nd": 2, "3rd": 3, "4th": 4, "5th": 5, "6th": 6, "last": -1, "one": 1, "two": 2, "three": 3}
@@ -19,11 +22,14 @@ _ONLY_BEFORE = listed("one option kind choice answer")
 _SMALL = listed(
     "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option "
     "no. please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "
-    "do does are was has have there you your we kind-of really very quite choice answer id go for"
+    "do does are was has have there you your we kind-of really very quite choice answer id go for "
+    "behind before beside near between against"
 )
-_DENIALS = listed("not no never nor neither without")
 _STRONG = ("sign.", "deed.", "place.", "wish.", "household.", "limit.", "body.")
+_DENIALS = listed("not no never nor neither without none")  # words without a meaning of their own
+_PIECES = re.compile(r",|;|&|\band\b|\bplus\b")
 _LEAST_SHARE = 0.3
+_SURE_SHARE = 0.51  # most of it
 _SHORT = 4  # words of a bare "yes, there are some"
 
 
@@ -36,19 +42,37 @@ class Answer:
         options: the numbers, from 1, of the options it picks.
         unknown: whether it says that it does not know.
         yes: whether it says yes or no; None if neither.
+        named: whether it is nothing but an option's own words, or numbers of options.
+        sure: whether the options are what most of it speaks of.
     """
 
     fits: bool = False
     options: tuple[int, ...] = ()
     unknown: bool = False
     yes: bool | None = None
+    named: bool = False
+    sure: bool = False
+
+
+@dataclass(frozen=True)
+class _Option:
+    """An option cut up: as it is worded, and other words for it."""
+
+    own: Finder
+    also: tuple[Finder, ...] = ()
+
+    @property
+    def wordings(self) -> tuple[Finder, ...]:
+        return (self.own, *self.also)
 
 
 #: Reads the facts of another text: of the open question and of its options.
 Reader = Callable[[str], Sequence[Fact]]
 
 
-def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: Reader) -> Answer:
+def answered(
+    finder: Finder, open_question: Asked, facts: Sequence[Fact], taken: Sequence[Taken], read: Reader
+) -> Answer:
     """What a line answers to the open question; nothing if none is open or the line is something else.
 
     A number counts only if nothing else is said; a digit inside a longer line, a ratio, a size or a date picks nothing.
@@ -62,9 +86,22 @@ def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: 
     only_asks = bool(asks) and all(asks)
     unknown = not only_asks and _begins("answer-unknown", finder, anywhere=True)
     yes = _yes(finder)
-    options = () if only_asks and len(words) > 2 else _picked(finder, open_question, facts, read, yes, unknown=unknown)
-    if options or unknown or (yes is not None and not any(asks)):
-        return Answer(True, options, unknown, yes)
+    options = [
+        _Option(_finder(text, finder), tuple(_finder(one, finder) for one in also))
+        for text, also in zip_longest(open_question.options, open_question.also, fillvalue=())
+        if isinstance(text, str)
+    ]
+    named = _named(finder, options, many=open_question.many)
+    if named:
+        return Answer(True, named, unknown, yes, named=True, sure=True)
+    picks: tuple[int, ...] = ()
+    sure = False
+    if options and not (only_asks and len(words) > 2):
+        said = _Said(finder, facts, taken, yes, unknown)
+        picks = _picked(said, open_question, options, read)
+        sure = picks == _picked(said, open_question, options, read, _SURE_SHARE) != ()
+    if picks or unknown or (yes is not None and not any(asks)):
+        return Answer(True, picks, unknown, yes, sure=sure)
     return Answer(not any(asks) and _is_about(finder, open_question, facts, read), (), False, yes)
 
 
@@ -81,27 +118,92 @@ def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read:
     return not told and not any(finder.things("acts-did", at) for at in range(1))
 
 
+@dataclass(frozen=True)
+class _Said:
+    """A line that may answer, with its facts, what changes their stance, and whether it says yes, no or "I don't know"."""
+
+    finder: Finder
+    facts: Sequence[Fact]
+    taken: Sequence[Taken]
+    yes: bool | None
+    unknown: bool
+
+
 def _picked(
-    finder: Finder, open_question: Asked, facts: Sequence[Fact], read: Reader, yes: bool | None, *, unknown: bool
+    said: _Said, open_question: Asked, options: Sequence[_Option], read: Reader, least: float = _LEAST_SHARE
 ) -> tuple[int, ...]:
-    options = [_finder(option, finder) for option in open_question.options]
-    if not options:
-        return ()
-    said = _plain(finder)
-    for number, option in enumerate(options, 1):
-        if said == _plain(option):
-            return (number,)
-    exact = _numbered(finder, len(options))
-    if exact:
-        return exact
-    not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option)]
-    if unknown:
+    """The options that a line picks by what it means; `least` is the share of its words that must speak of one."""
+    not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option.own)]
+    if said.unknown:
         return tuple(not_known[:1])
     real = [number for number in range(1, len(options) + 1) if number not in not_known]
-    for pick in (_gathered(finder, options, real), _by_yes(options, yes), _by_figure(finder, options)):
-        if pick:
-            return pick
-    return _by_facts(open_question, facts, read) or _by_words(finder, options, real)
+    gathered = _gathered(said, options, real) if open_question.many else ()
+    pick = gathered or _by_yes(options, said.yes) or _by_figure(said.finder, options)
+    pick = pick or _by_facts(open_question, said.facts, read)
+    return pick or _in_pieces(said, open_question, options, real, read) or _by_words(said, options, real, least=least)
+
+
+def _in_pieces(
+    said: _Said, open_question: Asked, options: Sequence[_Option], real: Sequence[int], read: Reader
+) -> tuple[int, ...]:
+    """Where several options may hold: those of each piece of a list, if every piece picks one."""
+    pieces = [piece for piece in _PIECES.split(said.finder.line.text) if piece and piece.strip()]
+    if not open_question.many or len(pieces) < 2:
+        return ()
+    found: list[int] = []
+    for piece in pieces:
+        finder = _finder(piece, said.finder)
+        part = _Said(finder, read(piece), triggers(finder), None, unknown=False)
+        picks = _named(finder, options, many=False) or _by_words(part, options, real)
+        if not picks:
+            return ()
+        found += picks
+    return tuple(dict.fromkeys(found))
+
+
+# ------------------------------------------------------------ by their own words
+
+
+def _named(finder: Finder, options: Sequence[_Option], *, many: bool) -> tuple[int, ...]:
+    """The option whose words a line is, or the only one that begins with them; the options of a list; numbers."""
+    said = _forms(finder)
+    for form in (_forms, _telling):
+        for number, option in enumerate(options, 1):
+            if form(finder) and any(form(finder) == form(wording) for wording in option.wordings):
+                return (number,)
+    exact = _numbered(finder, len(options))
+    if exact and (many or len(exact) == 1):
+        return exact
+    begun = [number for number, option in enumerate(options, 1) if said and _forms(option.own)[: len(said)] == said]
+    if len(begun) == 1 and _telling(finder):
+        return (begun[0],)
+    return _listed(said, options) if many else ()
+
+
+def _listed(said: list[str], options: Sequence[_Option]) -> tuple[int, ...]:
+    """All the options of a list in their own words, which may hold an "and" of their own; none if it holds anything else."""
+    words = [(_forms(option.own), number) for number, option in enumerate(options, 1)]
+    words.sort(key=lambda pair: -len(pair[0]))
+    found: list[int] = []
+    at = 0
+    while at < len(said):
+        if found and said[at] in ("and", "&", "plus"):
+            at += 1
+            continue
+        match = next(((own, number) for own, number in words if own and said[at : at + len(own)] == own), None)
+        if match is None:
+            return ()
+        found.append(match[1])
+        at += len(match[0])
+    return tuple(dict.fromkeys(found))
+
+
+def _forms(finder: Finder) -> list[str]:
+    return [word.form for word in finder.line.words if not word.mark]
+
+
+def _telling(finder: Finder) -> list[str]:
+    return [form for form in _forms(finder) if form not in _SMALL]
 
 
 # ------------------------------------------------------------ by number, and all of them or none
@@ -144,8 +246,9 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
     return () if joined and len(found) > 1 else tuple(dict.fromkeys(found))
 
 
-def _gathered(finder: Finder, options: Sequence[Finder], real: Sequence[int]) -> tuple[int, ...]:
+def _gathered(said: _Said, options: Sequence[_Option], real: Sequence[int]) -> tuple[int, ...]:
     """All, all but some, or both; none of them picks nothing."""
+    finder = said.finder
     if _begins("answer-all", finder):
         forms = [word.form for word in finder.line.words]
         out = {
@@ -155,7 +258,7 @@ def _gathered(finder: Finder, options: Sequence[Finder], real: Sequence[int]) ->
             return tuple(real) if len(forms) <= 6 else ()
         behind = forms[min(out) + 1 :]
         left_out = {len(options) if _ORDINALS.get(form) == -1 else _ORDINALS.get(form, 0) for form in behind}
-        left_out |= set(_by_words(finder, options, real, from_word=min(out) + 1))
+        left_out |= set(_by_words(said, options, real, from_word=min(out) + 1))
         return tuple(number for number in real if number not in left_out)
     if len(real) == 2 and _begins("answer-both", finder):
         return tuple(real)
@@ -199,21 +302,21 @@ def _yes(finder: Finder) -> bool | None:
     return True if yes else None
 
 
-def _by_yes(options: Sequence[Finder], yes: bool | None) -> tuple[int, ...]:
-    if yes is None:
-        return ()
-    for number, option in enumerate(options, 1):
-        if option.line.words and option.line.words[0].form == ("yes" if yes else "no"):
-            return (number,)
+def _by_yes(options: Sequence[_Option], yes: bool | None) -> tuple[int, ...]:
+    """The option that says yes or no, or none where nothing holds."""
+    for word in () if yes is None else ("yes",) if yes else ("no", "none"):
+        for number, option in enumerate(options, 1):
+            if _forms(option.own)[:1] == [word] or any(_forms(other) == [word] for other in option.also):
+                return (number,)
     return ()
 
 
 # ------------------------------------------------------------ by a figure, a fact, words
 
 
-def _by_figure(finder: Finder, options: Sequence[Finder]) -> tuple[int, ...]:
+def _by_figure(finder: Finder, options: Sequence[_Option]) -> tuple[int, ...]:
     """The one option whose span holds a figure of the line."""
-    spans = [next(iter(figures(option)), None) for option in options]
+    spans = [next(iter(figures(option.own)), None) for option in options]
     for figure in figures(finder):
         middle = (figure.low + min(figure.high, 10 * figure.low + 1)) / 2
         holds = [
@@ -235,19 +338,26 @@ def _by_facts(open_question: Asked, facts: Sequence[Fact], read: Reader) -> tupl
     return tuple(number for number, pairs in enumerate(stated, 1) if pairs & told)
 
 
-def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], from_word: int = 0) -> tuple[int, ...]:
+def _by_words(
+    said: _Said, options: Sequence[_Option], real: Sequence[int], from_word: int = 0, least: float = _LEAST_SHARE
+) -> tuple[int, ...]:
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
-    said, denied = _meanings(finder, from_word)
-    telling = [set().union(*_meanings(option, 0)) for option in options]
+    told, denied = _meanings(said.finder, said.taken, from_word)
+    telling = [_all_meanings(option) for option in options]
+    counts = any(at >= from_word for at in said.finder.numbers) and not any(option.own.numbers for option in options)
+    if counts:
+        return ()  # "3 sacks of earth" is no smell of earth
     common = set.intersection(*telling) if len(telling) > 1 else set()
     own = [words - common for words in telling]
-    shares = {number: len(said & own[number - 1]) / max(1, len(own[number - 1])) for number in real}
+    # each option is as wide as its own wording: other words for it make no share smaller
+    wide = [max(1, len(set().union(*_meanings(option.own, (), 0)) - common)) for option in options]
+    shares = {number: len(told & own[number - 1]) / wide[number - 1] for number in real}
     best = max(shares.values(), default=0.0)
     if best > 0:
         winners = [number for number, share in shares.items() if share == best]
-        covered = len(said & telling[winners[0] - 1]) / max(1, len(said))
+        covered = len(told & telling[winners[0] - 1]) / max(1, len(told))
         alone = sum(share > 0 for share in shares.values()) == 1
-        if len(winners) == 1 and (covered >= _LEAST_SHARE or (alone and len(said) <= 14)):
+        if len(winners) == 1 and (covered >= least or (alone and least <= _LEAST_SHARE and len(told) <= 14)):
             return (winners[0],)
         return ()
     out = [number for number in real if denied & own[number - 1]]
@@ -255,8 +365,15 @@ def _by_words(finder: Finder, options: Sequence[Finder], real: Sequence[int], fr
     return tuple(left) if out and len(left) == 1 else ()
 
 
-def _meanings(finder: Finder, from_word: int) -> tuple[set[str], set[str]]:
-    """What the words of a text mean, as lemmas and classes of one meaning; and those that stand behind a denial."""
+def _all_meanings(option: _Option) -> set[str]:
+    found: set[str] = set()
+    for wording in option.wordings:
+        found.update(*_meanings(wording, (), 0))
+    return found
+
+
+def _meanings(finder: Finder, taken: Sequence[Taken], from_word: int) -> tuple[set[str], set[str]]:
+    """What the words of a text mean: lemmas and classes of words of one meaning; and those that are denied."""
     said: set[str] = set()
     denied: set[str] = set()
     words = finder.line.words
@@ -265,7 +382,9 @@ def _meanings(finder: Finder, from_word: int) -> tuple[set[str], set[str]]:
         word = words[at]
         if word.mark or word.form in _SMALL or word.form in _DENIALS or word.form in _ORDINALS:
             continue
-        into = denied if _DENIALS & {before.form for before in words[max(from_word, at - 2) : at]} else said
+        clause = finder.line.clause_of(at) if taken else None
+        out = clause is not None and stance(finder, at, at + 1, clause, taken).name == "denied"
+        into = denied if out else said
         if word.form.isalpha():
             into.add(word.lemma)
         into.update(name for name in names if finder.things(name, at))
@@ -273,10 +392,6 @@ def _meanings(finder: Finder, from_word: int) -> tuple[set[str], set[str]]:
 
 
 _NO_MEANING = listed("answer-unknown answer-yes answer-no answer-all answer-both answer-none answer-but")
-
-
-def _plain(finder: Finder) -> str:
-    return " ".join(word.form for word in finder.line.words if not word.mark and word.form not in _SMALL)
 
 
 def _finder(text: str, finder: Finder) -> Finder:

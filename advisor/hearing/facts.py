@@ -18,7 +18,24 @@ OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "anim
 _OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.", "sign.weather", "sign.origin")
 #: A wish is told with "want" and "would like", and is no supposition for that.
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
-_WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
+_WILLING = frozenset(
+    [
+        "want",
+        "wants",
+        "will",
+        "would",
+        "need",
+        "needs",
+        "hope",
+        "hoping",
+        "wish",
+        "intend",
+        "going",
+        "plan",
+        "planning",
+        "ought",
+    ]
+)
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}

@@ -33,6 +33,8 @@ _TAILS = listed(
 )
 #: A clause that is joined by one of these is no command.
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
+#: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
+_OF_A_SUBJECT = listed("ask_fact ask_how ask_soil ask_use ask_why")
 _SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
 
 
@@ -74,9 +76,26 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
         if not here:
             continue
         topic = next((one.topic for one in here if one.topic), "")
+        if not topic and here[0].act in _OF_A_SUBJECT:
+            topic = subject(finder)
+        elif not topic and here[0].act == "ask_material" and subject(finder).startswith("soil"):
+            topic = subject(finder)  # "compacted ground, would muck help it?"
         first, last = words[clause.start].start, words[clause.end - 1].end
         named = tuple(one for one in materials if first <= one.start < last)
         yield Question(here[0].act, topic, finder.line.said(clause.start, clause.end), named)
+
+
+def subject(finder: Finder) -> str:
+    """What a line is about, by the topics that stand for a subject; empty if none is named, in whichever clause."""
+    found = []
+    for index in (finder.vocabulary.frame_index, finder.vocabulary.sentence_index):
+        for sentence in finder.line.sentences:
+            for hit in finder.hits(index, sentence.start, sentence.end):
+                frame = hit.of
+                if isinstance(frame, Frame) and frame.topic and frame.rank > TOPIC_RANK:
+                    if _fits(frame, finder, sentence.start, sentence.end, ()):
+                        found.append((frame.rank, hit.start - hit.end, frame.topic))
+    return min(found)[2] if found else ""
 
 
 def order(form: Form) -> tuple[int, int, int]:

@@ -52,7 +52,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     found.sort(key=lambda fact: (fact.start, fact.end))
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
-    answer = answered(finder, asked, found, lambda said: _facts_of(said, words, knowledge))
+    answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
         text,
@@ -70,6 +70,8 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         reading.questions,
         answer.unknown,
         answer.yes,
+        answer.named,
+        answer.sure,
     )
 
 

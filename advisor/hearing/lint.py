@@ -26,7 +26,7 @@ _TOLD_ONLY = ("deed.", "material.", "limit.", "dislike.", "told.", "sign.vessel"
 def words_lint(knowledge: Knowledge, folder: Path) -> tuple[list[Problem], list[Problem]]:
     """Faults and remarks of the vocabulary and the answers of a rule base."""
     names = materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
-    vocabulary, unread = read_words(folder / FOLDER, names)
+    vocabulary, unread = read_words(folder / FOLDER, names, strict=True)
     faults = [Problem("unread-words", FOLDER, "", text) for text in unread]
     faults += [*_same_words(vocabulary), *_sources(knowledge, folder)]
     remarks = [*_never_wins(vocabulary), *_without_examples(vocabulary), *_no_such_sign(vocabulary, knowledge)]

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from advisor.hearing.cutting import Word
 from advisor.hearing.english import English
@@ -43,38 +43,68 @@ class Element:
         return word.lemma in self.lemmas or word.form in self.forms
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
+class Grammar:
+    """What it takes to read ways of saying: lemmas, the names of classes, and the elements made so far by their text."""
+
+    english: English
+    classes: Set[str]
+    made: dict[str, Element] = field(default_factory=dict)
+
+    def element(self, part: str, text: str) -> Element:
+        """One place of a way of saying; many ways share theirs. Raises PatternError as `Way.elements`."""
+        found = self.made.get(part)
+        if found is None:
+            found = self.made[part] = _element(part, self, text)
+        return found
+
+
 class Way:
-    """A way of saying something.
+    """A way of saying something, read when a line first holds its beginning, since most lines need few of them.
 
     Attributes:
-        elements: its places, in order.
         text: as it was written.
-        needs: sets of words, one of each of which is in every line where it stands.
     """
 
-    elements: tuple[Element, ...]
-    text: str
-    needs: tuple[frozenset[str], ...] = ()
+    __slots__ = ("_elements", "_grammar", "_needs", "text")
 
+    def __init__(self, text: str, grammar: Grammar) -> None:
+        self.text = text
+        self._grammar = grammar
+        self._elements: tuple[Element, ...] = ()
+        self._needs: tuple[frozenset[str], ...] = ()
 
-def parse(text: str, english: English, classes: Set[str], made: dict[str, Element]) -> Way:
-    """Make a way of saying ready.
+    @property
+    def elements(self) -> tuple[Element, ...]:
+        """Its places, in order.
 
-    Args:
-        classes: the names of the classes there are.
-        made: the elements made so far, by their text; many ways share them.
+        Raises:
+            PatternError: a bracket is not closed, a class is not known, or it holds no word that must be said.
+        """
+        if not self._elements:
+            elements = tuple(self._grammar.element(part, self.text) for part in _parts(self.text))
+            if all(element.gap or element.optional for element in elements):
+                raise PatternError(f'"{self.text}" holds no word that must be said')
+            if elements[0].gap or elements[-1].gap:
+                raise PatternError(f'"{self.text}" begins or ends with a gap')
+            self._needs = tuple(
+                element.lemmas | element.forms for element in elements if element.lemmas or element.forms
+            )
+            self._elements = elements
+        return self._elements
 
-    Raises:
-        PatternError: a bracket is not closed, a class is not known, or it holds no word.
-    """
-    elements = tuple(_made(part, english, classes, text, made) for part in _parts(text))
-    if all(element.gap or element.optional for element in elements):
-        raise PatternError(f'"{text}" holds no word that must be said')
-    if elements[0].gap or elements[-1].gap:
-        raise PatternError(f'"{text}" begins or ends with a gap')
-    needs = tuple(element.lemmas | element.forms for element in elements if element.lemmas or element.forms)
-    return Way(elements, text, needs)
+    @property
+    def needs(self) -> tuple[frozenset[str], ...]:
+        """Sets of words, one of each of which is in every line where it stands. Raises PatternError as `elements`."""
+        return self._needs if self._elements else (self.elements, self._needs)[1]
+
+    def beginning(self) -> Iterator[Element]:
+        """Its places up to the first that must be there. Raises PatternError as `elements`."""
+        for match in _PART.finditer(self.text.lower()):
+            element = self._grammar.element(match.group(), self.text)
+            yield element
+            if not element.optional:
+                return
 
 
 _PART = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]")
@@ -84,34 +114,29 @@ def _parts(text: str) -> list[str]:
     return _PART.findall(text.lower())
 
 
-def _made(part: str, english: English, known: Set[str], text: str, made: dict[str, Element]) -> Element:
-    found = made.get(part)
-    if found is None:
-        found = made[part] = _element(part, english, known, text)
-    return found
-
-
-def _element(part: str, english: English, known: Set[str], text: str) -> Element:
+def _element(part: str, grammar: Grammar, text: str) -> Element:
     if part == "...":
         return Element(gap=True)
     if part in ("(", ")", "[", "]"):
         raise PatternError(f'"{text}" has a bracket that is not closed')
     if part.startswith(("(", "[")):
         choices = tuple(
-            tuple(_element(one, english, known, text) for one in choice.split()) for choice in _choices(part[1:-1])
+            tuple(_element(one, grammar, text) for one in choice.split()) for choice in _choices(part[1:-1])
         )
         return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
         name = part.strip("<>")
-        if name not in known:
+        if name not in grammar.classes:
             raise PatternError(f'"{text}" names <{name}>, which is no class')
         return Element(name=name)
+    if part.startswith("|") or part.endswith("|"):
+        raise PatternError(f'"{text}" has a bar without a word on each side; words of two go into [square brackets]')
     lemmas, forms = set(), set()
     for word in part.split("|"):
         if word.startswith("="):
             forms.add(word[1:])
         else:
-            lemmas.add(english.lemma(word))
+            lemmas.add(grammar.english.lemma(word))
             forms.add(word)
     if forms & {"is", "has"}:
         forms.add("'s")  # "the lid's cracked"
@@ -169,23 +194,40 @@ def _over_a_gap(words: Sequence[Word], at: int, last: int) -> Iterator[int]:
             return
 
 
-def first_words(way: Way, classes: Mapping[str, Sequence[Way]]) -> tuple[frozenset[str], frozenset[str]]:
-    """The words by which a way of saying can begin, and the names of things found before that can begin it."""
+Starts = tuple[frozenset[str], frozenset[str]]
+
+
+def first_words(elements: Iterable[Element], classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
+    """The words by which a way of saying can begin, and the names of things found before that can begin it.
+
+    Args:
+        elements: its places, up to the first that must be there.
+        known: the same of classes that were looked at already, by their names.
+    """
     words: set[str] = set()
     names: set[str] = set()
-    for element in way.elements:
-        inner = (
-            classes.get(element.name, ())
-            if element.name
-            else tuple(Way(one, "") for one in (*element.optional, *element.choice))
-        )
-        for begun in inner:
-            inner_words, inner_names = first_words(begun, classes)
+    for element in elements:
+        for choice in (*element.optional, *element.choice):
+            inner_words, inner_names = first_words(choice, classes, known)
             words |= inner_words
             names |= inner_names
-        if element.name and element.name not in classes:
+        if element.name in classes:
+            inner_words, inner_names = class_starts(element.name, classes, known)
+            words |= inner_words
+            names |= inner_names
+        elif element.name:
             names.add(element.name)
         words |= element.lemmas | element.forms
         if not element.optional:
             break
     return frozenset(words), frozenset(names)
+
+
+def class_starts(name: str, classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
+    """The words, and the names of things found before, with which the ways of a class can begin."""
+    if name not in known:
+        known[name] = (frozenset(), frozenset())  # a class that holds itself begins with nothing more
+        begun = [first_words(way.beginning(), classes, known) for way in classes[name]]
+        words = frozenset(word for found, _ in begun for word in found)
+        known[name] = words, frozenset(one for _, found in begun for one in found)
+    return known[name]

@@ -72,11 +72,15 @@ class Asked:
         question: its words.
         options: what it offers, as worded on the screen.
         about: the thing that was spoken of last; empty if none.
+        also: other words for each of the options, in their order.
+        many: whether several of them may hold.
     """
 
     question: str = ""
     options: tuple[str, ...] = ()
     about: str = ""
+    also: tuple[tuple[str, ...], ...] = ()
+    many: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +114,8 @@ class Heard:
         unread: words that carry meaning and were not used.
         guesses: what slips of the pen were taken for.
         asked: what it asks, in order.
+        named: whether it is nothing but an option's own words, or numbers of options.
+        sure: whether the options are what most of it speaks of.
         unknown: whether it answers the open question with "I don't know".
         yes: whether it says yes or no to the open question; None if neither.
     """
@@ -129,6 +135,8 @@ class Heard:
     asked: tuple[Question, ...] = ()
     unknown: bool = False
     yes: bool | None = None
+    named: bool = False
+    sure: bool = False
 
     @property
     def told(self) -> tuple[Fact, ...]:

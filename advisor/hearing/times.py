@@ -11,26 +11,13 @@ from datetime import date, timedelta
 
 from advisor.hearing.cutting import Word
 from advisor.hearing.finding import Finder
+from advisor.household.days import FIRST_YEAR, MONTHS, date_at, month_number
+from advisor.household.measuring import DAYS
 
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _SHORT_DAYS = {day[:3]: number for number, day in enumerate(_WEEKDAYS)} | {"tues": 1, "thurs": 3, "thur": 3}
-_MONTHS = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-]
-_SHORT_MONTHS = {month[:3]: number for number, month in enumerate(_MONTHS, 1)} | {"sept": 9}
 #: Days of one, and how far off "about a month ago" may be, as a share.
-_UNITS = {"day": 1.0, "week": 7.0, "fortnight": 14.0, "month": 30.4, "year": 365.25, "hour": 0.0, "minute": 0.0}
+_UNITS = {unit: DAYS[(unit,)] for unit in ("day", "week", "fortnight", "month", "year")} | {"hour": 0.0, "minute": 0.0}
 _VAGUE = {"couple": 2.0, "few": 3.0, "several": 4.0, "a": 1.0, "an": 1.0, "one": 1.0, "half": 0.5}
 #: Which month a season begins in, north of the equator; south of it, half a year on.
 _SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
@@ -153,32 +140,29 @@ def _weekday(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date
     number = _WEEKDAYS.index(form) if form in _WEEKDAYS else _SHORT_DAYS.get(form, -1)
     if number < 0 or (form in ("sat", "sun", "wed", "mon") and start == at):
         return
-    day = today - timedelta((today.weekday() - number) % 7)
+    day = today - timedelta((today.weekday() - number - 1) % 7 + 1)  # of today one says "today"
     if _form(words, at + 1) == "week":  # "Tuesday week": a week before that
         day, at = day - timedelta(7), at + 1
-    if day == today and _form(words, start) == "last":
-        day -= timedelta(7)
     yield day, day, at + 1
 
 
 def _month(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]]:
-    """ "since May", "1 March", "March 1st", "in early June"; "may" alone is no month."""
+    """ "since May", "1 March", "March 1st 2025", "2026-03-01", "in early June"; "may" alone is no month."""
     words = finder.line.words
-    place, day = at, 0
-    if at in finder.numbers and finder.numbers[at][0] in range(1, 32):
-        day, place = int(finder.numbers[at][0]), at + 1
-        place += _form(words, place) == "of"
+    told = date_at([word.form for word in words], at)
+    if told is not None:
+        year, month, day, end = told
+        if year is None:
+            yield *_latest(month, day, today), end
+        elif year >= FIRST_YEAR and date(year, month, day) <= today:
+            yield date(year, month, day), date(year, month, day), end
+        return
     lead = _form(words, at - 1)
-    if not day and lead not in ("since", "in", "from", "early", "late", "mid", "last", "of", "on", "until", "by"):
+    if lead not in ("since", "in", "from", "early", "late", "mid", "last", "of", "on", "until", "by"):
         return
-    form = _form(words, place)
-    month = _MONTHS.index(form) + 1 if form in _MONTHS else _SHORT_MONTHS.get(form, 0)
-    if not month:
-        return
-    end = place + 1
-    if not day and end in finder.numbers and finder.numbers[end][0] in range(1, 32):
-        day, end = int(finder.numbers[end][0]), end + 1
-    yield *_latest(month, day, today), end
+    month = month_number(_form(words, at))
+    if month:
+        yield *_latest(month, 0, today), at + 1
 
 
 def _latest(month: int, day: int, today: date) -> tuple[date, date]:
@@ -203,4 +187,4 @@ def _season(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date,
 
 def day_text(day: date) -> str:
     """A day as people say it: "Sunday 29 November"."""
-    return f"{_WEEKDAYS[day.weekday()].capitalize()} {day.day} {_MONTHS[day.month - 1].capitalize()}"
+    return f"{_WEEKDAYS[day.weekday()].capitalize()} {day.day} {MONTHS[day.month - 1]}"

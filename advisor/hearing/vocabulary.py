@@ -28,10 +28,11 @@ from typing import Any
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
 from advisor.hearing.kept_lemmas import with_forms
-from advisor.hearing.patterns import Element, PatternError, Way, first_words, parse
+from advisor.hearing.patterns import Grammar, PatternError, Starts, Way, class_starts, first_words
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.base import Knowledge
 from advisor.places import rules_folder
+from advisor.rule_tables import rule_tables
 
 FOLDER = "words"
 
@@ -246,16 +247,19 @@ def _vocabulary(folder: Path, names: frozenset[str]) -> Vocabulary:
     return found
 
 
-def read_words(folder: Path, names: frozenset[str] = frozenset()) -> tuple[Vocabulary, list[str]]:
+def read_words(
+    folder: Path, names: frozenset[str] = frozenset(), *, strict: bool = False
+) -> tuple[Vocabulary, list[str]]:
     """The vocabulary of a folder, and every fault in its files with its place. What is faulty is left out.
 
     Args:
         names: words of materials and measures, towards which slips of the pen are put right as well.
+        strict: whether every way of saying is read at once, so that all their faults are found.
     """
-    maker = _Maker(folder, names)
+    maker = _Maker(folder, names, strict)
     for file in sorted(folder.glob("*.toml")):
         try:
-            maker.take(file.name, tomllib.loads(file.read_text(encoding="utf-8")))
+            maker.take(file.name, rule_tables(file.read_text(encoding="utf-8")))
         except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
             maker.problems.append(f"rules/{FOLDER}/{file.name}: cannot be read: {error}")
     return maker.made(), maker.problems
@@ -281,6 +285,7 @@ class _Maker:
 
     folder: Path
     names: frozenset[str]
+    strict: bool = False
     full: dict[str, tuple[str, ...]] = field(default_factory=dict)
     lemmas: dict[str, str] = field(default_factory=dict)
     class_texts: dict[str, list[str]] = field(default_factory=dict)
@@ -342,8 +347,8 @@ class _Maker:
     def made(self) -> Vocabulary:
         ours = frozenset(word for word in self.literals() if word) | self.names
         self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
-        self.elements: dict[str, Element] = {}
-        self.known = {*self.class_texts, *self.thing_texts, *FOUND}
+        self.grammar = Grammar(self.english, frozenset({*self.class_texts, *self.thing_texts, *FOUND}))
+        self.begun: dict[str, Starts] = {}
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
         self.classes |= things
@@ -405,7 +410,7 @@ class _Maker:
         return Vocabulary(
             self.english,
             self.classes,
-            {name: self.starts(ways) for name, ways in self.classes.items()},
+            {name: class_starts(name, self.classes, self.begun) for name in self.classes},
             concepts,
             dangers,
             things,
@@ -438,17 +443,18 @@ class _Maker:
     def ways(self, file: str, place: str, texts: Iterable[str]) -> tuple[Way, ...]:
         found = []
         for text in texts:
-            try:
-                found.append(parse(text, self.english, self.known, self.elements))
-            except PatternError as error:
-                self.fault(file, place, str(error))
+            way = Way(text, self.grammar)
+            if self.strict and (fault := _fault(way)):
+                self.fault(file, place, fault)
+            else:
+                found.append(way)
         return tuple(found)
 
     def index(self, said: Sequence[Said]) -> Index:
         by_word: dict[str, list[Said]] = {}
         by_thing: dict[str, list[Said]] = {}
         for one in said:
-            words, names = first_words(one.way, self.classes)
+            words, names = first_words(one.way.beginning(), self.classes, self.begun)
             for word in words:
                 by_word.setdefault(word, []).append(one)
             for name in names:
@@ -457,12 +463,6 @@ class _Maker:
             {word: tuple(found) for word, found in by_word.items()},
             {name: tuple(found) for name, found in by_thing.items()},
         )
-
-    def starts(self, ways: Iterable[Way]) -> tuple[frozenset[str], frozenset[str]]:
-        """The words with which some ways can begin, and the names of things found that can begin them."""
-        begun = [first_words(way, self.classes) for way in ways]
-        words = frozenset(word for found, _ in begun for word in found)
-        return words, frozenset(name for _, found in begun for name in found)
 
     def literals(self) -> Iterator[str]:
         """Every word that the vocabulary uses."""
@@ -480,6 +480,14 @@ class _Maker:
             for part in re.sub(r"[()\[\]]", " ", text.lower()).split():
                 if not part.startswith("<") and part != "...":
                     yield from (word.removeprefix("=") for word in part.split("|"))
+
+
+def _fault(way: Way) -> str:
+    """What is wrong with a way of saying; empty if nothing is."""
+    try:
+        return "" if way.elements else "holds nothing"
+    except PatternError as error:
+        return str(error)
 
 
 def _facts(text: str) -> tuple[tuple[str, str], ...]:

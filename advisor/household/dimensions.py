@@ -2,50 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from advisor.errors import HouseholdError
 from advisor.household import words
 from advisor.household.counts import value_at
-from advisor.household.shapes import Room
-from advisor.household.tokens import Token, longest, shown, singular, skip_hyphen, tokenize
-from advisor.units import FOOT_M, INCH_M, YARD_M
+from advisor.household.measuring import figures_told, unit_at
+from advisor.household.shapes import OwnMeasure, Room
+from advisor.household.tokens import Token, shown, skip_hyphen, tokenize
+from advisor.knowledge.base import Knowledge
 
 #: The longest side of a room that is believed, in metres.
 LONGEST_SIDE_M: Final = 1000.0
 
-_METRES: Final = {
-    "m": 1.0,
-    "metre": 1.0,
-    "meter": 1.0,
-    "cm": 0.01,
-    "centimetre": 0.01,
-    "centimeter": 0.01,
-    "mm": 0.001,
-    "ft": FOOT_M,
-    "foot": FOOT_M,
-    "'": FOOT_M,
-    "′": FOOT_M,
-    "in": INCH_M,
-    "inch": INCH_M,
-    '"': INCH_M,
-    "″": INCH_M,
-    "yd": YARD_M,
-    "yard": YARD_M,
-}
-_AREAS: Final = {
-    ("m2",): 1.0,
-    ("sqm",): 1.0,
-    ("sq", "m"): 1.0,
-    ("square", "metre"): 1.0,
-    ("square", "meter"): 1.0,
-    ("ft2",): FOOT_M**2,
-    ("sq", "ft"): FOOT_M**2,
-    ("square", "foot"): FOOT_M**2,
-    ("yd2",): YARD_M**2,
-    ("square", "yard"): YARD_M**2,
-}
+_NO_SIZES: Final[Mapping[str, OwnMeasure]] = {}
 _BY: Final = words.TIMES | {"by"}
 _ROOM_HINT: Final = "write it as in '1.2 x 1.2 m', '1.2 x 1.2 x 1 m' with the height, '4 x 6 ft', '3 m2' or 'none'"
 
@@ -73,27 +44,41 @@ def read_room(text: str, where: str) -> Room | float:
     return Room(sides[0], sides[1], sides[2] if len(sides) == 3 else None)
 
 
-def read_volume(text: str, where: str) -> float:
-    """A volume in litres, told in an exact unit: "300 L", "80 gal", "1.2 m3".
+def read_volume(
+    text: str, where: str, knowledge: Knowledge | None = None, own: Mapping[str, OwnMeasure] = _NO_SIZES
+) -> float:
+    """A volume in litres: "300 L", "80 gal", "half a cubic metre", "2 cups"; with the rule base "6 barrows" as well.
+
+    Args:
+        own: the sizes of measures of one's own.
 
     Raises:
         HouseholdError: it is no volume; the error says where it was told.
     """
-    tokens = tokenize(text)
-    number = value_at(tokens, 0)
-    unit = longest(tokens, skip_hyphen(tokens, number[1]), words.EXACT, 2) if number is not None else None
-    if number is None or unit is None or unit[1] != len(tokens):
-        raise HouseholdError(f"'{shown(text)}' is not a volume", where=where, hint="write it as in '300 L' or '80 gal'")
-    dimension, worth = unit[0]
-    if dimension != "L":
-        hint = "write how much room there is, as in '300 L' or '80 gal'"
-        raise HouseholdError(f"'{shown(text)}' is a weight, not a volume", where=where, hint=hint)
-    return number[0].value * worth[1]
+    told = figures_told(text, "volume") or ()
+    if len(told) == 1 and told[0].unit is not None:
+        return told[0].value * told[0].unit
+    hint = "write it as in '300 L' or '80 gal'"
+    quantity = None
+    if knowledge is not None:
+        from advisor.household.amounts import read_phrase
+
+        hint = "as in 400 L, 6 barrows or 1 m3"
+        quantity = read_phrase(text, knowledge).quantity
+    if knowledge is None or quantity is None or quantity.measure not in (*knowledge.measures, "L"):
+        if figures_told(text, "mass"):
+            hint = "write how much room there is, as in '300 L' or '80 gal'"
+            raise HouseholdError(f"'{shown(text)}' is a weight, not a volume", where=where, hint=hint)
+        raise HouseholdError(f"'{shown(text)}' is not a volume", where=where, hint=hint)
+    if quantity.measure == "L":
+        return quantity.count
+    size = own.get(quantity.measure)
+    return quantity.count * (size.litres if size is not None else knowledge.measures[quantity.measure].litres.typical)
 
 
 def _area(tokens: Sequence[Token]) -> float | None:
     number = value_at(tokens, 0)
-    unit = longest(tokens, skip_hyphen(tokens, number[1]), _AREAS, 2) if number is not None else None
+    unit = unit_at(tokens, number[1], "area") if number is not None else None
     if number is None or unit is None or unit[1] != len(tokens):
         return None
     return number[0].value * unit[0]
@@ -108,11 +93,10 @@ def _sides(tokens: Sequence[Token]) -> list[float] | None:
         if number is None:
             return None
         value, at = number[0].value, skip_hyphen(tokens, number[1])
-        sign = tokens[at].key if at < len(tokens) else ""
-        unit = _METRES.get(sign, _METRES.get(singular(sign)))
+        unit = unit_at(tokens, at, "length")
         if unit is not None:
-            at += 1
-        told.append((value, unit))
+            at = unit[1]
+        told.append((value, unit[0] if unit is not None else None))
         if at == len(tokens):
             break
         if tokens[at].key not in _BY:
@@ -120,7 +104,7 @@ def _sides(tokens: Sequence[Token]) -> list[float] | None:
         at += 1
     sides: list[float] = []
     following = 1.0
-    for value, unit in reversed(told):
-        following = following if unit is None else unit
+    for value, worth in reversed(told):
+        following = following if worth is None else worth
         sides.append(value * following)
     return sides[::-1]

@@ -12,15 +12,12 @@ from collections.abc import Mapping
 from typing import Final, Literal
 
 from advisor import units
+from advisor.household import measuring
+from advisor.household.measuring import Key
+from advisor.household.measuring import phrases as phrases
 from advisor.household.shapes import Per
 
 Spread = tuple[float, float, float]
-Key = tuple[str, ...]
-
-
-def phrases(listed: str) -> frozenset[Key]:
-    """Phrases from a list with commas."""
-    return frozenset(tuple(phrase.split()) for phrase in listed.split(","))
 
 
 def _each(meanings: Mapping[str, Spread]) -> dict[Key, Spread]:
@@ -163,60 +160,32 @@ OF: Final = frozenset({"of", "o'", "with"})
 
 Dimension = Literal["L", "kg"]
 
-_LITRES: Final[Mapping[str, float]] = {
-    "l, ltr, litre, liter": 1.0,
-    "ml, millilitre, milliliter, cc, cm3": 0.001,
-    "cl, centilitre, centiliter": 0.01,
-    "dl, decilitre, deciliter": 0.1,
-    "hl, hectolitre, hectoliter": 100.0,
-    "dm3, cubic decimetre, cubic decimeter": 1.0,
-    "m3, cubic metre, cubic meter, cu m, cbm, cubic m": 1000.0,
-    "gal, gallon, us gallon, us gal": units.GALLON_L,
-    "imperial gallon, uk gallon, imp gal, imperial gal": units.IMPERIAL_GALLON_L,
-    "qt, quart, us quart": units.QUART_L,
-    "pt, pint, us pint": units.PINT_L,
-    "imperial pint, uk pint": units.IMPERIAL_GALLON_L / 8,
-    "fl oz, fluid ounce": units.FLUID_OUNCE_L,
-    "ft3, cubic foot, cu ft, cuft, cubic ft": units.CUBIC_FOOT_L,
-    "yd3, cubic yard, cu yd, cuyd, yard, yd, cubic yd": units.CUBIC_YARD_L,
-}
-_KILOGRAMS: Final[Mapping[str, float]] = {
-    "kg, kilo, kilogram, kilogramme": 1.0,
-    "g, gram, gramme, gm, gr": 0.001,
-    "lb, pound": units.POUND_KG,
-    "oz, ounce": units.OUNCE_KG,
-    "tonne, t, metric ton, metric tonne": 1000.0,
-    "short ton, us ton": units.SHORT_TON_KG,
-    "long ton, imperial ton, uk ton": units.LONG_TON_KG,
-}
 
-
-def _spelled(table: Mapping[str, float], dimension: Dimension) -> dict[Key, tuple[Dimension, Spread]]:
-    return {phrase: (dimension, (worth, worth, worth)) for listed, worth in table.items() for phrase in phrases(listed)}
+def _spelled(table: Mapping[Key, float], dimension: Dimension) -> dict[Key, tuple[Dimension, Spread]]:
+    return {phrase: (dimension, (worth, worth, worth)) for phrase, worth in table.items()}
 
 
 #: Exact units: dimension, and the worth in litres or kilograms. A bare "ton" may be short, metric or long.
 EXACT: Final[Mapping[Key, tuple[Dimension, Spread]]] = {
-    **_spelled(_LITRES, "L"),
-    **_spelled(_KILOGRAMS, "kg"),
+    **_spelled(measuring.LITRES, "L"),
+    **_spelled(measuring.KILOGRAMS, "kg"),
     ("ton",): ("kg", (units.SHORT_TON_KG, 1000.0, units.LONG_TON_KG)),
 }
 
+#: Those of length that are words of nothing else.
+_LENGTHS: Final = (
+    measuring.METRES.keys() - measuring.LITRES.keys() - phrases("pace, step, stride, ', ′, ’, \", ″, ”, mtr")
+)
+
 #: Units of something else, to be refused by name.
 OTHER_UNITS: Final[Mapping[Key, str]] = {
-    phrase: meaning
-    for listed, meaning in {
-        "m2, ft2, yd2, cm2, square metre, square meter, square foot, square yard, sq ft, sq m, acre, hectare,"
-        "ha": "an area",
-        "m, cm, mm, km, metre, meter, centimetre, centimeter, millimetre, millimeter, kilometre, kilometer, ft,"
-        "foot, inch, in, mile": "a length",
-        "minute, hour, day, week, month, year": "a time",
-        "°, ° c, ° f, degree, c, f, degree c, degree f": "a temperature",
-        "%, percent, per cent": "a share",
-        "$, €, £, dollar, euro": "money",
-        "watt, kw, kwh, volt": "electricity",
-    }.items()
-    for phrase in phrases(listed)
+    **dict.fromkeys((*measuring.SQUARE_METRES, ("cm2",)), "an area"),
+    **dict.fromkeys(_LENGTHS, "a length"),
+    **dict.fromkeys((key for key in measuring.DAYS if len(key[0]) > 3 and key != ("second",)), "a time"),
+    **dict.fromkeys((*measuring.DEGREES, ("°",), ("degree",)), "a temperature"),
+    **dict.fromkeys(phrases("%, percent, per cent"), "a share"),
+    **dict.fromkeys(phrases("$, €, £, dollar, euro"), "money"),
+    **dict.fromkeys(phrases("watt, kw, kwh, volt"), "electricity"),
 }
 
 # ---------------------------------------------------------------- how often

@@ -19,6 +19,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final
 
 from advisor.errors import HouseholdError
+from advisor.household.days import MONTHS as NAMES
+from advisor.household.days import month_number
 from advisor.household.dimensions import read_volume
 from advisor.household.holdings import holdings_told
 from advisor.household.names import nearest
@@ -26,11 +28,7 @@ from advisor.household.shapes import Arrival, HouseholdYear
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
 
-MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_FULL: Final = (
-    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
-    "december",
-)  # fmt: skip
+MONTHS: Final = tuple(name[:3] for name in NAMES)
 _KEYS: Final = ("begins", "storage", "bays", "arrives")
 _ALL_YEAR: Final = "all year"
 _SPAN = re.compile(r"^\s*(?P<months>[^:]*?)\s*:\s*(?P<rest>.+)$", re.DOTALL)
@@ -66,11 +64,10 @@ def month_named(text: str, where: str) -> int:
     Raises:
         HouseholdError: it is the name of none.
     """
-    word = text.strip().casefold().rstrip(".")
-    for number, name in enumerate(_FULL, 1):
-        if word == name or (len(word) >= 3 and name.startswith(word)):
-            return number
-    close = nearest(word, _FULL)
+    word = text.strip().casefold()
+    if number := month_number(word):
+        return number
+    close = nearest(word, tuple(name.casefold() for name in NAMES))
     hint = f"did you mean {close.capitalize()}?" if close else "as in Oct or October"
     raise HouseholdError(f"'{shown(text.strip())}' is no month", where=where, hint=hint)
 

@@ -1,4 +1,4 @@
-"""Straight answers to questions of one fact (rules/answers.toml), and what to say to things seen or done (rules/seen.toml)."""
+"""Straight answers to questions of one fact, to things seen or done, to circumstances and to signs of ready compost."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from typing import Any
 
 from advisor.errors import RuleBaseError
 from advisor.places import rules_folder
+from advisor.rule_tables import rule_tables
 
 FILE = "answers.toml"
 SEEN_FILE = "seen.toml"
@@ -234,7 +235,7 @@ def _tables(folder: Path, file: str, others: frozenset[str]) -> tuple[dict[str, 
     """The tables of a file that are in order, and every fault of form of the rest."""
     problems: list[str] = []
     try:
-        raw = tomllib.loads((folder / file).read_text(encoding="utf-8"))
+        raw = rule_tables((folder / file).read_text(encoding="utf-8"))
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         return {}, [f"rules/{file}: cannot be read: {error}"]
     found = {}

@@ -43,6 +43,7 @@ from advisor.knowledge.shapes import (
 )
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 from advisor.places import rules_folder
+from advisor.rule_tables import rule_tables
 from advisor.text_files import plain_bytes
 
 _Shape = TypeVar("_Shape", bound=BaseModel)
@@ -150,7 +151,7 @@ class _Reader:
     def _toml(self, name: str) -> dict[str, Any] | None:
         """The file's content; None, with the fault noted, if it cannot be read."""
         try:
-            return tomllib.loads(plain_bytes(self.folder / name, "file of rules").decode("utf-8").replace("\r\n", "\n"))
+            return rule_tables(plain_bytes(self.folder / name, "file of rules").decode("utf-8").replace("\r\n", "\n"))
         except FileNotFoundError:
             self._fault(name, "", "the file is missing", "unreadable")
         except HouseholdError as error:

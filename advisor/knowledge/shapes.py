@@ -255,4 +255,5 @@ class DangerAnswer(Shape):
     warning: Annotated[tuple[Text, ...], Field(min_length=2, max_length=5)]  # told as present; first what to do now
     answer: Annotated[tuple[Text, ...], Field(min_length=1, max_length=3)]  # feared or asked about
     followup: Text  # when the danger is past: the next step, or the one question
+    meanwhile: Annotated[tuple[Text, ...], Field(max_length=4)] = ()  # to whatever is said while help is awaited
     source: Sources

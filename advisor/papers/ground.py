@@ -9,6 +9,7 @@ from advisor.papers.answer import answer_page
 from advisor.papers.charts import Chart, chart_text
 from advisor.papers.charts.take import heat_charts, seasons_charts, texture_charts, trend_charts
 from advisor.papers.sections import Section
+from advisor.soil_counsel.inputs import bare_unit
 from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SeasonsAnswer, SoilAnswer
 from advisor.units import Units, fill
 
@@ -56,7 +57,8 @@ def guide_page(guide: Guide, *, units: Units = "metric", width: int = 80) -> str
         lines += shown(step, f"{number:>4}. ")
     lines += ["", "Write down"]
     for name, asked in guide.inputs.items():
-        words = f" ({', '.join(asked.words)})" if asked.words else f" ({asked.unit})" if asked.unit else ""
+        unit = bare_unit(asked, units)
+        words = f" ({', '.join(asked.words)})" if asked.words else f" ({unit})" if unit else ""
         lines += shown(f"{asked.ask}{words}", f"    {name}= ")
     lines += ["", f"[{', '.join(guide.source)}]"]
     return "\n".join(lines) + "\n"

@@ -44,15 +44,16 @@ from pathlib import Path
 from typing import Final
 
 from advisor.errors import HouseholdError
-from advisor.household.days import calendar_day
+from advisor.household.days import MONTHS, MonthDay, calendar_day, month_day
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
 from advisor.safe_text import one_line
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.inputs import Values, read_check_text, read_values
-from advisor.soil_counsel.plain_told import MONTHS, MonthDay, area_m2, length_cm, month_day
+from advisor.soil_counsel.plain_told import area_m2, length_cm
 from advisor.text_files import place_of, read_toml
+from advisor.units import Units
 
 __all__ = [
     "MONTHS", "WANTS", "BedTold", "CheckTold", "Ground", "MonthDay", "area_m2", "bed_told", "check_told", "length_cm",
@@ -185,13 +186,15 @@ def bed_entry(bed: BedTold) -> dict[str, object]:
     return entry
 
 
-def check_told(text: str, knowledge: Knowledge, where: str, bed: str, on: date | None) -> CheckTold:
-    """A check in one line: "ring width=6 in water=444 ml minutes=12.5 14".
+def check_told(
+    text: str, knowledge: Knowledge, where: str, bed: str, on: date | None, units: Units = "metric"
+) -> CheckTold:
+    """A check in one line: "ring width=6 in water=444 ml minutes=12.5 14"; bare figures are in the units given.
 
     Raises:
         HouseholdError: no such check, or values that cannot be read.
     """
-    guide, told = read_check_text(text, knowledge.guides, where)
+    guide, told = read_check_text(text, knowledge.guides, where, units)
     return CheckTold(bed, on, guide, read_values(told, knowledge.guides[guide], f"{where} {guide}"))
 
 

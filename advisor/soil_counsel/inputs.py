@@ -6,44 +6,39 @@ Lengths come out in millimetres, volumes in litres, temperatures in °C, everyth
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Final
 
 from advisor.errors import HouseholdError
 from advisor.household.dimensions import read_volume
+from advisor.household.measuring import US_UNITS, figures_told, has_unit, read_figures
 from advisor.knowledge.hints import hint
 from advisor.knowledge.soil_shapes import Guide, GuideInput
-from advisor.units import FOOT_M, INCH_M
+from advisor.units import Units
 
 Values = Mapping[str, tuple[float | str, ...]]
 
-_MM: Final[Mapping[str, float]] = {
-    "mm": 1.0,
-    "cm": 10.0,
-    "m": 1000.0,
-    "in": INCH_M * 1000,
-    "inch": INCH_M * 1000,
-    "inches": INCH_M * 1000,
-    '"': INCH_M * 1000,
-    "ft": FOOT_M * 1000,
-    "foot": FOOT_M * 1000,
-    "feet": FOOT_M * 1000,
-}
-_MEASURED = re.compile(r"(?P<number>\d+(?:\.\d+)?|\.\d+)\s*(?P<unit>[A-Za-z\"]+)?")
-_NUMBER = re.compile(r"-?(?:\d+(?:\.\d+)?|\.\d+)")
 _NAMED = re.compile(r"([a-z_]+)\s*=\s*")
-
-_DEGREES = re.compile(r"(?P<number>-?\d+(?:\.\d+)?)\s*°?\s*(?P<unit>[CFcf]\b)?")
 
 #: No heap is hotter, in °C; a bigger figure is in Fahrenheit.
 _HOTTEST: Final = 99.0
 
-#: No reading of a garden is bigger.
-_MOST: Final = 1e6
+#: How each kind may be written, where a figure could not be read.
+_HINTS: Final[Mapping[str, str]] = {
+    "length": "write it as in '15 cm' or '6 in'",
+    "temperature": "write it as in '58' or '136 F'",
+}
+#: Units of time that plain numbers are asked for in.
+_TIMES: Final = frozenset({"s", "min", "h", "days"})
 
 
-def read_check_text(text: str, guides: Mapping[str, Guide], where: str) -> tuple[str, dict[str, str]]:
+def read_check_text(
+    text: str, guides: Mapping[str, Guide], where: str, units: Units = "metric"
+) -> tuple[str, dict[str, str]]:
     """ "ring width=6 in water=444 ml minutes=12.5 14" into the guide's id and what is told by name.
+
+    Args:
+        units: the units of bare figures.
 
     Raises:
         HouseholdError: no such check, or words that belong to no name.
@@ -56,7 +51,26 @@ def read_check_text(text: str, guides: Mapping[str, Guide], where: str) -> tuple
         inputs = " ".join(f"{name}=..." for name in guides[kind].inputs)
         raise HouseholdError(f"'{parts[0].strip()}' belongs to nothing", where=where, hint=f"write {kind} {inputs}")
     names, values = parts[1::2], parts[2::2]
-    return kind, {name: value.strip(" ,;") for name, value in zip(names, values, strict=True)}
+    told = {name: value.strip(" ,;") for name, value in zip(names, values, strict=True)}
+    return kind, in_units(told, guides[kind], units)
+
+
+def bare_unit(asked: GuideInput, units: Units) -> str:
+    """The unit in which a bare figure is read, or the unit of a plain number."""
+    measured = asked.kind in ("length", "temperature")
+    return US_UNITS.get(asked.unit, asked.unit) if measured and units == "us" else asked.unit
+
+
+def in_units(told: Mapping[str, str], guide: Guide, units: Units) -> dict[str, str]:
+    """What is told of a check, each bare length and temperature with the unit in which it was meant."""
+    found = dict(told)
+    for name, text in told.items():
+        asked = guide.inputs.get(name)
+        if asked is None or asked.kind not in ("length", "temperature") or bare_unit(asked, units) == asked.unit:
+            continue
+        if not has_unit(text, asked.kind):
+            found[name] = f"{text} {bare_unit(asked, units)}"
+    return found
 
 
 def read_values(told: Mapping[str, object], guide: Guide, where: str) -> Values:
@@ -110,59 +124,31 @@ def _words(text: str, asked: GuideInput, where: str) -> tuple[str, ...]:
     return tuple(words)
 
 
-def _numbers(text: str, asked: GuideInput, where: str) -> tuple[float, ...]:
-    rest = _NUMBER.sub(" ", text)
-    stray = [word for word in re.split(r"[,;\s%]+", rest) if word and word.lower() != asked.unit.lower()]
-    numbers = tuple(float(number) for number in _NUMBER.findall(text))
-    if stray or not numbers:
-        raise HouseholdError(f"'{text}' is no number", where=where, hint=asked.ask)
-    return tuple(_bounded(number, where) for number in numbers)
-
-
 def _lengths(text: str, unit: str, where: str) -> tuple[float, ...]:
-    found: list[tuple[float, str]] = []
-    rest = text
-    for match in _MEASURED.finditer(text):
-        told = (match["unit"] or "").lower()
-        if told and told not in _MM:
-            raise HouseholdError(f"'{match[0]}' is no length", where=where, hint="write it as in '15 cm' or '6 in'")
-        found.append((float(match["number"]), told))
-        rest = rest.replace(match[0], " ", 1)
-    if not found or rest.strip(" ,;\t"):
-        raise HouseholdError(f"'{text}' is no length", where=where, hint="write it as in '15 cm' or '6 in'")
-    return tuple(_bounded(number * _MM[own], where) for number, own in _with_units(found, unit))
+    return tuple(metres * 1000 for metres in read_figures(text, "length", unit, where, _HINTS["length"]))
 
 
 def _temperatures(text: str, where: str) -> tuple[float, ...]:
     """Degrees, each "58", "58 C" or "136 F"; a unit goes for those before it that have none."""
-    found: list[tuple[float, str]] = []
-    rest = text
-    for match in _DEGREES.finditer(text):
-        found.append((float(match["number"]), (match["unit"] or "").upper()))
-        rest = rest.replace(match[0], " ", 1)
-    if not found or rest.strip(" ,;\t"):
-        raise HouseholdError(f"'{text}' is no temperature", where=where, hint="write it as in '58' or '136 F'")
-    degrees = []
-    for number, unit in _with_units(found, "C"):
-        celsius = (number - 32) / 1.8 if unit == "F" else number
+    degrees = read_figures(text, "temperature", "°C", where, _HINTS["temperature"])
+    for celsius in degrees:
         if not -40 <= celsius <= _HOTTEST:
-            hint_f = f"write '{number:g} F' if it is in Fahrenheit" if unit == "C" else "look at the thermometer again"
-            raise HouseholdError(f"no heap is at {number:g} °{unit}", where=where, hint=hint_f)
-        degrees.append(celsius)
-    return tuple(degrees)
+            bare = not has_unit(text, "temperature")
+            hint_f = f"write '{celsius:g} F' if it is in Fahrenheit" if bare else "look at the thermometer again"
+            raise HouseholdError(f"no heap is at {celsius:g} °C", where=where, hint=hint_f)
+    return degrees
 
 
-def _with_units(found: Sequence[tuple[float, str]], unit: str) -> list[tuple[float, str]]:
-    """A length without a unit has that of the next one that has, as in "10, 15 cm"; else the guide's own."""
-    told: list[tuple[float, str]] = []
-    current = next((own for _, own in reversed(found) if own), unit)
-    for number, own in reversed(found):
-        current = own or current
-        told.append((number, current))
-    return told[::-1]
+def _numbers(text: str, asked: GuideInput, where: str) -> tuple[float, ...]:
+    """Plain numbers; a time in another unit than the one asked for is turned into that."""
+    unit = asked.unit if asked.unit in _TIMES else ""
+    if unit and has_unit(text, "time") and figures_told(text, "time"):
+        days = read_figures(text, "time", unit, where, asked.ask)
+        one = read_figures(f"1 {unit}", "time", "", where, asked.ask)[0]
+        return tuple(round(told / one, 9) for told in days)
+    return read_figures(_without_unit(text, asked.unit), "number", "", where, asked.ask)
 
 
-def _bounded(number: float, where: str) -> float:
-    if not abs(number) <= _MOST:
-        raise HouseholdError(f"{number:g} is out of all bounds", where=where)
-    return number
+def _without_unit(text: str, unit: str) -> str:
+    """A text without the unit that a guide names for plain numbers: "4 dS/m"."""
+    return re.sub(rf"(?<=[\d\s]){re.escape(unit)}(?![^\W_])", " ", text, flags=re.IGNORECASE) if unit else text

@@ -9,6 +9,7 @@ from datetime import date
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
+from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
@@ -201,13 +202,14 @@ class Account:
         self._bear_in_mind(opening_parts(text))
         return [*replies, *self._sheet_says(), *self._said_before()]
 
-    def hears(self, understood: Understood, besides: Callable[[str], bool]) -> Answered | None:
+    def hears(self, understood: Understood, heard: Heard, besides: Callable[[str], bool]) -> Answered | None:
         """What a line does to the open sheet; None if it is about something else.
 
         Args:
+            heard: how the line is read beside the open blank.
             besides: whether words that do not fill the open blank tell or ask something that is no matter of sheets.
         """
-        found = self.interview.filled_by(understood, self.state.filled)
+        found = self.interview.filled_by(understood, heard, self.state.filled)
         if found is None or isinstance(found, list):
             return None if found is None else Answered(found)
         if isinstance(found, Mended):

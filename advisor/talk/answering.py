@@ -1,11 +1,11 @@
-"""What the talk says to a line beyond what it changes: warnings, straight answers, deeds noted, what was not followed."""
+"""What the talk says to a line beyond what it changes: warnings, straight answers, deeds, what was not followed."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from advisor.counsel.danger import danger_reply, feared_reply
-from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines
+from advisor.counsel.one_fact import answer_lines, heeded_lines, qualifier_lines, ready_told, seen_lines, stays_out
 from advisor.counsel.plan import Plan
 from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF
@@ -22,7 +22,7 @@ _OFF = "I only know about compost and soil. Tell me what you have to compost, or
 #: What is said to a line of a kind that tells something of which no fact was heard.
 _HEARD_NO_FACT = {
     "deed": "Noted as you said it. Next: look at it again in 3 days. Is it moist, warm and sweet-smelling?",
-    "observation": "Noted. That alone is no sign of trouble. Tell me if it stinks, drips, stays cold or draws animals.",
+    "observation": "Noted. I can't tell from it if anything is wrong. Does it stink, drip, stay cold or draw flies?",
     "circumstance": "I hear you, but I can't use that in the plan yet. Tell me what you have to compost, and I begin.",
     "trouble": "Something is wrong, but I can't tell what yet. How does it smell, and does a squeezed handful drip?",
     "what_if": "I can't work that out yet. Say it as “what if I had no leaves” or “swap the straw for paper”.",
@@ -37,6 +37,7 @@ _USUAL_TOPIC = {
     "ask_what_now": "next-step",
     "ask_use": "spread-how-much",
     "ask_soil": "soil-test",
+    "ask_plan": "which-way",
 }
 
 
@@ -50,17 +51,35 @@ class Besides:
     """What there is to say to one line beyond what it changes. Every list is in the order in which it is said."""
 
     def __init__(
-        self, heard: Heard, plan: Plan | None, state: State, knowledge: Knowledge, units: Units, season: str = ""
+        self,
+        heard: Heard,
+        plan: Plan | None,
+        state: State,
+        knowledge: Knowledge,
+        units: Units,
+        circumstances: Sequence[tuple[str, str]],
     ) -> None:
+        """Begin.
+
+        Args:
+            circumstances: what the line was taken to tell of the household, each a name and a value.
+        """
         self.heard, self.plan, self.knowledge, self.units = heard, plan, knowledge, units
         told = [fact.value for fact in heard.told if fact.name == "place.season"]
-        self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()), season)), ""))
+        self._season = str(next(iter((*told, *state.household.answers.get("place.season", ()))), ""))
         self._vessel = METHOD_OF.get(heard.about, heard.about)
+        self._circumstances = circumstances
         self._sources: list[str] = []
 
-    def questions(self) -> list[Reply]:
-        """Answers to what a line asks of the trade, one for each matter."""
-        topics = [question.topic or _USUAL_TOPIC.get(question.act, "") for question in self.heard.asked]
+    def questions(self, *, usual: bool = True) -> list[Reply]:
+        """Answers to what a line asks of the trade, one for each matter.
+
+        Args:
+            usual: whether a question of no closer topic gets the usual answer to its kind.
+        """
+        topics = [
+            question.topic or (_USUAL_TOPIC.get(question.act, "") if usual else "") for question in self.heard.asked
+        ]
         replies = []
         for topic in dict.fromkeys(topic for topic in topics if topic in shipped_answers()):
             answer = shipped_answers()[topic]
@@ -69,10 +88,18 @@ class Besides:
             replies.append(Reply("answer", "\n".join(lines)))
         return replies
 
-    def signs_asked(self) -> list[Reply]:
-        """What there is to say to signs that a line asks about, fears or supposes."""
-        stances = ("asked", "supposed")
-        named = [(fact.name, fact.value) for fact in self.heard.facts if fact.stance in stances]
+    def signs_asked(self, of: Sequence[str] = ()) -> list[Reply]:
+        """What there is to say to signs that a line asks about, fears or supposes.
+
+        Args:
+            of: names of facts; all of them if empty.
+        """
+        stances = ("asked", "supposed", "denied") if self.heard.asked else ("asked", "supposed")
+        named = [
+            (fact.name, fact.value)
+            for fact in self.heard.facts
+            if fact.stance in stances and (fact.name in of if of else fact.name.startswith("sign."))
+        ]
         return self._seen(named)
 
     def ready(self) -> list[Reply]:
@@ -91,12 +118,17 @@ class Besides:
             for danger in self.heard.feared[:1]
         ]
 
-    def conditions(self) -> list[Reply]:
-        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass."""
+    def conditions(self, *, outright: bool) -> list[Reply]:
+        """What the condition of a material means, where a line tells or asks of one: sprayed grass is not grass.
+
+        Args:
+            outright: only conditions that keep a material out.
+        """
         heard = self.heard
         named = [name for material in heard.materials for name in material.qualifiers]
         if "ask_material" in heard.acts or "ask_fact" in heard.acts:
             named += [fact.name.partition(".")[2] for fact in heard.facts if fact.name.startswith("material.")]
+        named = [name for name in named if not outright or stays_out([name])]
         lines = qualifier_lines(named, self.units, vessel=METHOD_OF.get(heard.about, ""))
         return [Reply("answer", "\n".join(lines))] if lines else []
 
@@ -120,12 +152,14 @@ class Besides:
     def seen(self) -> list[Reply]:
         """What there is to say of what was seen and tells of no trouble."""
         told = [(fact.name, fact.value) for fact in self.heard.told if not fact.name.startswith("deed.")]
-        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance == "denied"]
+        stances = ("denied", "supposed") if "deed" in self.heard.acts[:1] else ("denied",)
+        denied = [(f"no.{fact.name}", fact.value) for fact in self.heard.facts if fact.stance in stances]
         return self._seen([*told, *denied])
 
     def heeded(self) -> list[Reply]:
         """What follows from circumstances that are told."""
-        lines = heeded_lines([(fact.name, fact.value) for fact in self.heard.told], self.units)
+        told = [*self._circumstances, *((fact.name, fact.value) for fact in self.heard.told)]
+        lines = heeded_lines(told, self.units)
         return [Reply("answer", "\n".join(lines))] if lines else []
 
     def sources(self) -> tuple[str, ...]:
@@ -143,7 +177,7 @@ class Besides:
 
 
 def vessel_meant(heard: Heard, plan: Plan | None) -> str:
-    """The way of composting that a line means: the vessel it names, else that of the plan; empty if there is neither."""
+    """The way of composting that a line means: the vessel it names, else that of the plan; empty if there is none."""
     named = METHOD_OF.get(heard.about, "")
     said = any(piece.about == heard.about for piece in heard.pieces)
     if named and (named not in GENERAL_METHODS or (said and plan is None)):

@@ -135,6 +135,9 @@ def compared(before: Plan | None, after: Plan, units: Units, reason: str = "") -
         reason: what tips it to another method, if it does.
     """
     told = [_method_compared(before, after, reason)]
+    meaning = _balance_compared(before, after)
+    if meaning:
+        told.append(meaning)
     figures = _figures_compared(before, after, units)
     if figures:
         told.append(figures)
@@ -169,6 +172,27 @@ _GAUGES = {
     "air-space": "air in it",
     "volume": "volume",
 }
+
+
+def _balance_compared(before: Plan | None, after: Plan) -> str:
+    """What a change of C:N does to a heap; nothing if it hardly changes, or if both are far too brown to tell."""
+    was, now = (_carbon_nitrogen(plan) for plan in (before, after))
+    if was is None or now is None or abs(now - was) < _FEWEST_CN or min(was, now) > _BROWNEST:
+        return ""
+    if now > was:
+        return "It would be browner: cooler and slower, and less likely to smell."
+    return "It would be greener: warmer and quicker, and sooner to smell if it packs."
+
+
+def _carbon_nitrogen(plan: Plan | None) -> float | None:
+    gauges = plan.recipe.gauges if plan is not None else ()
+    return next((gauge.spread.typical for gauge in gauges if gauge.what == "carbon-nitrogen"), None)
+
+
+#: A smaller change of C:N is not felt; above the second figure a heap is so brown that more changes little. Our
+#: estimate.
+_FEWEST_CN = 2.0
+_BROWNEST = 100.0
 
 
 def _figures_compared(before: Plan | None, after: Plan, units: Units) -> str:

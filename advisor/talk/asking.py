@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from advisor.counsel.doubts import attribute_of, changes, possible
 from advisor.counsel.wording import joined
+from advisor.hearing.shapes import Asked as Put
 from advisor.household.shapes import Holding, Quantity, Room
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
@@ -54,6 +56,7 @@ class Asked:
         settles: materials a word may name to answer it.
         dropped: what to say when the answer is that nobody knows, and nothing follows.
         lasting: whether it is put again when something else is said first.
+        also: other words for each of the options, in their order.
     """
 
     question: Question
@@ -64,33 +67,21 @@ class Asked:
     settles: tuple[str, ...] = ()
     dropped: str = "Then it stays as it was."
     lasting: bool = False
+    also: tuple[tuple[str, ...], ...] = ()
 
-    def picked(self, text: str) -> tuple[int, ...]:
-        """The numbers, from 1, of the options whose words these are: one, or several parted by commas."""
-        said = _bare(text)
-        by_words: dict[str, int] = {}
-        for place, option in enumerate(self.question.options, 1):
-            by_words.setdefault(_bare(option.say), place)
-            by_words.setdefault(_bare(option.label), place)
-        if said in by_words:
-            return (by_words[said],)
-        return _several(said, by_words) if self.question.many else ()
-
-
-def _several(said: str, by_words: dict[str, int]) -> tuple[int, ...]:
-    """All of a list of options, which may hold commas themselves; nothing if any of it is something else."""
-    for words in sorted(by_words, key=len, reverse=True):
-        if said == words:
-            return (by_words[words],)
-        if said.startswith(f"{words},"):
-            rest = _several(said[len(words) + 1 :].strip(), by_words)
-            if rest:
-                return (by_words[words], *rest)
-    return ()
+    @property
+    def put(self) -> Put:
+        """The question as the reader of words takes it. A number typed where a figure is asked picks nothing."""
+        options = () if self.question.figures else self.question.options
+        others = zip_longest(options, self.also[: len(options)], fillvalue=())
+        also = tuple((option.say, *_word(option), *more) for option, more in others if isinstance(option, Option))
+        labels = tuple(option.label for option in options)
+        return Put(self.question.ask, labels, "", also, self.question.many)
 
 
-def _bare(text: str) -> str:
-    return " ".join(text.casefold().replace("’", "'").strip(" .!?").split())
+def _word(option: Option) -> tuple[str, ...]:
+    """The word of an option's value: "none" for “no container”."""
+    return (option.value.replace("-", " "),) if isinstance(option.value, str) and option.value else ()
 
 
 # ---------------------------------------------------------------- on the agenda

@@ -1,4 +1,4 @@
-"""In which order the replies to one line are said: what must not be missed, the answer, the next step, what was heard, a question.
+"""In which order the replies to one line are said: cautions, the answer, the next step, what was heard, a question.
 
 At most two straight answers are given to one line, so that a reply stays short.
 """
@@ -13,7 +13,18 @@ from advisor.talk.replies import Reply
 _MOST_ANSWERS = 2
 #: A line that is one of these first asks: nothing is asked back of a plan that it does not change.
 _ASKS = frozenset(
-    "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_year ask_what_now what_if".split()
+    [
+        "ask_material",
+        "ask_fact",
+        "ask_how",
+        "ask_why",
+        "ask_ready",
+        "ask_soil",
+        "ask_use",
+        "ask_year",
+        "ask_what_now",
+        "what_if",
+    ]
 )
 #: Kinds of lines to which what was heard is the answer.
 _SAID_BACK = frozenset({"stock", "circumstance", "correct", "answer", "undo", "start_over"})
@@ -33,9 +44,9 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
     cautions = [reply for reply in taken if reply.kind == "caution"]
     asked = [reply for reply in taken if reply.kind == "question"]
     back = [reply for reply in taken if reply.kind == "heard"]
-    rest = [reply for reply in taken if reply not in (*cautions, *asked, *back)]
+    rest = list(dict.fromkeys(reply for reply in taken if reply not in (*cautions, *asked, *back)))
     answers = _answers(besides, first, ails=ails, taken=bool(rest))
-    if first in _ASKS and not ails and not back and not waits and (rest or answers):
+    if first in _ASKS and not ails and not waits and (rest or answers):
         asked = []
     noted = besides.noted()
     if ails:
@@ -45,36 +56,45 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
             else [*cautions, *rest, *answers, *noted, *back]
         )
     elif first in _SAID_BACK:
-        order = [*back, *answers, *cautions, *rest, *noted]
+        order = [*back, *answers, *cautions, *rest, *(noted if first != "circumstance" else ())]
     elif noted and first in ("deed", "observation"):
         order = [*cautions, *noted, *answers, *rest, *back]
     elif heard.asked and answers and first != "ask_material":
         order = [*cautions, *answers, *rest, *noted, *back]
+    elif first == "ask_material":
+        drawn = besides.signs_asked(("sign.animals", "sign.smell"))  # "do coffee grounds draw flies"
+        barred = besides.conditions(outright=True)
+        said = [] if barred else [reply for reply in rest if reply.kind == "answer"]
+        others = [one for one in rest if one.kind != "answer"]
+        order = [*cautions, *drawn, *said[: 1 if drawn else _MOST_ANSWERS], *answers, *others, *noted, *back]
     else:
         order = [*cautions, *rest, *answers, *noted, *back]
-    return (*order, *asked)
+    return tuple(dict.fromkeys((*order, *asked)))
 
 
 def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[Reply]:
     """Straight answers in their order."""
     heard = besides.heard
-    conditions = besides.conditions()
-    worries = conditions or besides.feared()
     if ails:
-        return [*worries, *besides.questions()][:1] if heard.asked else worries[:1]
+        return [*besides.feared(), *besides.questions(usual=False)][:1] if heard.asked else []
+    barred = besides.conditions(outright=True)
+    conditions = barred or (
+        [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
+    )
+    worries = conditions or ([] if first == "ask_material" and taken else besides.feared())
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
-    questions = besides.questions()
+    questions = besides.questions(usual=not taken)
     steps, seen = besides.next_steps(), besides.seen()
     told = [*steps, *seen] if first == "deed" else [*seen, *steps]
-    if first == "ask_material" or (worries and not questions):
-        found = [*worries, *(questions if not taken else ())]
+    if first == "ask_material" or barred or (worries and not questions):
+        found = [*worries, *(questions if not taken and not barred else ())]
     else:
-        found = [*questions, *worries]
+        found = [*questions, *(worries if not conditions or not questions else ())]
     if not found or first in ("deed", "observation", "trouble"):
         found = [*told, *found]
     if not found and not taken:
         found = besides.signs_asked()
-    if "circumstance" in heard.acts:
-        found = [*found, *besides.heeded()] if first != "circumstance" else [*besides.heeded(), *found]
+    if first in ("circumstance", "ask_plan") or ("circumstance" in heard.acts and besides.plan is None):
+        found = [*besides.heeded(), *(one for one in found if one not in steps)]
     return found[:_MOST_ANSWERS]

@@ -111,6 +111,21 @@ def _no_manure(knowledge: Knowledge) -> Reply:
     )
 
 
+#: The key of a question whether to go through a sheet.
+OFFER = "offer"
+
+
+def offer_asked(door: Door) -> Asked:
+    """Whether to go through the sheet behind a door, after a straight answer to what it is about."""
+    question = Question(
+        "",
+        "Shall I go through it with you for yours, question by question?",
+        "What I said holds in general; with your own figures it is nearer.",
+        (Option("Yes", "yes"), Option("No", "no"), Option(UNKNOWN, UNKNOWN)),
+    )
+    return Asked(question, ((Enter(door, NOWHERE),), (), ()), OFFER, plain=True, dropped="Very well.")
+
+
 def farewell(*, kept: bool, unkept: bool) -> Reply:
     """The last words: what is kept is here another day; a warning if something told is not kept."""
     text = " All you told me is kept: next time, carry on with it." if kept else ""

@@ -5,18 +5,22 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Final
 
 from advisor.errors import HouseholdError
-from advisor.household.tokens import singular
-from advisor.talk.sheets.playing import Blank
+from advisor.hearing.shapes import Heard
+from advisor.household.tokens import shown, singular
+from advisor.talk.sheets.playing import Blank, none_of_these
 
 #: Whether what would be asked next takes some words, if the open blank is filled with others.
 Next = Callable[[str, str], bool]
 
+#: How some words are read beside a blank.
+Hears = Callable[[str, Blank], Heard]
+
 _PARTS = re.compile(r"\s*[;\n]\s*|,\s+|(?<=[^\d\s])[.!?]+\s+|[.!?]+\s*$")
-_ASKS = re.compile(r"(?:how|what|when|where|which|who|why|can|could|should|do|does|did)\b", re.IGNORECASE)
 _TIMES: Final = frozenset({"day", "week", "month", "year"})
 _WORDS = re.compile(r"[^\W\d_]+")
 _LEAD = re.compile(
@@ -34,54 +38,76 @@ _TAIL = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """What fills the open blank, and what else the line said."""
+    """What fills the open blank, and what else the line said. Nothing fills a blank that is not known."""
 
     text: str
     rest: tuple[str, ...] = ()
 
 
-def filling(text: str, blank: Blank, follows: Next, *, asks: bool) -> Filling:
-    """What a line fills a blank with.
+def answer_of(text: str, blank: Blank, heard: Heard) -> str:
+    """The words that fill a blank: those of the options that are picked, or what was said; empty if it is not known.
 
-    Args:
-        asks: whether the line is a question, which is no answer unless its words are those of one.
+    Raises:
+        HouseholdError: nothing in it does; the hint says what would.
+    """
+    if not blank.options:
+        if heard.unknown and not any(sign.isdigit() for sign in text):
+            return ""
+        blank.read(text)
+        return text
+    numbers = heard.options
+    if not heard.named and blank.other is not None:
+        with suppress(HouseholdError):
+            blank.other(text)
+            return text
+    if len(numbers) > 1 and not blank.many:
+        either = " or ".join(f"“{blank.options[number - 1].say}”" for number in numbers)
+        raise HouseholdError(f"“{shown(text)}” may be {either}", hint="pick a number")
+    if not numbers and not heard.unknown:
+        if blank.other is not None:
+            blank.other(text)
+        raise none_of_these(text)
+    return ", ".join(blank.options[number - 1].say for number in numbers if number <= len(blank.options))
+
+
+def filling(text: str, blank: Blank, follows: Next, hears: Hears) -> Filling:
+    """What a line fills a blank with. A question is no answer unless its words are those of one.
 
     Raises:
         HouseholdError: nothing in it does; the hint says what would.
     """
     first, *others = parts(text) or [text]
     rest = tuple(others)
+    heard = hears(text, blank)
+    if _asks(heard) and not heard.named and not (not blank.options and _reads(text, blank)):
+        raise none_of_these(text)
     try:
-        whole = blank.read(text)
-    except HouseholdError as error:
-        return _loosely(text, first, rest, blank, error, asks=asks)
-    if not rest:
-        return Filling(text)
+        whole = answer_of(text, blank, heard)
+    except HouseholdError:
+        if not rest:
+            raise
+        return Filling(answer_of(first, blank, hears(first, blank)), rest)
+    if not rest or heard.named:
+        return Filling(whole)
     if blank.free:
         told = any(sign.isdigit() for sign in rest[0])  # "by the fence, near the shed" is one name
-        return Filling(first, rest) if told and follows(first, rest[0]) else Filling(text)
-    try:
-        return Filling(first, rest) if blank.read(first) == whole else Filling(text)
-    except HouseholdError:
-        return Filling(text)
+        return Filling(first, rest) if told and follows(first, rest[0]) else Filling(whole)
+    with suppress(HouseholdError):
+        begun = answer_of(first, blank, hears(first, blank))
+        if begun and whole and blank.read(begun) == blank.read(whole):
+            return Filling(begun, rest)
+    return Filling(whole)
 
 
-def _loosely(
-    text: str, first: str, rest: tuple[str, ...], blank: Blank, error: HouseholdError, *, asks: bool
-) -> Filling:
-    near = blank.meant(text) if blank.meant is not None and not asks else None
-    if near is not None:
-        return Filling(near)
-    if rest:
-        try:
-            blank.read(first)
-        except HouseholdError:
-            near = blank.near_to(first)
-            if near is not None:
-                return Filling(near, rest)
-        else:
-            return Filling(first, rest)
-    raise error
+def _asks(heard: Heard) -> bool:
+    return any(piece.asks for piece in heard.pieces)
+
+
+def _reads(text: str, blank: Blank) -> bool:
+    with suppress(HouseholdError):
+        blank.read(text)
+        return True
+    return False
 
 
 def seen(text: str) -> str:
@@ -100,30 +126,23 @@ def opening_parts(text: str) -> list[str]:
     return [*cut, *(behind for part in cut if (behind := part.rpartition(" for ")[2]) != part)]
 
 
-def fits(text: str, blank: Blank, *, near: bool = True) -> str | None:
+def fits(text: str, blank: Blank, hears: Hears, *, near: bool = True) -> str | None:
     """What a blank can be filled with from words said before it was asked; None if they speak of something else.
 
     Args:
         near: whether words that only come near to an option will do where none were foreseen.
     """
-    if blank.free or not text or _ASKS.match(text):
+    bare_number = text.strip().isdigit()
+    if blank.free or not text or (bare_number and (blank.options or not near)):
         return None
-    try:
-        if blank.options:
-            if text.strip().isdigit():
-                return None
-            if near or blank.near:
-                found = blank.near_to(text)
-                if found is not None:
-                    return found
-            if not near:
-                return None
-        elif blank.loose and not _speaks_of(text, blank):
-            return None
-        blank.read(text)
-    except HouseholdError:
+    if (blank.options and not (near or blank.foreseen)) or (blank.loose and not _speaks_of(text, blank)):
         return None
-    return text
+    heard = hears(text, blank)
+    if _asks(heard) or (heard.options and not heard.sure):
+        return None
+    with suppress(HouseholdError):
+        return answer_of(text, blank, heard) or None
+    return None
 
 
 def _speaks_of(text: str, blank: Blank) -> bool:

@@ -12,12 +12,16 @@ from typing import Final
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary, Undo
 from advisor.errors import HouseholdError
+from advisor.hearing.forms import QUESTIONS
+from advisor.hearing.hear import hear
+from advisor.hearing.shapes import Heard
+from advisor.hearing.spoken_of import COMMANDS
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
 from advisor.talk.bed_notes import BedNote, bed_notes
-from advisor.talk.filling import Filling, corrected, filling, fits, seen
+from advisor.talk.filling import Filling, answer_of, corrected, filling, fits, seen
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
@@ -39,8 +43,7 @@ from advisor.talk.intents import (
 )
 from advisor.talk.memory import Change, Filled, Mended, State, with_mended
 from advisor.talk.replies import Option, Question, Reply
-from advisor.talk.sheets.matching import bared
-from advisor.talk.sheets.playing import Blank, Keep, KeepBed, KeepCheck, Played, Say, Script, played
+from advisor.talk.sheets.playing import Blank, Keep, KeepBed, KeepCheck, Played, Say, Script, bared, played
 from advisor.talk.sheets.world import World, amiss
 from advisor.units import Units
 
@@ -119,10 +122,17 @@ class Interview:
         """The same as a question."""
         return _asked(self._stands.blank) if self._stands.blank is not None else None
 
-    def filled_by(self, understood: Understood, answers: Sequence[str]) -> Filling | Mended | list[Reply] | None:
+    def hears(self, text: str, blank: Blank) -> Heard:
+        """How some words are read beside a blank."""
+        return hear(text, self._knowledge, _asked(blank).put, self._today or date.today())
+
+    def filled_by(
+        self, understood: Understood, heard: Heard, answers: Sequence[str]
+    ) -> Filling | Mended | list[Reply] | None:
         """What a line does to the open blank, or to one before it.
 
         Args:
+            heard: how the line is read beside the open blank.
             answers: what the blanks before it were filled with.
 
         Returns:
@@ -137,16 +147,14 @@ class Interview:
             mended = self._mended(better, text, blank, answers)
             if mended is not None:
                 return mended
-        if _moves_about(understood, blank):
+        if is_another_matter(heard, blank) or self._moves_about(understood, heard, blank):
             return None
-        asks = "?" in text or any(isinstance(intent, AskMaterial | WhatIf) for intent in understood.intents)
         for said in filter(None, (text, better)):
             try:
-                return filling(said, blank, lambda first, rest: self._follows(answers, first, rest), asks=asks)
+                return filling(said, blank, lambda first, rest: self._follows(answers, first, rest), self.hears)
             except HouseholdError as error:
                 wrong = error
-        signs = any(isinstance(intent, Told) and intent.attribute.startswith("sign.") for intent in understood.intents)
-        if not (signs and blank.options) and any(isinstance(intent, _TELLING) for intent in understood.intents):
+        if any(isinstance(intent, _TELLING) for intent in understood.intents) or heard.acts[:1] == ("ask_material",):
             return None
         hint = Reply("answer", "To change what you answered before, say “go back” until it is asked again.")
         return [amiss(wrong), *([hint] if better is not None else [])]
@@ -154,7 +162,32 @@ class Interview:
     def _follows(self, answers: Sequence[str], first: str, rest: str) -> bool:
         """Whether the blank behind the open one takes the rest, if the open one is filled with what comes first."""
         blank = self._played((*answers, first)).blank
-        return blank is not None and fits(rest, blank) is not None
+        return blank is not None and fits(rest, blank, self.hears) is not None
+
+    def _moves_about(self, understood: Understood, heard: Heard, blank: Blank) -> bool:
+        """Whether a line asks something of the talk or picks from the list, and nothing else."""
+        answers = {option.value for option in blank.options}
+        if blank.free and len(understood.text.split()) >= _LEAST_TO_LEAVE:
+            asked = any(isinstance(intent, Enter) and intent.door != "trouble" for intent in understood.intents)
+            if asked and all(isinstance(intent, Enter | Lost | Vague) for intent in understood.intents):
+                return True  # "deep litter for six hens" is no name for a bed
+        as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and _reads(heard, blank)
+        if {"yes", "no"} <= answers and heard.options:
+            return False  # "no, just the one" picks no first option
+        of_a_heap = _HEAP.search(understood.text) is not None
+
+        def about(intent: Intent | Change) -> bool:
+            if isinstance(intent, Pick):
+                return bool(answers)
+            if isinstance(intent, Ask):
+                return intent.request not in answers and intent.request not in ("yes", "no")
+            if isinstance(
+                intent, Enter
+            ):  # "it is dead" opens the door of troubles, but not where a soil is asked about
+                return not as_an_answer and (intent.door != "trouble" or of_a_heap or not answers)
+            return isinstance(intent, AskWhy)
+
+        return bool(understood.intents) and all(map(about, understood.intents))
 
     def _mended(self, better: str, text: str, blank: Blank, answers: Sequence[str]) -> Mended | list[Reply] | None:
         """The last answer that a correction fits."""
@@ -163,9 +196,13 @@ class Interview:
         bare_number = better.isdigit()
         for place in reversed(range(len(answers))):
             before = self._stands.filled[place]
-            if answers_it and (before.loose or bare_number or fits(better, blank) is not None):
+            if answers_it and (before.loose or bare_number or fits(better, blank, self.hears) is not None):
                 return None
-            fit = _numbered(better, before) if bare_number else fits(better, _spoken_of(before, place, len(answers)))
+            fit = (
+                _numbered(better, before)
+                if bare_number
+                else fits(better, _spoken_of(before, place, len(answers)), self.hears)
+            )
             if fit is not None and bared(fit) != bared(answers[place]):
                 if any(not isinstance(step, Say) for step in self._stands.new(place)):
                     return [Reply("answer", "That is in your diary already: “go back” takes it out, and asks again.")]
@@ -187,7 +224,7 @@ class Interview:
         """Words said before that fill the open blank, and what they fill it with."""
         blank = self._stands.blank
         for text in said if blank is not None else ():
-            found = fits(text, blank, near=near) if blank is not None else None
+            found = fits(text, blank, self.hears, near=near) if blank is not None else None
             if found is not None:
                 return text, found
         return None
@@ -300,8 +337,11 @@ _HEAP = re.compile(r"\b(?:heap|pile|bin|tumbler|compost|wormery)s?\b|\bwrong\b",
 
 #: So many words may name a door and yet be an answer: "about a year".
 _SHORT = 5
-#: So many words or more do not name a bed if they name a door.
+#: So many words or more may be another matter than the one that is asked about.
 _LEAST_TO_LEAVE = 3
+
+#: What a line may be that is no answer to a form.
+_OTHER_MATTERS: Final = QUESTIONS | COMMANDS | {"trouble", "danger"}
 
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
@@ -312,43 +352,32 @@ def _nothing(_: Sequence[str]) -> Played:
     return Played()
 
 
-def _moves_about(understood: Understood, blank: Blank) -> bool:
-    """Whether a line asks something of the talk or picks from the list, and nothing else."""
-    answers = {option.value for option in blank.options}
-    if blank.free and len(understood.text.split()) >= _LEAST_TO_LEAVE:
-        asked = any(isinstance(intent, Enter) and intent.door != "trouble" for intent in understood.intents)
-        if asked and all(isinstance(intent, Enter | Lost | Vague) for intent in understood.intents):
-            return True  # "deep litter for six hens" is no name for a bed
-    as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and _reads(understood.text, blank)
-    if {"yes", "no"} <= answers and blank.near_to(understood.text) is not None:
-        return False  # "no, just the one" picks no first option
-    of_a_heap = _HEAP.search(understood.text) is not None
-
-    def about(intent: Intent | Change) -> bool:
-        if isinstance(intent, Pick):
-            return bool(answers)
-        if isinstance(intent, Ask):
-            return intent.request not in answers and intent.request not in ("yes", "no")
-        if isinstance(intent, Enter):  # "it is dead" opens the door of troubles, but not where a soil is asked about
-            return not as_an_answer and (intent.door != "trouble" or of_a_heap or not answers)
-        return isinstance(intent, AskWhy)
-
-    return bool(understood.intents) and all(map(about, understood.intents))
+def is_another_matter(heard: Heard, blank: Blank) -> bool:
+    """Whether a line is a trouble, a question or a command and no answer to a blank."""
+    first = heard.acts[0] if heard.acts else ""
+    if heard.options or first not in _OTHER_MATTERS or len(heard.text.split()) < _LEAST_TO_LEAVE:
+        return False
+    return blank.free or not _reads(heard, blank)
 
 
-def _reads(text: str, blank: Blank) -> bool:
+def _reads(heard: Heard, blank: Blank) -> bool:
     try:
-        blank.read(text)
+        return bool(answer_of(heard.text, blank, heard))
     except HouseholdError:
-        return bool(blank.near_to(text))
-    return True
+        return False
 
 
 def _numbered(number: str, blank: Blank) -> str | None:
     """What a bare number puts in the place of an answer: an option by its place, or a figure."""
     if blank.options:
         return blank.options[int(number) - 1].say if 1 <= int(number) <= len(blank.options) else None
-    return number if not blank.free and _reads(number, blank) else None
+    if blank.free:
+        return None
+    try:
+        blank.read(number)
+    except HouseholdError:
+        return None
+    return number
 
 
 def _spoken_of(blank: Blank, place: int, answered: int) -> Blank:
@@ -366,7 +395,7 @@ def _asked(blank: Blank) -> Asked:
     options = (*blank.options, Option(UNKNOWN, UNKNOWN))
     question = Question("", blank.ask, blank.why, options, blank.many, figures=not blank.options)
     plain = tuple(option.value for option in blank.options) == ("yes", "no")
-    return Asked(question, (*meant, (Filled(""),)), "sheet", plain=plain)
+    return Asked(question, (*meant, (Filled(""),)), "sheet", plain=plain, also=blank.also)
 
 
 def scripts() -> Mapping[str, Callable[[World], Script]]:

@@ -1,4 +1,4 @@
-"""Whether a material may go in: one clear line for the vessel that is meant, what to do, and where it may go instead."""
+"""Whether a material may go in: one clear line for the vessel that is meant, what to do, where else it may go."""
 
 from __future__ import annotations
 
@@ -36,9 +36,8 @@ def one_material(verdict: MaterialVerdict, method: str, knowledge: Knowledge) ->
     """
     name = upper(verdict.name)
     if verdict.never:
-        reason = next((part.say for part in _of(verdict, "out", "")), "")
-        rest = [*_of(verdict, "nature", "")]
-        return MaterialAnswer(f"{name}: no, not in any compost. {reason}".strip(), _as_said(rest), verdict.lines)
+        told = [part for part in verdict.parts if part.kind in ("out", "nature")]
+        return MaterialAnswer(f"{name}: no, not in any compost.", _as_said(told[:_SHOWN]), verdict.lines)
     ways = (method,) if method in knowledge.methods else _USUAL
     good = [way for way in ways if way in verdict.goes_into]
     deeds = [part for way in good[:1] for part in (*_of(verdict, "first", way), *_of(verdict, "most", way))]
@@ -47,18 +46,21 @@ def one_material(verdict: MaterialVerdict, method: str, knowledge: Knowledge) ->
         if len(good) == len(ways) and not method and not verdict.stays_out_of:
             where = "any heap, bin or box"
         first = f"{name}: yes, in {where}.{f' {upper(deeds[0].say)}' if deeds else ''}"
-        why = [Line(id="", text=deeds[0].reason)] if deeds and deeds[0].reason else []
-        shown = [*why, *_as_said(deeds[1:])]
+        shown = [part.line.model_copy(update={"text": part.reason}) for part in deeds[:1] if part.reason]
+        shown += _as_said(deeds[1:])
     else:
-        reasons = [part.say for way in ways[:1] for part in _of(verdict, "out", way)]
-        first = f"{name}: no, not in {_ways(ways, knowledge)}. {' '.join(reasons[:1])}".strip()
-        shown = [Line(id="", text=f"{upper(_ways(verdict.goes_into, knowledge))} takes it.")]
+        barred = [part for way in ways[:1] for part in _of(verdict, "out", way)]
+        first = f"{name}: no, not in {_ways(ways, knowledge)}. {' '.join(part.say for part in barred[:1])}".strip()
+        why = barred[0].line.why if barred else ()
+        shown = [Line(id="", text=f"{upper(_ways(verdict.goes_into, knowledge))} takes it.", why=why)]
         shown += _as_said(part for way in verdict.goes_into[:1] for part in _of(verdict, "first", way))
     shown += _as_said(_cautions(verdict))
     if good:
         shown += _as_said(_of(verdict, "nature", ""))
         if verdict.stays_out_of:
-            shown.append(Line(id="", text=f"Keep it out of {_ways(verdict.stays_out_of, knowledge)}."))
+            out = [part for part in verdict.parts if part.kind == "out"]
+            text = f"Keep it out of {_ways(verdict.stays_out_of, knowledge)}."
+            shown.append(Line(id="", text=text, why=tuple(because for part in out for because in part.line.why)))
     return MaterialAnswer(first, tuple(shown[:_SHOWN]), verdict.lines)
 
 
@@ -85,11 +87,22 @@ def several_materials(verdicts: Sequence[MaterialVerdict], method: str, knowledg
 
 
 def narrowed(materials: Sequence[str], text: str, knowledge: Knowledge) -> tuple[str, ...]:
-    """Of several materials that a word may mean, those whose names hold most of the words of the line."""
+    """Of several materials that a word may mean, those whose names hold most of the words of the line.
+
+    A material that shares a word with them, and two with the line, counts too: "we have a cat, can the litter go in".
+    """
+    if len(materials) < 2:
+        return tuple(materials)
     said = set(re.findall(r"[a-z]+", text.lower()))
-    counts = {name: len(said & _words_of(name, knowledge)) for name in materials}
-    most = max(counts.values(), default=0)
-    return tuple(name for name in materials if counts[name] == most)
+    named = {word for name in materials for word in _words_of(name, knowledge)} & said
+    near = [
+        name
+        for name in knowledge.materials
+        if name not in materials and named & _words_of(name, knowledge) and len(said & _words_of(name, knowledge)) > 1
+    ]
+    counts = {name: len(said & _words_of(name, knowledge)) for name in (*materials, *near)}
+    most = max(counts.values())
+    return tuple(name for name, count in counts.items() if count == most)
 
 
 def _words_of(material: str, knowledge: Knowledge) -> set[str]:

@@ -130,6 +130,7 @@ class State:
         begun: the number of the move that took it.
         filled: what the blanks of its sheet were filled with, in their order.
         spent: moves since the talk began, or began again.
+        left: the door of the sheet that waits while a trouble is talked about; empty if none does.
     """
 
     household: Household
@@ -141,6 +142,7 @@ class State:
     begun: int = 0
     filled: tuple[str, ...] = ()
     spent: int = 0
+    left: str = ""
 
     @property
     def in_trouble(self) -> bool:
@@ -222,7 +224,8 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
             kind, _, name = attribute.partition(".")
             if kind == "sign":
                 signs = {**state.signs, name: _joined(state.signs.get(name, ()), attribute, values, knowledge)}
-                return replace(state, signs=signs, door="trouble")
+                waits = state.left if state.in_trouble else state.door if state.filled else ""
+                return replace(state, signs=signs, door="trouble", left=waits)
             return replace(state, household=_with_answer(household, attribute, values, knowledge))
         case TellRoom(ground, _):
             answers = {name: values for name, values in household.answers.items() if name != "place.room"}
@@ -246,7 +249,9 @@ def _changed(state: State, change: Change, knowledge: Knowledge) -> State:
         case Fresh():
             return State(Household(household.name))
         case Entered(door, said):
-            return replace(state, door=door, said=said, begun=state.spent, filled=())
+            if state.left and door in ("", state.left):
+                return replace(state, door=state.left, left="")
+            return replace(state, door=door, said=said, begun=state.spent, filled=(), left="")
         case Filled(text):
             return replace(state, filled=(*state.filled, text))
         case Mended():

@@ -19,11 +19,13 @@ class Resolved:
     Attributes:
         intents: what is left of it, and what was picked.
         settled: whether it answers the open question.
+        picked: whether options were picked from it.
         notes: what there is to say about picks that change nothing.
     """
 
     intents: list[Intent | Change] = field(default_factory=list)
     settled: bool = False
+    picked: bool = False
     notes: list[str] = field(default_factory=list)
 
 
@@ -48,7 +50,7 @@ def resolved(understood: Understood, asked: Asked | None, trial: Sequence[Change
         else:
             found.intents.append(intent)
     if picked and asked is not None:
-        found.settled = True
+        found.settled = found.picked = True
         found.intents = [*_picked(picked, asked, found), *found.intents]
     return found
 

@@ -31,6 +31,11 @@ _ABOUT = {
     "wish.care": "weak lungs, weak immunity or small children: ",
     "wish.sanitise": "seeds or disease to be killed by heat: ",
     "household.animals": "animals kept: ",
+    "household.strength": "",
+    "wish.money": "",
+    "wish.away": "",
+    "wish.without": "",
+    "place.tools": "tools: ",
 }
 _PARTS = {0.25: "¼", 0.5: "½", 0.75: "¾", 1 / 3: "⅓", 2 / 3: "⅔"}
 

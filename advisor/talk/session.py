@@ -12,6 +12,7 @@ back, changed or tried, and everything else follows.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -67,6 +68,8 @@ from advisor.talk.replies import Question, Reply
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
+from advisor.talk.standing_danger import StandingDanger
+from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
 from advisor.talk.waiting import Waiting
@@ -74,6 +77,7 @@ from advisor.units import Units
 
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
+_WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
 _LEFT_TO_SHEETS = (Lost, Vague, Unclear, TellRoom)
 
 
@@ -113,9 +117,11 @@ class Talk:
         self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
+        self._danger = StandingDanger()
         self._meant = ""  # the way of composting that the last line meant
         self._latest = ""
         self._kept: Household | None = household
+        self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
         self._knows_sheets = False  # how to get about on them was said
 
@@ -203,42 +209,85 @@ class Talk:
         text = safe_text(text)
         heard = self._heard(text)
         self._meant = answering.vessel_meant(heard, self.plan)
-        if "more" in heard.acts and not heard.dangers:
+        on_a_form = self._waiting.first is None and self._account.on_a_sheet
+        if "more" in heard.acts and not heard.dangers and not heard.named:
             self._exchanges += 1
             return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
-        warned = tuple(answering.warnings(heard, self.knowledge, self.units))
+        warned = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
+        if heard.named and self._open is not None:
+            picks = tuple(Pick(number, (0, len(text))) for number in heard.options)
+            return (*warned, *self.take(Understood(text, picks)))
         if warned:
             self._exchanges += 1
-            return tuple(warned)
-        picked = self._open.picked(text) if self._open is not None else ()
-        if picked and self._open is not None and self._open.question.figures:
-            return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
-        if picked:
-            return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
+            self._danger = StandingDanger.of(heard)
+            return (*warned, *(self._asks() if on_a_form else ()))
+        self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
+        if meanwhile and not on_a_form:
+            self._exchanges += 1
+            return meanwhile
         understood = self._understood(text)
-        answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
+        if not on_a_form:
+            return self._takes_turn(heard, self._with_answer(heard, understood))
+        answered = self._account.hears(understood, heard, self._is_besides)
         if answered is None:
-            return self._takes_turn(heard, understood)
+            return self._leaves_form(heard, understood)
         self._exchanges += 1
         replies = answered.replies
         for other in answered.others:
-            replies += [reply for reply in self.take(self._understood(other)) if reply.question is None]
+            told = self._takes_turn(self._heard(other), self._understood(other))
+            replies += [reply for reply in told if reply.question is None]
         self._after_the_sheet()
         return (*replies, *self._goes_on())
 
+    def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
+        """What was understood, with what the line answers to the open question where nothing else was read of it."""
+        asked = self._open
+        if asked is None or heard.acts[:1] != ("answer",):
+            return understood
+        if heard.unknown and not heard.told and not heard.materials:
+            return Understood(understood.text, (Ask("skip", NOWHERE),))
+        told = any(not isinstance(intent, Lost | Ask | Pick) for intent in understood.intents)
+        if told or not heard.options or (len(heard.options) > 1 and not asked.question.many):
+            return understood
+        return Understood(understood.text, tuple(Pick(number, NOWHERE) for number in heard.options))
+
+    def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
+        """Do what a line says that is no matter of the open form, which waits."""
+        replies = self._takes_turn(heard, understood)
+        if self._state.left:
+            return (*replies, Reply("answer", _WAITS))
+        asked = any(reply.question is not None for reply in replies)
+        return replies if asked or not self._account.on_a_sheet else (*replies, *self._asks())
+
     def _heard(self, text: str) -> heard_shapes.Heard:
         """How a line is read, beside the question that stands open and what was spoken of last."""
-        asked = self._open.question if self._open is not None else None
+        put = self._open.put if self._open is not None else heard_shapes.Asked()
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        options = tuple(option.label for option in asked.options) if asked is not None else ()
-        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
-        return hear(text, self.knowledge, open_question, self._account.today)
+        heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
+        others = tuple(act for act in heard.acts if act != "answer")
+        if not others or heard.options or heard.unknown or heard.yes is not None:
+            asks = any(act.startswith("ask_") for act in others)
+            return replace(heard, acts=others) if asks else heard
+        # a line that picks no option tells something else before it answers, and one that asks is no answer
+        asks = any(act.startswith("ask_") for act in others)
+        answers = () if asks or "answer" not in heard.acts else ("answer",)
+        return replace(heard, acts=(*others, *answers))
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
+        if "save" in heard.acts[:1]:
+            return self.take(understood)  # the words of a name mean nothing else
         method = str(next(iter(self._state.signs.get("method", ())), ""))
-        found = turn(heard, understood.intents, self.knowledge, in_trouble=self._state.in_trouble, method=method)
+        found = turn(
+            heard,
+            understood.intents,
+            self.knowledge,
+            self.household,
+            in_trouble=self._state.in_trouble,
+            method=method,
+            open_attribute=self.context.attribute,
+        )
         signs = found.signs if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
@@ -246,10 +295,24 @@ class Talk:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
         else:
             self._exchanges += 1
-        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units)
-        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None)
+        told = [(one.attribute, str(value)) for one in found.intents if isinstance(one, Told) for value in one.values]
+        besides = answering.Besides(heard, self.plan, self._state, self.knowledge, self.units, told)
+        replies = composed(besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet)
         self._told.remember(replies, besides.sources())
-        return replies or (answering.lost(heard), *(self._asks() if not heard.asked else ()))
+        door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
+        if door is not None and not replies:
+            return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
+        if door is not None and not taken:
+            self._offered = heard.text
+            self._waiting.add(doors.offer_asked(door), at_once=True)
+            return (*replies, *self._asks())
+        stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
+        return replies or stands or (answering.lost(heard), *(self._asks() if not heard.acts else ()))
+
+    def _door_of(self, understood: Understood) -> Door | None:
+        """The sheet that a line asks for, if it asks for one."""
+        named = (intent.door for intent in understood.intents if isinstance(intent, Enter))
+        return next((door for door in named if door in doors.SHEETS), None)
 
     def _understood(self, text: str) -> Understood:
         from advisor.talk.understand import understand
@@ -257,7 +320,10 @@ class Talk:
         return understand(text, self.knowledge, self.context)
 
     def _is_besides(self, text: str) -> bool:
-        return any(isinstance(intent, _BESIDES) for intent in self._understood(text).intents)
+        acts = self._heard(text).acts
+        return acts[:1] in (("trouble",), ("danger",)) or any(
+            isinstance(intent, _BESIDES) for intent in self._understood(text).intents
+        )
 
     def take(self, understood: Understood) -> tuple[Reply, ...]:
         """The same, understood already."""
@@ -275,10 +341,12 @@ class Talk:
             safe = self.keeping.holds_all
             return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
         put = self._open
+        offered, self._offered = self._offered, ""
         self._shown.next_line()
         fills = [one.text for one in found.intents if isinstance(one, Filled) and one.text]
         if any(isinstance(one, Filled) for one in found.intents):
-            return (*self._filled(", ".join(fills)), *self._goes_on())
+            said = "" if any(sign.isdigit() for sign in understood.text) else understood.text
+            return (*self._filled(", ".join(fills), said), *self._goes_on())
         if found.settled:
             self._waiting.answered()
         replies = [reply for request in requests for reply in self._moved_about(request)]
@@ -291,7 +359,11 @@ class Talk:
         replies += [Reply("answer", note) for note in found.notes if note]
         for intent in found.intents:
             told = any(not isinstance(change, HaveNot) for change in heard.changes)
-            replies += self._answers(intent, understood.text, name, put, told=told)
+            # what was picked from a list says nothing for the form that opens: "5" is no measurement
+            said = (
+                understood.text if not found.picked else offered if put is not None and put.key == doors.OFFER else ""
+            )
+            replies += self._answers(intent, said, name, put, told=told)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()
@@ -358,8 +430,8 @@ class Talk:
         replies += [Reply("lost", lost) for lost in heard.lost]
         return [*replies, *self._account.news(heard.materials)] if heard.changes else replies
 
-    def _filled(self, text: str) -> list[Reply]:
-        replies = self._account.fill(text)
+    def _filled(self, text: str, said: str) -> list[Reply]:
+        replies = self._account.fill(text, said)
         self._after_the_sheet()
         return replies
 
@@ -383,7 +455,11 @@ class Talk:
             return [Reply("answer", said)]
         self._waiting.clear()
         self._trial = ()
-        return [reply, *self._account.news()]
+        return [reply, *(self._account.news() or self._unseen())]
+
+    def _unseen(self) -> list[Reply]:
+        """What to tell of a heap in trouble of which nothing is known."""
+        return [Reply("answer", UNSEEN)] if self._state.in_trouble else []
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
@@ -461,6 +537,9 @@ class Talk:
 
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
         self._waiting.clear()
+        if self._state.left and door in ("carry-on", self._state.left):
+            self._account.told(Move((Entered(self._state.left),)))
+            return [Reply("answer", "Back to the questions, then.")]
         if door == "carry-on":
             asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
             if asked is not None:
@@ -472,7 +551,9 @@ class Talk:
             return [doors.behind(door, self.knowledge)]
         if door in ("start", "trouble"):
             self._account.told(Move((Entered(door),)))
-            return self._account.news() if door == "trouble" else [doors.behind(door, self.knowledge)]
+            if door == "trouble":
+                return self._account.news() or self._unseen()
+            return [doors.behind(door, self.knowledge)]
         first, self._knows_sheets = not self._knows_sheets, True
         replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]
         self._after_the_sheet()

@@ -17,12 +17,14 @@ from advisor.talk.cure_lines import cure_lines
 from advisor.talk.intents import Told
 from advisor.talk.memory import Skip, State
 from advisor.talk.replies import Option, Question, Reply
-from advisor.talk.saying import upper
+from advisor.talk.saying import lower, upper
 from advisor.units import Units, temperature_text
 
 #: Readings offered where a thermometer is asked for, in °C.
 _READINGS = (15.0, 35.0, 55.0, 75.0)
-_UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
+#: So many cautions of care are shown with a cure, each once in a talk; the grave ones come before it, all of them.
+_CARE = 1
+UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
 
 
 class Ailing:
@@ -65,15 +67,17 @@ class Ailing:
         """What there is to say that was not said: cautions that must not be missed, what it is, and the cure."""
         found = self.diagnosis
         if found is None or not found.causes:
-            return [Reply("answer", _UNSEEN)]
+            return []
         grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
-        answer = cure_lines(found)
-        lines = tuple(_named(answer.shown))
-        said = (answer.first, *(line.text for line in lines))
+        answer = cure_lines(found, self.knowledge)
+        care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
+        lines = tuple(_named((*answer.shown, *care)))
+        said = (answer.first, *(line.text for line in answer.shown))
         if said != self._said:
             self._said = said
+            self._warned.update(line.text for line in care)
             self.kept = tuple(_named(answer.kept, len(lines)))
             self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
             self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
@@ -83,6 +87,13 @@ class Ailing:
             replies.append(Reply("verdict", told[0], lines))
             replies += [Reply("verdict", more) for more in told[1:]]
         return replies
+
+    def stands(self) -> tuple[Reply, ...]:
+        """That the answer that was given still holds, with its first deed; nothing if none was given."""
+        deed = next((line.text for line in self.lines.values()), "")
+        if self.diagnosis is None or not deed:
+            return ()
+        return (Reply("answer", f"That does not change what I said: {lower(cure_lines(self.diagnosis).first)}\n{deed}"),)
 
     def next_asked(self, state: State, units: Units) -> Asked | None:
         """The most telling question that was not passed over."""

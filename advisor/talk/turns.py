@@ -6,12 +6,14 @@ decides which of them count, so that nothing that is asked, feared or denied bec
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 
 from advisor.counsel.one_fact import stays_out
 from advisor.diagnosis.signs import as_signs, signs_told
 from advisor.hearing.shapes import Heard
+from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.talk.intents import (
     Ask,
@@ -51,9 +53,32 @@ _BRINGS: Mapping[str, tuple[type, ...]] = {
     "ask_why": (AskWhy,),
 }
 #: A line that is one of these first is about what there is and where, whatever else it mentions.
-_OF_A_PLAN = frozenset({"stock", "circumstance", "swap", "correct"})
+_OF_A_PLAN = frozenset(
+    {
+        "stock",
+        "circumstance",
+        "swap",
+        "correct",
+        "ask_soil",
+        "ask_use",
+        "ask_ready",
+        "ask_material",
+        "start_over",
+        "undo",
+    }
+)
+#: Questions that are about a material if they name one and ask nothing else that is known.
+_OF_STUFF = frozenset({"ask_fact", "ask_how"})
+#: Questions in which amounts and names are those of what is asked about.
+_TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
+#: Signs that are a trouble still after something was done about it.
+_STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
 _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
+#: A line that is one of these first may suppose another mix.
+_SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
+#: What is in a heap that ails counts by its kind: nothing is guessed of its amount, and no name of it is asked after.
+_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which)
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
@@ -73,33 +98,135 @@ class Turn:
     ails: bool
 
 
-def turn(heard: Heard, read: Sequence[Intent], knowledge: Knowledge, *, in_trouble: bool, method: str = "") -> Turn:
+def turn(
+    heard: Heard,
+    read: Sequence[Intent],
+    knowledge: Knowledge,
+    household: Household,
+    *,
+    in_trouble: bool,
+    method: str = "",
+    open_attribute: str = "",
+) -> Turn:
     """What a line does.
 
     Args:
         heard: how the line was heard.
         read: the amounts, names, answers and requests that were read from it.
+        household: what is known so far.
         in_trouble: whether the talk is about a heap in trouble.
         method: the kind of compost that is spoken of already, by the words of sign.method; empty if none.
+        open_attribute: what the open question asks for; empty if none is open.
     """
     signs = tuple(
         Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
     )
     telling = {sign.attribute for sign in signs} - {"sign.method"}
     first = heard.acts[0] if heard.acts else ""
-    troubled = "trouble" in heard.acts and first not in _OF_A_PLAN
-    ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and first not in _OF_A_PLAN))
+    apart = first in _OF_A_PLAN or (first == "deed" and not {one.attribute for one in signs} & _STILL_AILS)
+    troubled = "trouble" in heard.acts and not apart
+    ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and not apart))
     brought = [
         one
-        for one in (*_requests(heard, read), *_brought(heard, read))
+        for one in (*_requests(heard, read), *_brought(heard, read, open_attribute))
         if not (isinstance(one, Told) and one.attribute in telling)
     ]
+    brought += _circumstances(heard, knowledge, {one.attribute for one in brought if isinstance(one, Told | Which)})
+    if any(isinstance(one, Told) and one.attribute == _STRENGTH for one in brought):
+        brought = [one for one in brought if not (isinstance(one, Which) and one.attribute == "wish.turning")]
     kept_out = {name for one in heard.materials if one.qualifiers for name in one.ids}
     if kept_out:
         brought = [one for one in brought if not _bare(one, heard, kept_out)]
     if ails:
-        brought = [one for one in brought if not isinstance(one, Enter | AskWhy)]
-    return Turn(tuple(brought), signs, ails)
+        brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
+    elif in_trouble and heard.asked:
+        brought = [one for one in brought if not isinstance(one, Enter)]
+    if not kept_out and not any(isinstance(one, AskMaterial) for one in brought) and _asks_of_stuff(heard, brought):
+        brought += asked_materials(heard)
+    supposed = supposed_changes(heard, household) if first in _SUPPOSES else ()
+    if supposed:
+        brought = [*(one for one in brought if not isinstance(one, WhatIf | Swap | AskMaterial)), *supposed]
+    return Turn(tuple(_once(brought)), signs, ails)
+
+
+def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:
+    """What a line tells of place, wishes and household, where nothing was read of that attribute yet."""
+    if "circumstance" not in heard.acts:
+        return
+    values: dict[str, list[str]] = {}
+    for fact in heard.told:
+        kind, _, name = fact.name.partition(".")
+        declared = knowledge.kinds[kind].attributes.get(name) if kind in _OF_A_HOUSEHOLD else None
+        if declared is not None and declared.origin == "answer" and fact.value in declared.words and fact.name not in read:
+            values.setdefault(fact.name, []).append(fact.value)
+    for attribute, found in values.items():
+        kind, _, name = attribute.partition(".")
+        once = tuple(dict.fromkeys(found))
+        yield Told(attribute, once if knowledge.kinds[kind].attributes[name].many else once[-1:], NOWHERE)
+
+
+#: What says how much turning there will be, so that it need not be asked.
+_STRENGTH = "household.strength"
+_OF_A_HOUSEHOLD = frozenset({"place", "wish", "household"})
+
+
+def _asks_of_stuff(heard: Heard, brought: Sequence[Intent]) -> bool:
+    """Whether a line asks of a material: by its kind, or because it names one and asks nothing else that is known."""
+    first = heard.acts[0] if heard.acts else ""
+    topics = {question.topic.partition("-")[0] for question in heard.asked if question.topic}
+    if first == "ask_material":
+        return not topics & _OTHER_SUBJECTS
+    signs = any(fact.stance in ("asked", "supposed") and fact.name.startswith("sign.") for fact in heard.facts)
+    return first in _OF_STUFF and not brought and not topics and not signs
+
+
+#: Topics of soil, use and handling, by the beginning of their names: they ask of no material that goes in.
+_OTHER_SUBJECTS = frozenset({"soil", "use", "how", "spread", "tea"})
+
+
+def _once(brought: Iterable[Intent]) -> Iterator[Intent]:
+    """Without questions about materials that were asked about already, under a wider name or the same."""
+    asked: set[str] = set()
+    for one in brought:
+        if isinstance(one, AskMaterial):
+            if asked & set(one.materials):
+                continue
+            asked |= set(one.materials)
+        yield one
+
+
+def asked_materials(heard: Heard) -> Iterator[AskMaterial]:
+    """The materials that a line with a question names, at most two: the first is what most lines ask about."""
+    stuff = [one for one in heard.materials if not set(one.ids) & _NO_STUFF]
+    for ids in list(dict.fromkeys(one.ids for one in stuff))[:2]:
+        yield AskMaterial(ids, NOWHERE)
+
+
+#: What comes out of a heap, or stands under it: "can leaves go in the compost" does not ask after compost.
+_NO_STUFF = frozenset({"finished-compost", "garden-soil"})
+
+
+def supposed_changes(heard: Heard, household: Household) -> tuple[WhatIf | Swap, ...]:
+    """What a question supposes of what is on hand: "what if I double the leaves", "straw instead of leaves"."""
+    words = re.findall(r"[a-z]+", heard.text.lower())
+    factor = next((_TIMES[word] for word in words if word in _TIMES), None)
+    named = {name for one in heard.materials for name in one.ids}
+    held = [one for one in household.holdings if one.material in named]
+    others = [one.ids[0] for one in heard.materials if not set(one.ids) & {each.material for each in held}]
+    if len(held) == 1 and len(others) == 1 and {"than", "instead", "swap", "replace"} & set(words):
+        return (Swap(held[0].material, others[0], NOWHERE),)
+    if factor is None or not held:
+        return ()
+    made = []
+    for one in held:
+        was = one.quantity
+        times = replace(was, count=was.count * factor, low=was.low * factor, high=was.high * factor)
+        made.append(Have(replace(one, quantity=times), NOWHERE))
+    return (WhatIf(tuple(made), NOWHERE),)
+
+
+#: How many times as much a word supposes. "More" and "less" by themselves: our estimate.
+_TIMES = {"double": 2.0, "twice": 2.0, "triple": 3.0, "half": 0.5, "halve": 0.5, "more": 1.5, "less": 0.5, "fewer": 0.5}
 
 
 def _bare(intent: Intent, heard: Heard, qualified: set[str]) -> bool:
@@ -124,11 +251,19 @@ def _stays_out(heard: Heard, material: str) -> bool:
 def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     """What the line asks of the talk itself: by its form, or because nothing else can be read of it."""
     for act in heard.acts:
-        if act in _REQUESTS:
+        if act == "undo" and "start_over" in heard.acts:
+            continue
+        amounts = any(isinstance(one, _STOCK) for one in read)
+        if act in ("units", "correct") and not amounts and (units := _units(heard)):
+            yield Ask(units, NOWHERE)
+        elif act in _REQUESTS:
             yield Ask(_REQUESTS[act], NOWHERE)
         elif act == "load":
             yield Enter("carry-on", NOWHERE)
-    if _REQUESTS.keys() & set(heard.acts):
+    if (_REQUESTS.keys() | {"units"}) & set(heard.acts):
+        return
+    if any(question.topic == _WHAT_IS_KNOWN for question in heard.asked):
+        yield Ask("list", NOWHERE)
         return
     answered = any(question.topic for question in heard.asked)
     only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
@@ -136,12 +271,80 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
         yield from read
 
 
-def _brought(heard: Heard, read: Iterable[Intent]) -> Iterator[Intent]:
+#: The topic of a question for what was told so far.
+_WHAT_IS_KNOWN = "how-much-have"
+
+
+def _units(heard: Heard) -> Request | None:
+    """The units a line asks for: of those it names, the last that it does not deny."""
+    words = re.findall(r"[a-z]+", heard.text.lower())
+    named: Request | None = None
+    for at, word in enumerate(words):
+        for units, names in _UNITS.items():
+            if word in names and words[at - 1 : at] != ["not"]:
+                named = units
+    return named
+
+
+_UNITS: Mapping[Request, frozenset[str]] = {
+    "us": frozenset(
+        [
+            "fahrenheit",
+            "imperial",
+            "us",
+            "american",
+            "pounds",
+            "lbs",
+            "gallons",
+            "feet",
+            "inches",
+            "yards",
+            "ounces",
+            "quarts",
+            "f",
+        ]
+    ),
+    "metric": frozenset(
+        [
+            "celsius",
+            "centigrade",
+            "metric",
+            "litres",
+            "liters",
+            "kilos",
+            "kg",
+            "metres",
+            "meters",
+            "cm",
+            "centimetres",
+            "grams",
+            "c",
+        ]
+    ),
+}
+
+
+def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Iterator[Intent]:
     allowed = tuple({kind for act in heard.acts for kind in _BRINGS.get(act, ())})
     if not _TELLING & set(heard.acts[:1]):
         allowed = (*allowed, WhatIf, Swap, Enter)
+    first = heard.acts[0] if heard.acts else ""
+    firm = first in _TELLING or (first.startswith("ask_") and first != "ask_plan")
+    told = {open_attribute, *(fact.name for fact in heard.told)}
+    if not heard.asked and all(isinstance(one, Told) for one in read):
+        told |= {one.attribute for one in read if isinstance(one, Told)}  # the whole line tells of the household
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
     for one in read:
+        if firm and isinstance(one, Vague | Unclear | Which | Enter):
+            continue  # nothing is guessed from what is said in passing
+        if firm and isinstance(one, Told) and one.attribute not in told:
+            continue
+        if first == "ask_material" and isinstance(one, WhatIf | Swap):
+            continue
+        if first in _TELLS_NO_STOCK and isinstance(one, Have | HaveNot | Less):
+            continue
+        if isinstance(one, Which) and one.attribute in told:
+            continue
         if requests and isinstance(one, Ask | AskWhy | Enter | Pick):
             continue  # told by _requests
         if isinstance(one, Told) and one.attribute.startswith("sign."):

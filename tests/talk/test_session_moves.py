@@ -415,10 +415,13 @@ def test_why_of_a_line_that_is_not_there_names_the_nearest(person: Person) -> No
 def test_a_material_is_answered_with_lines_that_can_be_asked_why(person: Person) -> None:
     person.means(AskMaterial(("citrus-peel",), HERE))
     reply = next(reply for reply in person.replies if reply.kind == "answer")
-    assert "no for a worm bin" in reply.text
+    assert "yes, in an open heap or a bin" in reply.text
     assert {line.id for line in reply.lines} <= set(person.talk.context.lines)
-    person.means(AskWhy(reply.lines[0].id, HERE))
-    assert "citrus-and-worms" in person.heard("answer")
+    told = []
+    for line in reply.lines:
+        person.means(AskWhy(line.id, HERE))
+        told.append(person.heard("answer"))
+    assert any("citrus-and-worms" in text for text in told)
 
 
 def test_of_several_materials_those_alike_are_told_together(person: Person) -> None:
@@ -426,7 +429,7 @@ def test_of_several_materials_those_alike_are_told_together(person: Person) -> N
     answer = person.heard("answer")
     names = [KNOWLEDGE.materials[name].name for name in ("lettuce", "cucumbers")]
     assert " and ".join(names).lower() in answer.lower()
-    assert any(line.startswith("Dog waste") for line in answer.split("\n"))
+    assert any(line.startswith("No: dog waste") for line in answer.split("\n"))
 
 
 def test_what_else_gives_the_next_two_with_reasons(person: Person) -> None:

@@ -208,8 +208,8 @@ def test_why_when_all_is_said(person: Person) -> None:
 
 
 def test_why_after_a_material(person: Person) -> None:
-    person.says("6 sacks of leaves", "can I put in citrus?")
-    assert "no for a worm bin" in person.heard("answer")
+    person.says("6 sacks of leaves", "can I put citrus in the worm bin?")
+    assert "no, not in a worm bin" in person.heard("answer")
     person.says("why not?")
     assert "citrus-and-worms" in person.heard("answer")
 
@@ -220,11 +220,10 @@ def test_why_after_a_material(person: Person) -> None:
 @pytest.mark.parametrize(
     ("asked", "word"),
     [
-        ("can I put in citrus?", "worm bin"),
-        ("what about bread?", "only for a trench"),
-        ("is wood ash ok?", "fermented bucket"),
-        ("dog waste?", "only for a trench"),
-        ("can I compost coal ash", "keep it out of all composting"),
+        ("can I put citrus in the worm bin?", "no, not in a worm bin"),
+        ("what about bread in the heap?", "no, not in"),
+        ("can straw go in?", "Straw: "),
+        ("do plastic bags rot?", "Plastic: no, not in any compost"),
     ],
 )
 def test_whether_a_thing_may_go_in(person: Person, asked: str, word: str) -> None:
@@ -315,9 +314,9 @@ def test_leaving_without_saving_is_said(person: Person) -> None:
 def test_a_heap_that_stinks(person: Person) -> None:
     person.says("it stinks of rotten eggs and it's slimy")
     assert "poison" in person.heard("caution")
-    assert "not enough air" in person.heard("verdict")
+    assert person.heard("verdict").startswith("Not enough air")
     cures = [line.text for reply in person.replies for line in reply.lines]
-    assert any(text.startswith("Turn it") for text in cures)
+    assert any("Turn it" in text for text in cures)
 
 
 def test_the_cure_is_measured_once_it_is_known_what_went_in(person: Person) -> None:

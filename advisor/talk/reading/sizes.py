@@ -10,27 +10,10 @@ from typing import Final
 from advisor import units
 from advisor.household import words
 from advisor.household.counts import count_at, more_at, value_at
+from advisor.household.measuring import unit_at
 from advisor.household.shapes import Room
-from advisor.household.tokens import Token, fold, longest, singular, skip_hyphen
+from advisor.household.tokens import Token, longest, singular, skip_hyphen
 
-_METRES: Final[Mapping[tuple[str, ...], float]] = {
-    **dict.fromkeys(words.phrases("m, metre, meter, mtr"), 1.0),
-    **dict.fromkeys(words.phrases("cm, centimetre, centimeter"), 0.01),
-    **dict.fromkeys(words.phrases("mm, millimetre, millimeter"), 0.001),
-    **dict.fromkeys(words.phrases("km, kilometre, kilometer"), 1000.0),
-    **dict.fromkeys(words.phrases("ft, foot, ', ′, ’"), units.FOOT_M),
-    **dict.fromkeys(words.phrases('in, inch, ", ″, ”'), units.INCH_M),
-    **dict.fromkeys(words.phrases("yd, yard"), units.YARD_M),
-    **dict.fromkeys(words.phrases("mile"), 1760 * units.YARD_M),
-    **dict.fromkeys(words.phrases("pace, step, stride"), 0.75),  # our own estimate of a stride
-}
-_SQUARE_METRES: Final[Mapping[tuple[str, ...], float]] = {
-    **dict.fromkeys(words.phrases("m2, square metre, square meter, sq m, sqm, square m, sq metre, sq meter"), 1.0),
-    **dict.fromkeys(words.phrases("ft2, square foot, sq ft, sqft, square ft, sq foot"), units.FOOT_M**2),
-    **dict.fromkeys(words.phrases("yd2, square yard, sq yd, sq yard"), units.YARD_M**2),
-    **dict.fromkeys(words.phrases("acre"), 4840 * units.YARD_M**2),
-    **dict.fromkeys(words.phrases("ha, hectare"), 10_000.0),
-}
 _TIMES = frozenset({"x", "by", "times", *words.TIMES})
 _SIDES: Final[Mapping[str, str]] = {
     **dict.fromkeys(("long", "length", "deep", "depth"), "length"),
@@ -63,7 +46,7 @@ def length_at(tokens: Sequence[Token], at: int) -> Length | None:
     count, end = counted
     if count.none or count.negative or count.mass or not math.isfinite(count.value):
         return None
-    found = _unit_at(tokens, skip_hyphen(tokens, end), _METRES)
+    found = unit_at(tokens, end, "length")
     if found is None:
         return None if count.article or count.vague else Length(count.value, None, end)
     unit, end = found
@@ -72,7 +55,7 @@ def length_at(tokens: Sequence[Token], at: int) -> Length | None:
         return Length(count.value + more[0], unit, more[1])
     inches = value_at(tokens, end) if unit == units.FOOT_M else None
     if inches is not None and inches[0].value < 12:
-        behind = _unit_at(tokens, inches[1], _METRES)
+        behind = unit_at(tokens, inches[1], "length")
         if behind is not None and behind[0] == units.INCH_M:
             return Length(count.value + inches[0].value / 12, unit, behind[1])
     return Length(count.value, unit, end)
@@ -88,7 +71,7 @@ def area_at(tokens: Sequence[Token], at: int) -> tuple[float, int, bool] | None:
         return None
     while end < len(tokens) and count.part and tokens[end].key in words.PART_LINKS:
         end += 1
-    unit = _unit_at(tokens, skip_hyphen(tokens, end), _SQUARE_METRES)
+    unit = unit_at(tokens, end, "area")
     if unit is None:
         return None
     land = singular(tokens[unit[1] - 1].key) in ("acre", "ha", "hectare")
@@ -123,20 +106,6 @@ def room_at(tokens: Sequence[Token], at: int) -> tuple[Room, int, bool] | None:
         side = first.metres()
         return (Room(_tidy(side), _tidy(side)), first.end + 1, True) if _sane(side) else None
     return _multiplied(tokens, first) or _sided(tokens, first)
-
-
-def _unit_at(tokens: Sequence[Token], at: int, table: Mapping[tuple[str, ...], float]) -> tuple[float, int] | None:
-    if at >= len(tokens):
-        return None
-    if tokens[at].kind == "mark":
-        worth = table.get((fold(tokens[at].key),), table.get((tokens[at].key,)))
-        return (worth, at + 1) if worth is not None else None
-    found = longest(tokens, at, table, 2)
-    if found is None:
-        return None
-    end = found[1]
-    stop = end < len(tokens) and tokens[end].key == "." and tokens[end].start == tokens[end - 1].end
-    return found[0], end + 1 if stop and end + 1 < len(tokens) else end
 
 
 def _multiplied(tokens: Sequence[Token], first: Length) -> tuple[Room, int, bool] | None:

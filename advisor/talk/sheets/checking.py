@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Generator, Mapping
+from collections.abc import Generator
+from dataclasses import replace
 from typing import Any
 
 from advisor.errors import HouseholdError
@@ -12,24 +12,24 @@ from advisor.knowledge.soil_shapes import Guide, GuideInput
 from advisor.soil_counsel.asking import check_order, which_checks
 from advisor.soil_counsel.checks import read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
-from advisor.soil_counsel.inputs import read_values
+from advisor.soil_counsel.inputs import bare_unit, in_units, read_values
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.soil import soil_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import ITS_NAME, about_bed
-from advisor.talk.sheets.matching import bared
 from advisor.talk.sheets.playing import (
     Blank,
     Keep,
     KeepCheck,
     Say,
     Script,
+    bared,
     choice,
     figure,
     telling,
     yes_or_no,
 )
-from advisor.talk.sheets.reading import day_said, name_said, spelled_out
+from advisor.talk.sheets.reading import name_said
 from advisor.talk.sheets.world import World, amiss, in_parts, of_bed, with_bed, with_check
 from advisor.units import fill, length_text, temperature_text, volume_text
 
@@ -49,7 +49,6 @@ _KEEP_WHY = "Then the next one can be set beside it, to see whether it gets bett
 _COMMON = frozenset(
     {"a", "and", "best", "by", "compost", "count", "do", "it", "of", "on", "soil", "test", "that", "there", "water"}
 )
-_LETTERS = re.compile(r"[A-Za-z°\"]")
 
 
 def check(world: World) -> Script:
@@ -81,9 +80,9 @@ def _made(
         "On which day was it done?",
         "Checks of other years are set beside it.",
         {"today": "today", "yesterday": "yesterday"},
-        also=lambda text: day_said(text, world.today),
+        also=world.day,
     )
-    day = on if on is not None and not isinstance(on, str) else day_said(on or "today", world.today)
+    day = on if on is not None and not isinstance(on, str) else world.day(on or "today")
     guide = world.knowledge.guides[name]
     made = CheckTold(bed, day, name, read_values(told, guide, guide.name))
     ground = with_check(ground, made)
@@ -233,7 +232,7 @@ def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
     only = guide.model_copy(update={"inputs": {name: asked}})
 
     def read(said: str) -> str:
-        text = in_own_unit(_listed_with_and(spelled_out(said)) if asked.many else spelled_out(said), asked, world)
+        text = in_units({name: said.strip()}, only, world.units)[name]
         read_values({name: text}, only, guide.name)
         return text
 
@@ -242,13 +241,9 @@ def _input(name: str, asked: GuideInput, guide: Guide, world: World) -> Blank:
         words = {word: word.replace("-", " ") if meaning in weeds else meaning for word, meaning in asked.words.items()}
         blank = choice(f"{ask}?" if not ask.endswith("?") else ask, why, words, many=asked.many)
         inner = blank.read
-        return Blank(blank.ask, why, lambda said: " ".join(_listed(inner(said))), blank.options, asked.many)
+        return replace(blank, read=lambda said: " ".join(_listed(inner(said))))
     # no options: a number typed would pick one
     return Blank(ask, why, read, heard=lambda text: _heard(text, name, only, world))
-
-
-def _listed_with_and(text: str) -> str:
-    return re.sub(r"\s*(?:,|\band\b|&)\s*", ", ", text).strip(" ,")
 
 
 def _listed(found: str | tuple[str, ...]) -> tuple[str, ...]:
@@ -276,19 +271,8 @@ def _in_unit(asked: GuideInput, world: World) -> str:
 
 
 def _unit(asked: GuideInput, world: World) -> str:
-    return _US.get(asked.unit, asked.unit) if world.units == "us" else asked.unit
-
-
-_US: Mapping[str, str] = {"cm": "inches", "°C": "°F"}
-_US_SIGN: Mapping[str, str] = {"cm": "in", "°C": "F"}
-
-
-def in_own_unit(said: str, asked: GuideInput, world: World) -> str:
-    """What was said, with the unit of the person if it has none and the guide's is another."""
-    bare = said.strip()
-    if world.units == "us" and asked.unit in _US_SIGN and not _LETTERS.search(bare):
-        return f"{bare} {_US_SIGN[asked.unit]}"
-    return bare
+    unit = bare_unit(asked, world.units)
+    return "inches" if unit == "in" else unit
 
 
 def _heard(text: str, name: str, guide: Guide, world: World) -> str:

@@ -13,7 +13,7 @@ from advisor.soil_counsel.ready import Finished, ready_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.checking import guide_named, how_to, inputs, short
 from advisor.talk.sheets.playing import Say, Script, choice, figure, telling
-from advisor.talk.sheets.reading import day_said, number_said
+from advisor.talk.sheets.reading import number_said
 from advisor.talk.sheets.world import World, in_parts
 
 _NONE = "none"
@@ -53,7 +53,7 @@ def ready(world: World) -> Script:
             "Was manure worked into the ground raw? If so, when?",
             "From that day counts the wait before the first harvest.",
             {_NONE: "no, it was composted"},
-            also=lambda text: day_said(text, world.today),
+            also=world.day,
         )
         if worked_in not in (None, _NONE):
             finished = replace(finished, manure_on=worked_in)

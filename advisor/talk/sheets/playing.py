@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable, Generator, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from advisor.errors import HouseholdError
+from advisor.household.tokens import shown
 from advisor.soil_counsel.ground import BedTold, CheckTold, MonthDay
 from advisor.talk.replies import Option, Reply
-from advisor.talk.sheets.matching import Near, nearest_named, none_of_these, one_named, several_named
+
+#: What is meant, and other words for it.
+Near = Mapping[str, Sequence[str]]
 
 #: Reads the words of an answer. Raises HouseholdError, with the hint that helps.
 Read = Callable[[str], Any]
@@ -28,8 +30,9 @@ class Blank:
         many: whether several options may hold.
         heard: how the answer is said back; nothing for what stands on the screen anyway.
         needed: whether "I don't know" cannot be taken.
-        meant: the words of the options that other words come near to; None if they come near to none.
-        near: whether other words were foreseen.
+        also: other words for each of the options, in their order.
+        other: reads what picks no option; None if nothing else will do.
+        foreseen: whether other words than the options' own were thought of.
         free: whether any words will do, as for a name.
         loose: whether any words with a number in them will do.
     """
@@ -41,17 +44,11 @@ class Blank:
     many: bool = False
     heard: Callable[[Any], str] | None = None
     needed: bool = False
-    meant: Callable[[str], str | None] | None = None
-    near: bool = False
+    also: tuple[tuple[str, ...], ...] = ()
+    other: Read | None = None
+    foreseen: bool = False
     free: bool = False
     loose: bool = False
-
-    def near_to(self, said: str) -> str | None:
-        """The words of the options that other words come near to; None if they come near to none, or to two."""
-        try:
-            return self.meant(said) if self.meant is not None else None
-        except HouseholdError:
-            return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,30 +161,41 @@ def choice(
         near: other words for it, which need not be exact.
     """
     options = tuple(Option(text[:1].upper() + text[1:], text, value) for value, text in words.items())
+    others = tuple((value.replace("-", " "), *(near or {}).get(value, ())) for value in words)
 
     def read(said: str) -> Any:
-        if many:
-            found = several_named(said, words)
-            if found is None:
-                raise none_of_these(said)
-            return found
-        one = one_named(said, words)
-        if one is not None:
-            return one
+        found = _options_of(said, words)
+        if found and (many or len(found) == 1):
+            return found if many else found[0]
         if also is not None:
             return also(said)
         raise none_of_these(said)
 
-    def meant(said: str) -> str | None:
-        if not many:
-            found = nearest_named(said, words, near or {})
-            return words[found] if found is not None else None
-        each = [nearest_named(piece, words, near or {}) for piece in re.split(r",|;|\band\b|&", said) if piece.strip()]
-        if not each or None in each:
-            return None
-        return ", ".join(words[value] for value in dict.fromkeys(each) if value is not None)
+    return Blank(ask, why, read, options, many, None, needed, others, also, near is not None)
 
-    return Blank(ask, why, read, options, many, needed=needed, meant=meant, near=near is not None)
+
+def _options_of(said: str, words: Mapping[str, str]) -> tuple[str, ...]:
+    """The options that a text names one after another in their own words, parted by commas; none if it holds more."""
+    by_length = sorted(((bared(text), value) for value, text in words.items()), key=lambda pair: -len(pair[0]))
+    rest = bared(said)
+    found: list[str] = []
+    while rest:
+        match = next(((text, value) for text, value in by_length if rest.startswith(text)), None)
+        if match is None:
+            return ()
+        found.append(match[1])
+        rest = rest[len(match[0]) :].lstrip(" ,")
+    return tuple(dict.fromkeys(found))
+
+
+def none_of_these(said: str) -> HouseholdError:
+    """What there is to say of words that name no option."""
+    return HouseholdError(f"“{shown(said)}” is none of these", hint="pick a number, or say “I don't know”")
+
+
+def bared(text: str) -> str:
+    """Words as they are compared: small letters, single spaces, no stops at the ends."""
+    return " ".join(text.casefold().replace("’", "'").strip(" .!?,").split())
 
 
 def yes_or_no(ask: str, why: str, *, yes: str = "yes", no: str = "no") -> Blank:

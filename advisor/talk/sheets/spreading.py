@@ -6,6 +6,7 @@ from collections.abc import Generator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from advisor.household.days import MonthDay, month_day
 from advisor.soil_counsel.ground import Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.seasons import seasons_answer
@@ -13,7 +14,7 @@ from advisor.soil_counsel.spread import spread_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import kept, some_beds
 from advisor.talk.sheets.playing import Blank, Keep, KeepFrosts, Say, Script, choice, figure, yes_or_no
-from advisor.talk.sheets.reading import frost_said, volume_said
+from advisor.talk.sheets.reading import volume_said
 from advisor.talk.sheets.world import World, in_parts
 from advisor.units import volume_text
 
@@ -98,16 +99,20 @@ def _frosts(ground: Ground) -> Generator[Blank | Say | Keep, Any, Ground]:
         "When is the last frost of spring, in most years? As in 20 April.",
         "What is tender is sown behind it.",
         {_NO_FROST: "it never freezes here"},
-        also=frost_said,
+        also=_frost,
     )
     if last == _NO_FROST:
         return replace(ground, frost_free=True)
     if last is None:
         return ground
     first = yield figure(
-        "And the first frost of autumn?", "Winter cover has to be sown some weeks before it.", frost_said, needed=True
+        "And the first frost of autumn?", "Winter cover has to be sown some weeks before it.", _frost, needed=True
     )
     return replace(ground, last_frost=last, first_frost=first)
+
+
+def _frost(text: str) -> MonthDay:
+    return month_day(text, "the frost")
 
 
 def _seasons(world: World, ground: Ground, number: int) -> tuple[Reply, ...]:

@@ -15,7 +15,7 @@ from advisor.papers.sections import Section
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
-from advisor.talk.sheets.matching import Near
+from advisor.talk.sheets.playing import Near
 from advisor.units import Units
 
 if TYPE_CHECKING:
@@ -42,6 +42,12 @@ class World:
     ground: Ground
     said: str = ""
     unread: bool = False
+
+    def day(self, text: str) -> date:
+        """A day that has been. Raises HouseholdError."""
+        from advisor.hearing.days import read_day
+
+        return read_day(text, "", self.knowledge, self.today)
 
     def near(self, attribute: str) -> Near:
         """Other words for the values of an attribute, from rules/phrases.toml."""

@@ -1,0 +1,57 @@
+"""Tables of rule files, read once: what TOML says is kept as JSON in the person's cache folder, by a sum over the text.
+
+Reading TOML is a third of a cold start. A file that was changed has another sum and is read anew; a cache that cannot be
+read or written is done without.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import tempfile
+import tomllib
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+_LEAST = 4_000  # characters; a shorter file is read as fast as its JSON
+
+
+def rule_tables(text: str) -> dict[str, Any]:
+    """The tables of a text in TOML.
+
+    Raises:
+        tomllib.TOMLDecodeError: the text is not TOML.
+        RecursionError: it is nested too deep.
+    """
+    if len(text) < _LEAST:
+        return tomllib.loads(text)
+    kept = _cache_folder() / f"rules-{hashlib.sha256(text.encode()).hexdigest()[:32]}.json"
+    with suppress(OSError, ValueError):
+        found = json.loads(kept.read_bytes())
+        if isinstance(found, dict):
+            return found
+    found = tomllib.loads(text)
+    with suppress(OSError, TypeError, ValueError):  # a date is no JSON, and then nothing is kept
+        _write(kept, json.dumps(found, ensure_ascii=False))
+    return found
+
+
+def _cache_folder() -> Path:
+    from platformdirs import user_cache_path
+
+    return user_cache_path("heapwright", appauthor=False)
+
+
+def _write(path: Path, text: str) -> None:
+    """Write a file that only its owner reads, whole or not at all."""
+    path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    handle, beside = tempfile.mkstemp(dir=path.parent, suffix=".new")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(text)
+        Path(beside).replace(path)
+    except OSError:
+        Path(beside).unlink(missing_ok=True)
+        raise

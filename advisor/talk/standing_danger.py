@@ -1,0 +1,40 @@
+"""A danger that was told and may last: until help has come, what is said next belongs to it and plans nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from advisor.counsel.danger import meanwhile_reply
+from advisor.hearing.shapes import Heard, HeardDanger
+from advisor.knowledge.answers import shipped_answers
+from advisor.knowledge.base import Knowledge
+from advisor.talk.replies import Reply
+from advisor.units import Units
+
+#: For so many lines a danger is taken to last. Our estimate: long enough to say what stands near it and who is hurt.
+_LASTS = 4
+#: Whoever asks one of these of the talk itself has left the matter.
+_LEAVES = frozenset({"undo", "redo", "save", "load", "help", "start_over", "leave"})
+
+
+@dataclass(frozen=True, slots=True)
+class StandingDanger:
+    """The gravest danger that was told last, and for how many lines more it is taken to last; none by default."""
+
+    danger: HeardDanger | None = None
+    left: int = 0
+
+    @classmethod
+    def of(cls, heard: Heard) -> StandingDanger:
+        """The danger that a line tells, which must tell one."""
+        return cls(heard.dangers[0], _LASTS)
+
+    def hears(self, heard: Heard, knowledge: Knowledge, units: Units) -> tuple[StandingDanger, tuple[Reply, ...]]:
+        """What is left of it after one line more, and what there is to say to the line; nothing if it is of another matter."""
+        if self.danger is None or _LEAVES & set(heard.acts):
+            return StandingDanger(), ()
+        after = replace(self, left=self.left - 1) if self.left > 1 else StandingDanger()
+        lines = meanwhile_reply(self.danger, knowledge.danger_answers, units)
+        if any(question.topic in shipped_answers() for question in heard.asked):
+            return after, ()
+        return after, (Reply("caution", "\n".join(lines)),) if lines else ()

@@ -1,8 +1,8 @@
 """What many people type for each sign is heard, and what states no sign is not taken for one.
 
 The lines of voices.toml are invented: ways in which people talk, common practice, no source. By the first set the
-vocabulary was mended; the second was written after, and read 510 of 600 (85 %) the first time. The shares asserted lie a little below those
-reached, so that they cannot fall.
+vocabulary was mended; the second was written after, and 510 of its 600 lines (85 %) were heard the first time. The
+shares asserted lie a little below those reached, so that they cannot fall.
 """
 
 from __future__ import annotations

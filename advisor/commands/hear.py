@@ -97,6 +97,7 @@ def as_data(heard: Heard) -> dict[str, Any]:
         "unknown": heard.unknown,
         "yes": heard.yes,
         "unread": list(heard.unread),
+        "guesses": [],  # a slip of the pen is put right only where it is so near that nobody need be asked
     }
 
 

@@ -122,6 +122,9 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
             Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words
         ]
         read.setdefault("holds", []).extend(held)
+    steams = [fact.said for fact in heard.told if fact.name == "sign.steam"]
+    if steams and not measured and "warmth" not in read:
+        read["warmth"] = [Read("warmth", "hot", steams[0])]  # only a hot middle steams
     for cooled in _cooled(read.get("degrees", ())):
         read.setdefault("heat_before", []).append(cooled)
     named = _named(heard, method)

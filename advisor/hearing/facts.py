@@ -49,6 +49,8 @@ _COPULA = "<being>"
 _BESIDE = frozenset({"sign.extent", "sign.weather", "sign.place"})
 #: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
 _FEELS = re.compile("hand|finger")
+_VERY = frozenset(["very", "too", "quite", "rather", "really", "so", "still", "all", "bit", "a", "bone", "stone"])
+_JOINS = frozenset(["and", "but", "yet", "&"])
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
 
 
@@ -56,11 +58,14 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
     """Everything a line states or mentions, in order."""
     found: list[Fact] = []
     spoken_of, sentence = "", 0
+    bare = {hit.start: hit for hit in bare_words(finder)}
     for clause in finder.line.clauses:
         if clause.sentence != sentence:
             sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
         things = things_in(finder, clause)
         hits = list(finder.hits(finder.vocabulary.concept_index, clause.start, clause.end))
+        taken_up = {at for hit in hits if _kind(hit) for at in range(hit.start, hit.end)}
+        hits += [bare[at] for at in range(clause.start, clause.end) if at in bare and at not in taken_up]
         said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
@@ -68,6 +73,42 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
     return list(zoned(finder, found))
+
+
+def bare_words(finder: Finder) -> Iterator[Hit]:
+    """Words that state something by themselves: a sentence of nothing else, or behind a sign: "small, dry and cold"."""
+    words, bare = finder.line.words, finder.vocabulary.bare
+    if not any(word.form in bare for word in words):
+        return
+    for sentence in finder.line.sentences:
+        found: list[Hit] = []
+        others = False  # whether it says anything else, and no sign yet
+        for start, end in _pieces(finder, sentence.start, sentence.end):
+            at = start
+            while at < end - 1 and words[at].form in _VERY:
+                at += 1
+            concept = bare.get(words[at].form) if at == end - 1 else None
+            if concept is not None:
+                found.append(Hit(at, end, concept, words[at].form))
+            elif found or not _tells_sign(finder, start, end):
+                others = True
+                break
+        if not others or (found and _tells_sign(finder, sentence.start, found[0].start)):
+            yield from found
+
+
+def _pieces(finder: Finder, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """What stands between commas and "and"."""
+    for at in range(start, end + 1):
+        if at == end or finder.line.words[at].mark or finder.line.words[at].form in _JOINS:
+            if start < at:
+                yield start, at
+            start = at + 1
+
+
+def _tells_sign(finder: Finder, start: int, end: int) -> bool:
+    hits = finder.hits(finder.vocabulary.concept_index, start, end)
+    return any(isinstance(hit.of, Concept) and any(n.startswith("sign.") for n, _ in hit.of.facts) for hit in hits)
 
 
 def _carried(finder: Finder, spoken_of: str, clause: Clause) -> str:

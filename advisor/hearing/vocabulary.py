@@ -224,6 +224,7 @@ class Vocabulary:
     sentence_index: Index
     thing_index: Index
     name_index: Index
+    bare: Mapping[str, Concept]  # by the word that states it standing alone
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
 
@@ -266,7 +267,21 @@ def read_words(
 
 
 _CONCEPT_KEYS = frozenset(
-    ["fact", "denied", "lacking", "of", "never_of", "bad", "deed", "general", "says", "like", "examples", "counters"]
+    [
+        "fact",
+        "denied",
+        "lacking",
+        "of",
+        "never_of",
+        "bad",
+        "deed",
+        "general",
+        "says",
+        "like",
+        "bare",
+        "examples",
+        "counters",
+    ]
 )
 _DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "anyhow", "examples", "counters"])
 _FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
@@ -354,6 +369,7 @@ class _Maker:
         self.classes |= things
         concepts: dict[str, Concept] = {}
         concept_said: list[Said] = []
+        bare: dict[str, Concept] = {}
         dangers: dict[str, Danger] = {}
         danger_said: list[Said] = []
         examples: list[tuple[str, str, bool]] = []
@@ -370,6 +386,7 @@ class _Maker:
                 table.get("general", False),
             )
             concepts[name] = concept
+            bare |= dict.fromkeys(table.get("bare", ()), concept)
             texts = [*table.get("says", ()), *_likened(table.get("like", ()))]
             concept_said += [Said(way, concept) for way in self.ways(file, name, texts)]
             examples += _examples(name, table)
@@ -423,6 +440,7 @@ class _Maker:
             self.index(sentence_said),
             self.index(thing_said),
             self.index(name_said),
+            bare,
             tuple(examples),
             tuple(self.topics),
         )
@@ -473,7 +491,7 @@ class _Maker:
         ]
         texts += [text for _, _, said in self.name_tables for text in said]
         for _, table in (*self.concept_tables.values(), *self.danger_tables.values()):
-            texts += [*table.get("says", ()), *table.get("like", ()), *table.get("unless", ())]
+            texts += [*table.get("says", ()), *table.get("like", ()), *table.get("bare", ()), *table.get("unless", ())]
             texts += table.get("mentions", ())
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):

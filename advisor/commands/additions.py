@@ -60,7 +60,15 @@ def run(arguments: argparse.Namespace) -> int:
 def _litres(text: str, knowledge: Knowledge) -> float:
     """A volume in litres; a bare figure is one already."""
     from advisor.commands.told import volume_told
+    from advisor.errors import HouseholdError
     from advisor.household.measuring import figures_told
+    from advisor.safe_text import one_line
 
     bare = figures_told(text, "number") or ()
-    return bare[0].value if len(bare) == 1 else volume_told(text, "--litres", knowledge)
+    if len(bare) == 1:
+        return bare[0].value
+    try:
+        return volume_told(text, "--litres", knowledge)
+    except HouseholdError:
+        hint = "1 to 100000 L, as in 400 L, 6 barrows or 1 m3"
+        raise HouseholdError(f"'{one_line(text, 60)}' is not a volume", where="--litres", hint=hint) from None

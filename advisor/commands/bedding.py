@@ -51,8 +51,8 @@ def run(arguments: argparse.Namespace) -> int:
     household = household_named(arguments.file, knowledge)
     if arguments.have:
         household = household_from_options(arguments.have, knowledge)
-    weeks = figure_told(arguments.weeks, "--weeks", "time", "weeks")
-    indoors = figure_told(arguments.indoors, "--indoors", "number", "")
+    weeks = figure_told(arguments.weeks, "--weeks", "time", "weeks", "1 to 60")
+    indoors = figure_told(arguments.indoors, "--indoors", "number", "", "1 to 100 %")
     season = Season(weeks, indoors / 100, _floor(arguments), arguments.aim, longest)
     found = deep_bed(
         herds_told(arguments.animals),
@@ -72,14 +72,17 @@ def _longest(arguments: argparse.Namespace) -> float | None:
     from advisor.commands.told import figure_told
 
     told: str | None = arguments.longest
-    return None if told is None else figure_told(told, "--longest", "length", "ft" if arguments.units == "us" else "m")
+    unit = "ft" if arguments.units == "us" else "m"
+    return None if told is None else figure_told(told, "--longest", "length", unit, "1 to 1000 m")
 
 
 def _floor(arguments: argparse.Namespace) -> float | None:
     """In square metres, told as an area or as two sides."""
+    from advisor.errors import HouseholdError
     from advisor.household.dimensions import read_room
     from advisor.household.measuring import figures_told, read_figures
     from advisor.household.shapes import Room
+    from advisor.safe_text import one_line
 
     told: str | None = arguments.floor
     if told is None:
@@ -87,5 +90,9 @@ def _floor(arguments: argparse.Namespace) -> float | None:
     if figures_told(told, "area") is not None:
         unit = "sq ft" if arguments.units == "us" else "m2"
         return read_figures(told, "area", unit, "--floor", "as in 12 m2 or 3 x 4 m")[0]
-    room = read_room(told, "--floor")
+    try:
+        room = read_room(told, "--floor")
+    except HouseholdError:
+        hint = "0.1 to 10000 m2, as in 12 m2 or 3 x 4 m"
+        raise HouseholdError(f"'{one_line(told, 60)}' is no floor", where="--floor", hint=hint) from None
     return room.length_m * room.width_m if isinstance(room, Room) else room

@@ -89,8 +89,11 @@ def volume_told(text: str, option: str, knowledge: Knowledge) -> float:
     return read_volume(text, option, knowledge)
 
 
-def figure_told(text: str, option: str, kind: Kind, unit: str) -> float:
+def figure_told(text: str, option: str, kind: Kind, unit: str, span: str = "") -> float:
     """One figure in metres, square metres or the unit of time that a bare figure is in; a number or a share as it is.
+
+    Args:
+        span: what it may be, for the line that refuses another: "1 to 60".
 
     Raises:
         HouseholdError: it is none, or several.
@@ -99,6 +102,7 @@ def figure_told(text: str, option: str, kind: Kind, unit: str) -> float:
     from advisor.household.measuring import read_figures
 
     hint = f"a figure in {unit}, or in another unit that is named" if unit else "a figure"
+    hint = f"{hint}: {span}" if span else hint
     found = read_figures(text, kind, unit, option, hint)
     if len(found) != 1:
         raise HouseholdError(f"one figure is asked for, not '{text}'", where=option, hint=hint)

@@ -44,14 +44,15 @@ class Blended:
     poor: bool = False  # it has too little nitrogen to heat
 
     def left_over(self, material_id: str) -> float:
-        """Litres of what is on hand now that the recipe does not use; less than half a measure goes in all the same."""
+        """Litres of what is on hand now that the recipe does not use; the rest of a measure goes in all the same."""
         ingredient = self.ingredients.get(material_id)
         if ingredient is None:
             return 0.0
         now = sum(lot.litres.typical for lot in ingredient.lots if not lot.weekly)
         due = sum(lot.due_litres for lot in ingredient.lots)
-        over = due - self.used_litres.get(material_id, 0.0)
-        negligible = ingredient.unit.litres * ingredient.unit.step * 0.5
+        used = self.used_litres.get(material_id, 0.0)
+        over = due - used
+        negligible = ingredient.unit.litres * ingredient.unit.step * 0.5 if used else 0.0
         return min(now, over) if over > negligible * (1 + 1e-9) else 0.0
 
 

@@ -48,10 +48,10 @@ _HOLDS: Mapping[str, str] = {
     "treated": "treated-wood",
     "coated": "glossy-paper",
     "diseased": "leaf-disease",
-    "seedy": "seeding-weeds",
-    "spreads": "spreading-weeds",
     "farm-manure": "manure",
     "bedding": "manure",
+    "seedy": "seeding-weeds",
+    "spreads": "spreading-weeds",
     "salty": "salty",
     "leaf": "leaves",
     "paper": "paper",
@@ -73,6 +73,7 @@ _HOLDS_NAMED: Mapping[str, str] = {
 #: What is likened to a material does not hold it: "white dust on top like salt or lime".
 _LIKENED = re.compile(r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+)\b[^.,;:!?]*$", re.IGNORECASE)
 _LIKENED_WITHIN = 40  # characters
+_READINGS = 2  # of a name that may mean several materials, those it means first
 #: A fall by so many °C is more than two readings of the same heap differ by.
 _FALL = 8.0
 
@@ -144,11 +145,15 @@ def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
         before = heard.text[max(0, one.start - _LIKENED_WITHIN) : one.start]
         if one.stance != "told" or not one.ids or _LIKENED.search(before):
             continue
-        material = knowledge.materials[one.ids[0]]
-        named = _HOLDS_NAMED.get(one.ids[0])
-        by_trait = [value for trait, value in _HOLDS.items() if trait in material.traits]
-        for value in [named] if named else by_trait[:1]:
-            yield value, one.said
+        values = {_value_of(name, knowledge) for name in one.ids[:_READINGS]}
+        if len(values) == 1:  # a word such as "brown", that may be leaves or straw, tells nothing
+            yield from ((value, one.said) for value in values if value)
+
+
+def _value_of(name: str, knowledge: Knowledge) -> str:
+    """The word of sign.holds for a material; empty if there is none."""
+    traits = knowledge.materials[name].traits
+    return _HOLDS_NAMED.get(name) or next((value for trait, value in _HOLDS.items() if trait in traits), "")
 
 
 def gone(heard: Heard) -> Iterator[tuple[str, str]]:

@@ -10,7 +10,7 @@ from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.times import times
 from advisor.hearing.vocabulary import vocabulary_for
-from advisor.household.days import date_at
+from advisor.household.days import calendar_day, date_at
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
 
@@ -45,6 +45,7 @@ def read_day(text: str, where: str, knowledge: Knowledge, today: date, *, ahead:
         hint = "say today, 3 weeks ago, 1 April, or write it as in 2026-04-01"
         raise HouseholdError(f"“{shown(text)}” is no day", where=where, hint=hint)
     first, last = found[0][:2]
+    calendar_day(first, where)
     if first > today and not ahead:
         hint = "say the day on which it was done"
         raise HouseholdError(f"{first.isoformat()} is still to come", where=where, hint=hint)

@@ -22,17 +22,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print every fault and remark; 3 if there is a fault."""
     from advisor.errors import UsageError
+    from advisor.hearing.checking import faults_of_words
     from advisor.inference.limits import limits
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
     from advisor.places import rules_folder
-    from advisor.talk.reading.lexicon import read_phrases
 
     folder: Path = arguments.folder or rules_folder()
     if not os.path.isdir(folder):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
-    _, misread = read_phrases(folder, knowledge)
+    misread = faults_of_words(folder, knowledge)
     report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
     faults = (*problems, *misread, *report.faults)
     for problem in faults:

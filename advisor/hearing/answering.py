@@ -36,12 +36,14 @@ class Answer:
         options: the numbers, from 1, of the options it picks.
         unknown: whether it says that it does not know.
         yes: whether it says yes or no; None if neither.
+        numbered: whether the options are picked by their numbers.
     """
 
     fits: bool = False
     options: tuple[int, ...] = ()
     unknown: bool = False
     yes: bool | None = None
+    numbered: bool = False
 
 
 #: Reads the facts of another text: of the open question and of its options.
@@ -64,7 +66,8 @@ def answered(finder: Finder, open_question: Asked, facts: Sequence[Fact], read: 
     yes = _yes(finder)
     options = () if only_asks and len(words) > 2 else _picked(finder, open_question, facts, read, yes, unknown=unknown)
     if options or unknown or (yes is not None and not any(asks)):
-        return Answer(True, options, unknown, yes)
+        numbered = bool(options) and options == _numbered(finder, len(open_question.options))
+        return Answer(True, options, unknown, yes, numbered)
     return Answer(not any(asks) and _is_about(finder, open_question, facts, read), (), False, yes)
 
 
@@ -97,11 +100,21 @@ def _picked(
     not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option)]
     if unknown:
         return tuple(not_known[:1])
+    none = [number for number, option in enumerate(options, 1) if option.line.words and _is_none(option)]
     real = [number for number in range(1, len(options) + 1) if number not in not_known]
-    for pick in (_gathered(finder, options, real), _by_yes(options, yes), _by_figure(finder, options)):
+    for pick in (
+        _gathered(finder, options, [one for one in real if one not in none]),
+        _by_yes(options, yes),
+        _by_figure(finder, options),
+    ):
         if pick:
             return pick
     return _by_facts(open_question, facts, read) or _by_words(finder, options, real)
+
+
+def _is_none(option: Finder) -> bool:
+    """Whether an option says that it is none of the others."""
+    return option.line.words[0].form in ("no", "none", "neither", "nothing") or bool(option.things("answer-none", 0))
 
 
 # ------------------------------------------------------------ by number, and all of them or none
@@ -116,7 +129,7 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
         start += 1
     found: list[int] = []
     for place, form in enumerate(forms[start:], start):
-        number = int(form) if form.isdigit() and len(form) < 3 else _ORDINALS.get(form, 0)
+        number = int(form) if form.isdecimal() and len(form) < 3 else _ORDINALS.get(form, 0)
         number = many if number == -1 else number
         if form in (
             "and",

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Concept
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
-from advisor.hearing.vocabulary import Concept
+from advisor.hearing.told import figure_in, told_in
 
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
@@ -16,20 +17,42 @@ OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "anim
 _OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.")
 #: A wish is told with "want" and "would like", and is no supposition for that.
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
-_WILLING = frozenset("want wants will would need needs hope hoping wish intend going plan planning ought".split())
+_WILLING = frozenset(
+    [
+        "want",
+        "wants",
+        "will",
+        "would",
+        "need",
+        "needs",
+        "hope",
+        "hoping",
+        "wish",
+        "intend",
+        "going",
+        "plan",
+        "planning",
+        "ought",
+    ]
+)
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
 )
 
 
-def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
-    """Everything a line states or mentions, in order."""
+def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[Fact]:
+    """Everything a line states or mentions, in order.
+
+    Args:
+        attribute: the fact that the open question asks for, which short answers tell.
+    """
     found: list[Fact] = []
     spoken_of = ""
     for clause in finder.line.clauses:
         things = things_in(finder, clause)
         hits = [hit for hit in finder.hits(finder.vocabulary.concept_index, clause.start, clause.end)]
+        hits += told_in(finder, clause, attribute)
         said = [hit for hit in hits if _may_be_said(hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
@@ -79,7 +102,7 @@ def _facts(
     for name, value in pairs:
         yield Fact(
             name,
-            value,
+            figure_in(finder, hit, value),
             how.name,
             line.said(hit.start, hit.end),
             concept.name,

@@ -63,6 +63,7 @@ from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
+from advisor.talk.understand import meant
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 
@@ -198,7 +199,7 @@ class Talk:
             return self.take(Understood(text, (Ask("skip", (0, len(text))),)))
         if picked:
             return self.take(Understood(text, tuple(Pick(number, (0, len(text))) for number in picked)))
-        understood = self._understood(text)
+        understood = self._understood(text, heard)
         answered = self._account.hears(understood, self._is_besides) if self._waiting.first is None else None
         if answered is None:
             return self._takes_turn(heard, understood)
@@ -215,7 +216,9 @@ class Talk:
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         options = tuple(option.label for option in asked.options) if asked is not None else ()
-        open_question = heard_shapes.Asked(asked.ask if asked is not None else "", options, about)
+        ask, attribute = (asked.ask, asked.attribute) if asked is not None else ("", "")
+        begun = bool(attribute or self.household.holdings)
+        open_question = heard_shapes.Asked(ask, options, about, attribute, begun)
         return hear(text, self.knowledge, open_question, self._account.today)
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
@@ -243,10 +246,9 @@ class Talk:
         """Answers to what a line asks of the trade or of one's own heap."""
         return list(answering.answered(heard, self.plan, self._state, self.knowledge, self.units))
 
-    def _understood(self, text: str) -> Understood:
-        from advisor.talk.understand import understand
-
-        return understand(text, self.knowledge, self.context)
+    def _understood(self, text: str, heard: heard_shapes.Heard | None = None) -> Understood:
+        """What a line means; a part of one is heard by itself."""
+        return Understood(text, meant(heard or self._heard(text), self.knowledge, self.context))
 
     def _is_besides(self, text: str) -> bool:
         return any(isinstance(intent, _BESIDES) for intent in self._understood(text).intents)

@@ -129,9 +129,10 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
             yield Enter("carry-on", NOWHERE)
     if _REQUESTS.keys() & set(heard.acts):
         return
-    answered = any(question.topic for question in heard.asked)
+    # a question that stands alone is answered; one beside what was seen is gone into
+    answered = any(question.topic for question in heard.asked) and "observation" not in heard.acts
     only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
-    if read and only_asks and not answered and not _TELLING & set(heard.acts):
+    if read and only_asks and not answered and not _TELLING & set(heard.acts[:1]):
         yield from read
 
 

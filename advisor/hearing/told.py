@@ -68,7 +68,7 @@ def _goes_on(finder: Finder, at: int) -> bool:
 
 def _is_meant(finder: Finder, hit: Hit, asked: Asked) -> bool:
     door = hit.of
-    if not isinstance(door, Door) or (door.first and (asked.begun or asked.question)):
+    if not isinstance(door, Door) or (door.first and asked.begun):
         return False
     clause = finder.line.clause_of(hit.start)
     behind = max(finder.things("stock-the", hit.end), default=hit.end) if hit.end < clause.end else hit.end

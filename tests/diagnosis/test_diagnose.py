@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.signs import read_signs
 from advisor.diagnosis.weighing import TROUBLED, causes_of
+from advisor.diagnosis.signs import read_signs
 from advisor.errors import InferenceFault
 from advisor.knowledge.load import shipped
 

@@ -93,5 +93,7 @@ def is_alone(finder: Finder, start: int, end: int, hit: Hit) -> bool:
     covered = {at for at in range(first, last) if words[at].form in _MARKS or finder.things("stock-small", at)}
     for name in ("stock-aside", "stock-supposing", "stock-correcting"):
         for at in range(first, last):
-            covered.update(range(at, max(finder.things(name, at), default=at)))
+            behind = max(finder.things(name, at), default=at)
+            if behind <= hit.start or at >= hit.end:  # "last summer" says more than "summer"
+                covered.update(range(at, behind))
     return all(at in covered or hit.start <= at < hit.end for at in range(first, last))

@@ -196,7 +196,7 @@ _TABLES = frozenset(
         *("told", "door", "request", "near", "implied"),
     ]
 )
-_TOLD_KEYS = frozenset(["fact", "says", "whole", "asked", "asked_whole"])
+_TOLD_KEYS = frozenset(["fact", "never_of", "says", "whole", "asked", "asked_whole"])
 #: The ways of a told circumstance: whether they must be all that is said, and whether the question must be open.
 _TOLD_WAYS = (("says", False, False), ("whole", True, False), ("asked", False, True), ("asked_whole", True, True))
 
@@ -345,7 +345,8 @@ class _Maker:
         ]
         told_said: list[Said] = []
         for name, (file, table) in self.told_tables.items():
-            concept = Concept(name, _facts(table["fact"]), bad=False)
+            never_of = frozenset(table.get("never_of", ()))
+            concept = Concept(name, _facts(table["fact"]), never_of=never_of, bad=False)
             concepts[name] = concept
             for key, whole, asked in _TOLD_WAYS:
                 told = Told(concept, whole, asked)

@@ -94,10 +94,11 @@ def _facts(
     how = stance(finder, hit.start, hit.end, clause, taken)
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
-    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept):
+    asks = is_asked(finder, clause)
+    if how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept) and not asks:
         how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
-    if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
+    if how.name == "told" and pairs != concept.facts and asks:
         how = Stance("asked")  # "does a heap that never gets hot still rot?" tells of no heap
     for name, value in pairs:
         yield Fact(

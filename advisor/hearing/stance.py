@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
-from advisor.hearing.vocabulary import Trigger
 
 #: Where several apply, the first of these wins.
 _ORDER = ("denied", "supposed", "other", "past", "asked")

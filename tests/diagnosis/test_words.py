@@ -82,11 +82,3 @@ def test_only_one_value_where_only_one_can_hold() -> None:
     kinds = KNOWLEDGE.kinds["sign"].attributes
     for name, values in signs.items():
         assert kinds[name].many or len(values) == 1
-
-
-def test_every_phrase_of_the_list_is_found_again() -> None:
-    for attribute, words in KNOWLEDGE.sign_words.items():
-        for word, phrases in words.items():
-            for phrase in phrases:
-                signs, _ = read_signs(phrase, KNOWLEDGE)
-                assert signs, f"{attribute}.{word}: '{phrase}' is not read at all"

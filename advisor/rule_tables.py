@@ -1,7 +1,7 @@
-"""Tables of rule files, read once: what TOML says is kept as JSON in the person's cache folder, by a sum over the text.
+"""Tables of rule files, read once: what TOML says is kept as JSON in the person's cache folder, by a sum of it.
 
-Reading TOML is a third of a cold start. A file that was changed has another sum and is read anew; a cache that cannot be
-read or written is done without.
+Reading TOML takes a third of a start. A changed file has another sum and is read anew; a cache that cannot be used is
+done without.
 """
 
 from __future__ import annotations

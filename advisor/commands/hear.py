@@ -97,7 +97,6 @@ def as_data(heard: Heard) -> dict[str, Any]:
         "unknown": heard.unknown,
         "yes": heard.yes,
         "unread": list(heard.unread),
-        "guesses": list(heard.guesses),
     }
 
 

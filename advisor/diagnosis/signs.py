@@ -1,7 +1,7 @@
 """From how a line was heard to the signs of a trouble: the facts that it tells, by attribute of the fact kind `sign`.
 
-What is denied, asked, feared, past or somebody else's is no sign. Where two values of an attribute cannot both hold, the
-gravest counts, and of equal ones the last that was said. A word said in general gives way to a particular one.
+What is denied, asked, feared, past or somebody else's is no sign. Where two values of an attribute cannot both hold,
+the gravest counts, and of equal ones the last that was said. A word said in general gives way to a particular one.
 """
 
 from __future__ import annotations

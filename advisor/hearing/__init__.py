@@ -1,4 +1,5 @@
-"""The one reader of words: a line that somebody says becomes facts with their stance, materials, and what kind of thing it is.
+"""The one reader of words: a line becomes facts with their stance, materials, and what kind of thing it is.
 
-It knows the vocabulary of rules/words/, the materials and measures. It may not know screens, plans, diagnoses or the talk.
+It knows the vocabulary of rules/words/, the materials and measures. It may not know screens, plans, diagnoses or the
+talk.
 """

@@ -123,7 +123,7 @@ def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read:
 
 @dataclass(frozen=True)
 class _Said:
-    """A line that may answer, with its facts, what changes their stance, and whether it says yes, no or "I don't know"."""
+    """A line that may answer: its facts, what changes their stance, and whether it says yes, no or "I don't know"."""
 
     finder: Finder
     facts: Sequence[Fact]
@@ -186,7 +186,7 @@ def _named(finder: Finder, options: Sequence[_Option], *, many: bool) -> tuple[i
 
 
 def _listed(said: list[str], options: Sequence[_Option]) -> tuple[int, ...]:
-    """All the options of a list in their own words, which may hold an "and" of their own; none if it holds anything else."""
+    """All the options of a list in their own words, which may hold an "and"; none if it holds anything else."""
     words = [(_forms(option.own), number) for number, option in enumerate(options, 1)]
     words.sort(key=lambda pair: -len(pair[0]))
     found: list[int] = []

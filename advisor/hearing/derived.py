@@ -10,8 +10,9 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Taken, stance
 
-#: How warm the middle of a heap is called, by the least °C: hot from where thermophilic work is brisk, too hot from where
-#: microbes die off. Rynk and others, On-Farm Composting Handbook, NRAES-54, 1992 (from memory); cold at the usual air.
+#: How warm the middle of a heap is called, by the least °C: hot from where thermophilic work is brisk, too hot from
+#: where microbes die off; cold at the usual air. Rynk and others, On-Farm Composting Handbook, NRAES-54, 1992 (from
+#: memory).
 WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
 _COLD_UP_TO = 20.0
 #: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
@@ -59,7 +60,7 @@ def warmth(found: Sequence[Fact], about_worms: bool, short: bool) -> Iterator[Fa
 
 
 def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Iterator[Fact]:
-    """How old it is, by a span of time beside a sign or a vessel: "eight months already", "Day 21", "three weeks sealed"."""
+    """How old it is, by a span of time beside a sign or a vessel: "eight months already", "Day 21"."""
     if any(fact.name in ("sign.age", "deed.built") for fact in found):
         return
     signs = any(

@@ -74,7 +74,7 @@ class English:
         return found
 
     def _nearest(self, form: str) -> str:
-        """The word of ours that differs least, ties broken by first letter and alphabet; the form itself if none is near."""
+        """The word of ours that differs least, then by first letter and alphabet; the form itself if none is near."""
         from rapidfuzz import process
         from rapidfuzz.distance import OSA
 

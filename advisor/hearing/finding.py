@@ -1,4 +1,4 @@
-"""Ways of saying found in a line, and the things that are found by their form: numbers, temperatures, materials, times."""
+"""Ways of saying found in a line, and things found by their form: numbers, temperatures, materials, times."""
 
 from __future__ import annotations
 

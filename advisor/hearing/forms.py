@@ -94,9 +94,10 @@ def subject(finder: Finder) -> str:
         for sentence in finder.line.sentences:
             for hit in finder.hits(index, sentence.start, sentence.end):
                 frame = hit.of
-                if isinstance(frame, Frame) and frame.topic and frame.rank > TOPIC_RANK:
-                    if _fits(frame, finder, sentence.start, sentence.end, ()):
-                        found.append((frame.rank, hit.start - hit.end, frame.topic))
+                if not isinstance(frame, Frame) or not frame.topic or frame.rank <= TOPIC_RANK:
+                    continue
+                if _fits(frame, finder, sentence.start, sentence.end, ()):
+                    found.append((frame.rank, hit.start - hit.end, frame.topic))
     return min(found)[2] if found else ""
 
 

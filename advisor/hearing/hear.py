@@ -74,7 +74,6 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         feared,
         answer.options,
         unread(finder, found, materials),
-        tuple(_guesses(finder)),
         tuple(_pieces(finder, reading.forms)),
         times(finder, today or date.today()),
         reading.questions,
@@ -171,11 +170,6 @@ def _once(found: Sequence[Fact], general: Container[str], either: Container[str]
         if key not in seen and not (fact.concept in general and fact.name in particular):
             seen.add(key)
             yield fact
-
-
-def _guesses(finder: Finder) -> Iterator[str]:
-    """What slips of the pen were taken for, where the word that was typed is not near enough to pass without a word."""
-    yield from ()
 
 
 def _facts_of(text: str, words: Vocabulary, knowledge: Knowledge) -> list[Fact]:

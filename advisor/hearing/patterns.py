@@ -46,7 +46,7 @@ class Element:
 
 @dataclass(frozen=True)
 class Grammar:
-    """What it takes to read ways of saying: lemmas, the names of classes, and the elements made so far by their text."""
+    """What it takes to read ways of saying: lemmas, names of classes, and the elements made so far."""
 
     english: English
     classes: Set[str]
@@ -145,7 +145,7 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
 
 
 def _choices(text: str) -> list[str]:
-    """What stands between the bars of a bracket; words that lie between two bars without a blank are one choice each."""
+    """What stands between the bars of a bracket; words between two bars without a blank are one choice each."""
     return [choice for choice in text.split("|") if choice.strip()]
 
 

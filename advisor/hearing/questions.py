@@ -244,7 +244,7 @@ def _asked_for(line: Line, clause: Clause) -> bool:
 
 
 def _is_last(line: Line, clause: Clause) -> bool:
-    """Whether the mark behind its sentence is of this clause: the last not joined to another by "before" or the like."""
+    """Whether the mark behind its sentence is of this clause: the last not joined to another by "before"."""
     inside = [one for one in line.clauses if one.sentence == clause.sentence]
     while len(inside) > 1 and (inside[-1].joined in _UNDER or _form_list(line, inside[-1]) == ["not"]):
         inside.pop()

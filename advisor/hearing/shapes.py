@@ -200,7 +200,6 @@ class Heard:
         feared: dangers that are asked after, feared or supposed, the gravest first; none of them is told.
         options: numbers, from 1, of the options of the open question that it picks.
         unread: words that carry meaning and were not used.
-        guesses: what slips of the pen were taken for.
         asked: what it asks, in order.
         named: whether it is nothing but an option's own words, or numbers of options.
         sure: whether the options are what most of it speaks of.
@@ -223,7 +222,6 @@ class Heard:
     feared: tuple[HeardDanger, ...] = ()
     options: tuple[int, ...] = ()
     unread: tuple[str, ...] = ()
-    guesses: tuple[str, ...] = ()
     pieces: tuple[Piece, ...] = ()
     times: tuple[When, ...] = ()
     asked: tuple[Question, ...] = ()

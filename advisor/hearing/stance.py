@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
@@ -71,7 +71,7 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     for one in taken:
         if one.start >= start and one.end <= end:
             continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
-        if _reaches(one, start, end, clause, line):
+        if _reaches(one, start, end, clause):
             found.setdefault(one.trigger.stance, line.said(one.start, one.end))
             if one.trigger.scope == "sentence" and one.trigger.stance in ("other", "supposed"):
                 wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
@@ -96,7 +96,7 @@ def is_asked(finder: Finder, clause: Clause) -> bool:
     )
 
 
-def _reaches(one: Taken, start: int, end: int, clause: Clause, line: Line) -> bool:
+def _reaches(one: Taken, start: int, end: int, clause: Clause) -> bool:
     scope = one.trigger.scope
     if scope == "sentence":
         return one.clause.sentence == clause.sentence and one.start < end

@@ -1,4 +1,4 @@
-"""The vocabulary of rules/words/: concepts with their ways of saying, classes of words, what denies or supposes, forms of acts.
+"""The vocabulary of rules/words/: concepts and their ways of saying, classes of words, what denies, forms of acts.
 
 A file of the folder may hold any of these tables:
 
@@ -60,39 +60,37 @@ STANCES = ("told", "denied", "asked", "supposed", "past", "other")
 #: Where the form of an act may stand.
 WHERE = ("anywhere", "start", "whole", "sentence")
 
-ACTS = tuple(
-    [
-        "stock",
-        "circumstance",
-        "trouble",
-        "danger",
-        "observation",
-        "deed",
-        "ask_material",
-        "ask_fact",
-        "ask_how",
-        "ask_why",
-        "ask_ready",
-        "ask_soil",
-        "ask_use",
-        "ask_plan",
-        "ask_year",
-        "ask_what_now",
-        "what_if",
-        "swap",
-        "correct",
-        "undo",
-        "redo",
-        "save",
-        "load",
-        "units",
-        "help",
-        "more",
-        "start_over",
-        "leave",
-        "answer",
-        "off",
-    ]
+ACTS = (
+    "stock",
+    "circumstance",
+    "trouble",
+    "danger",
+    "observation",
+    "deed",
+    "ask_material",
+    "ask_fact",
+    "ask_how",
+    "ask_why",
+    "ask_ready",
+    "ask_soil",
+    "ask_use",
+    "ask_plan",
+    "ask_year",
+    "ask_what_now",
+    "what_if",
+    "swap",
+    "correct",
+    "undo",
+    "redo",
+    "save",
+    "load",
+    "units",
+    "help",
+    "more",
+    "start_over",
+    "leave",
+    "answer",
+    "off",
 )
 
 
@@ -467,7 +465,8 @@ def _facts(text: str) -> tuple[tuple[str, str], ...]:
 def _likened(names: Iterable[str]) -> Iterator[str]:
     """Ways of saying that something smells of this, or like this."""
     for name in names:
-        yield f"<smell> (a) (bit|little|lot|touch|faint|faintly|strongly|slightly) (of|like|to|as) (a|an|the) (old|bad|really|strong|some) {name}"
+        much = "(a) (bit|little|lot|touch|faint|faintly|strongly|slightly)"
+        yield f"<smell> {much} (of|like|to|as) (a|an|the) (old|bad|really|strong|some) {name}"
         yield f"<smell> ... like|of|as|to (a|an|the) (old|bad|some) {name}"
         yield f"{name} (y|ish|like|type|kind) (of) <smell>"
         yield f"like|as (a|an|the) (old) {name}"

@@ -1,4 +1,4 @@
-"""The program's own words typed back when their question is not the open one: what is offered anywhere is understood."""
+"""The program's own words typed back when their question is not open: what is offered anywhere is understood."""
 
 from __future__ import annotations
 

@@ -144,8 +144,11 @@ def _picked(
     some = [number for number in real if number not in none]
     gathered = _gathered(said, options, some) if open_question.many else ()
     pick = gathered or _by_yes(options, said.yes) or _by_figure(said.finder, options)
-    pick = pick or _by_facts(open_question, said.facts, read)
-    return pick or _in_pieces(said, open_question, options, real, read) or _by_words(said, options, real, least=least)
+    if pick:
+        return pick
+    told = _by_facts(open_question, said.facts, read)
+    pieces = _in_pieces(said, open_question, options, real, read)  # of some pieces no fact may be known
+    return (pieces if len(pieces) > len(told) else told) or _by_words(said, options, real, least=least)
 
 
 def _in_pieces(

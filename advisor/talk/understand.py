@@ -102,7 +102,9 @@ class _Meaner:
         whole = (0, len(heard.text))
         if heard.numbered and self.context.options:
             return [Pick(number, whole) for number in heard.options if number <= self.context.options]
-        found = [
+        if heard.named and (named := self.answer([])):
+            return named  # the words of an option say nothing besides
+        found: list[Intent] = [
             *self.told(),
             *self.stock("told"),
             *self.ground("told"),

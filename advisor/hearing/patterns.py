@@ -5,8 +5,8 @@ one|another       either
 (really|very much)  may be left out
 [hot|very warm]   one of these must be said
 ...               up to four words of any kind
-<smell>           a class of words from a table [class], or a thing found by its form: <number> <count> <litres> <length>
-                  <measure> <material>; <number:15:90> and <length:0:10> (in metres) have bounds
+<smell>           a class of words from a table [class], or a thing found by its form: <number> <count> <litres>
+                  <length> <measure> <material>; <number:15:90> and <length:0:10> (in metres) have bounds
 """
 
 from __future__ import annotations

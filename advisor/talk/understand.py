@@ -136,10 +136,14 @@ class _Meaner:
         values = list(declared.words) if declared is not None else []
         plain = [one.request for one in found if isinstance(one, Ask) and one.request in ("yes", "no")]
         answer = "yes" if heard.yes else "no" if heard.yes is not None else next(iter(plain), "")
+        if heard.named and heard.options and heard.options[-1] <= len(values):
+            answer = ""  # "no food in a heap" is an option, and no "no"
         said = answer if answer in values else "none" if answer == "no" and "none" in values else ""
         if said:
             return [Told(attribute, (said,), whole)]
         bare = bool(plain) and len(heard.text.split()) == 1
+        if not heard.named and any(isinstance(one, Enter) for one in found):
+            return []  # "plan a year" says nothing of a climate that is wet all year
         if bare or not heard.options or not values or heard.options[-1] > len(values):
             return []
         picked = tuple(values[number - 1] for number in heard.options)
@@ -227,7 +231,7 @@ class _Meaner:
                 yield from self.size(size)
 
     def size(self, size: HeardSize) -> Iterator[Intent]:
-        """A ground plan, an area or a measure; land in acres says what kind of place it is, unless ground was asked for."""
+        """A ground plan, an area or a measure; land in acres says what kind of place, unless ground was asked for."""
         span, asked = (size.start, size.end), self.context.attribute
         if size.measure:
             yield TellMeasure(size.measure, size.litres, span)

@@ -88,7 +88,7 @@ def _part(stock: Stock, at: int, end: int) -> tuple[Count, int] | None:
 
 
 def _called(stock: Stock, name: str, start: int, end: int) -> tuple[str, int] | None:
-    """The material that a part is, with the word behind it: a kind of the whole ("wet" leaves), or another ("straw")."""
+    """The material that a part is, with the word behind: a kind of the whole ("wet" leaves), or another ("straw")."""
     exact = materials_index(stock.finder.knowledge).exact
     whole = tuple(singular(word) for word in name.lower().split())
     words = stock.finder.line.words

@@ -27,16 +27,14 @@ def run(arguments: argparse.Namespace) -> int:
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
     from advisor.places import rules_folder
-    from advisor.talk.reading.lexicon import read_phrases
 
     folder: Path = arguments.folder or rules_folder()
     if not os.path.isdir(folder):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
-    _, misread = read_phrases(folder, knowledge)
     report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
     words_faults, words_remarks = words_lint(knowledge, folder)
-    faults = (*problems, *misread, *report.faults, *words_faults)
+    faults = (*problems, *report.faults, *words_faults)
     remarks = (*report.remarks, *words_remarks)
     for problem in faults:
         print(f"fault   {problem}")

@@ -15,10 +15,10 @@ from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.forms import ASK_FACT, ASK_IN_PASSING, QUESTIONS, Form, asked, forms, order, subject
 from advisor.hearing.holding import HELD, names_stuff, tells_stock
+from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.vocabulary import Concept
 
 DANGER = 0
 ANSWER = 10

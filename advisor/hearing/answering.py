@@ -44,6 +44,7 @@ class Answer:
         yes: whether it says yes or no; None if neither.
         named: whether it is nothing but an option's own words, or numbers of options.
         sure: whether the options are what most of it speaks of.
+        numbered: whether the options are picked by their numbers.
     """
 
     fits: bool = False
@@ -52,6 +53,7 @@ class Answer:
     yes: bool | None = None
     named: bool = False
     sure: bool = False
+    numbered: bool = False
 
 
 @dataclass(frozen=True)
@@ -93,7 +95,8 @@ def answered(
     ]
     named = _named(finder, options, many=open_question.many)
     if named:
-        return Answer(True, named, unknown, yes, named=True, sure=True)
+        numbered = named == _numbered(finder, len(options))
+        return Answer(True, named, unknown, yes, named=True, sure=True, numbered=numbered)
     picks: tuple[int, ...] = ()
     sure = False
     if options and not (only_asks and len(words) > 2):
@@ -136,11 +139,16 @@ def _picked(
     not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option.own)]
     if said.unknown:
         return tuple(not_known[:1])
+    none = [number for number, option in enumerate(options, 1) if option.own.line.words and _is_none(option.own)]
     real = [number for number in range(1, len(options) + 1) if number not in not_known]
-    gathered = _gathered(said, options, real) if open_question.many else ()
+    some = [number for number in real if number not in none]
+    gathered = _gathered(said, options, some) if open_question.many else ()
     pick = gathered or _by_yes(options, said.yes) or _by_figure(said.finder, options)
-    pick = pick or _by_facts(open_question, said.facts, read)
-    return pick or _in_pieces(said, open_question, options, real, read) or _by_words(said, options, real, least=least)
+    if pick:
+        return pick
+    told = _by_facts(open_question, said.facts, read)
+    pieces = _in_pieces(said, open_question, options, real, read)  # of some pieces no fact may be known
+    return (pieces if len(pieces) > len(told) else told) or _by_words(said, options, real, least=least)
 
 
 def _in_pieces(
@@ -206,6 +214,11 @@ def _telling(finder: Finder) -> list[str]:
     return [form for form in _forms(finder) if form not in _SMALL]
 
 
+def _is_none(option: Finder) -> bool:
+    """Whether an option says that it is none of the others."""
+    return option.line.words[0].form in ("no", "none", "neither", "nothing") or bool(option.things("answer-none", 0))
+
+
 # ------------------------------------------------------------ by number, and all of them or none
 
 
@@ -218,7 +231,7 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
         start += 1
     found: list[int] = []
     for place, form in enumerate(forms[start:], start):
-        number = int(form) if form.isdigit() and len(form) < 3 else _ORDINALS.get(form, 0)
+        number = int(form) if form.isdecimal() and len(form) < 3 else _ORDINALS.get(form, 0)
         number = many if number == -1 else number
         if form in (
             "and",

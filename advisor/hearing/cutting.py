@@ -233,8 +233,8 @@ class Line:
         return self.text[self.words[start].start : self.words[end - 1].end] if start < end else ""
 
     def clause_of(self, at: int) -> Clause:
-        """The clause in which a word stands."""
-        return next(clause for clause in self.clauses if clause.start <= at < clause.end)
+        """The clause in which a word stands; of a mark between two clauses, the one behind it."""
+        return next((clause for clause in self.clauses if at < clause.end), self.clauses[-1])
 
 
 def cut(text: str, english: English) -> Line:

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Danger, Mention, Part
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardDanger
 from advisor.hearing.stance import Taken, stance
-from advisor.hearing.vocabulary import Danger, Mention, Part
 
 #: The gravest first.
 KINDS = (

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Concept
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
-from advisor.hearing.vocabulary import Concept
+from advisor.hearing.told import figure_in, told_in
 from advisor.hearing.zones import zoned
 
 #: Of these a sign of a heap is not said, unless its concept names them.
@@ -54,8 +55,12 @@ _JOINS = frozenset(["and", "but", "yet", "&"])
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
 
 
-def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
-    """Everything a line states or mentions, in order."""
+def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[Fact]:
+    """Everything a line states or mentions, in order.
+
+    Args:
+        attribute: the fact that the open question asks for, which short answers tell.
+    """
     found: list[Fact] = []
     spoken_of, sentence = "", 0
     bare = {hit.start: hit for hit in bare_words(finder)}
@@ -66,6 +71,7 @@ def facts(finder: Finder, taken: Sequence[Taken]) -> list[Fact]:
         hits = list(finder.hits(finder.vocabulary.concept_index, clause.start, clause.end))
         taken_up = {at for hit in hits if _kind(hit) for at in range(hit.start, hit.end)}
         hits += [bare[at] for at in range(clause.start, clause.end) if at in bare and at not in taken_up]
+        hits += told_in(finder, clause, attribute)
         said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
         for hit in longest:
@@ -164,15 +170,16 @@ def _facts(
     line = finder.line
     enough = hit.end < clause.end and line.words[hit.end].form == "enough"
     willing = how.name == "supposed" and how.because.split()[0].lower() in _WILLING and _is_of_the_will(concept)
-    if willing and not is_asked(finder, clause):
+    asks = is_asked(finder, clause)
+    if willing and not asks:
         how = Stance("told")
     pairs, how = _stated(concept, how, enough=enough)
-    if how.name == "told" and pairs != concept.facts and is_asked(finder, clause):
+    if how.name == "told" and pairs != concept.facts and asks:
         how = Stance("asked")  # "does a heap that never gets hot still rot?" tells of no heap
     for name, value in pairs:
         yield Fact(
             name,
-            value,
+            figure_in(finder, hit, value),
             how.name,
             line.said(hit.start, hit.end),
             concept.name,

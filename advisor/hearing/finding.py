@@ -5,13 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 
+from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
+from advisor.hearing.meanings import Meaning, Names
 from advisor.hearing.patterns import ends
-from advisor.hearing.vocabulary import Index, Meaning, Names, Said, Vocabulary
+from advisor.hearing.spoken import Spoken
+from advisor.hearing.vocabulary import Index, Said, Vocabulary
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS
 from advisor.knowledge.base import Knowledge
+
+#: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
+_LITTLE = frozenset({"can", "may", "will", "like", "mean"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,11 +32,12 @@ class Hit:
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A material that is named, with the readings its name allows."""
+    """A material that is named, with the readings its name allows; `offered` of them where it is asked about."""
 
     start: int
     end: int
     ids: tuple[str, ...]
+    offered: int = 6
 
 
 @dataclass
@@ -44,13 +51,22 @@ class Finder:
     numbers: Mapping[int, tuple[float, int]] = field(default_factory=dict)
     _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
     _known: dict[tuple[str, int], bool] = field(default_factory=dict)
+    _names: dict[int, Named | None] = field(default_factory=dict)
     _possible: dict[int, bool] = field(default_factory=dict)
     _present: frozenset[str] = frozenset()
+    _spoken: Spoken | None = None
 
     def __post_init__(self) -> None:
         self._present = frozenset({*(word.lemma for word in self.line.words), *(word.form for word in self.line.words)})
         self.numbers = dict(_numbers(self.line.words))
         self.materials = dict(self._named())
+
+    @property
+    def spoken(self) -> Spoken:
+        """The amounts and sizes of the line."""
+        if self._spoken is None:
+            self._spoken = Spoken(self.line, self.knowledge)
+        return self._spoken
 
     def hits(self, index: Index, start: int, end: int, last: int | None = None) -> Iterator[Hit]:
         """Every way of saying of an index that begins in a stretch; of one meaning at one place, the longest.
@@ -90,28 +106,52 @@ class Finder:
         """The longest names of materials, each at its first word; a name inside another is not named."""
         at = 0
         while at < len(self.line.words):
-            found = max((*self._exact(at), *self._put_together(at)), key=lambda named: named.end, default=None)
+            found = self.named_at(at)
             if found is not None:
                 yield at, found
             at = found.end if found is not None else at + 1
 
+    def named_at(self, at: int) -> Named | None:
+        """The longest name that begins at a word, though another may hold the word."""
+        if at not in self._names:
+            every = (*self._exact(at), *self._put_together(at))
+            found = max(every, key=lambda named: named.end, default=None)
+            little = found is not None and found.end == at + 1 and self.line.words[at].form in _LITTLE
+            self._names[at] = None if little and not self._is_counted(at) else found
+        return self._names[at]
+
+    def _is_counted(self, at: int) -> bool:
+        before = self.line.words[at - 1].form if at else ""
+        return before in ("a", "the", "my", "tin", "of") or before[:1].isdigit()
+
     def _exact(self, at: int) -> Iterator[Named]:
-        """The longest name or alias of rules/materials/ that begins at a word."""
+        """The longest name or alias of rules/materials/ that begins at a word; hyphens within it do not count."""
         index = materials_index(self.knowledge)
-        words = self.line.words[at : at + index.longest]
-        keys = ["" if word.mark else singular(word.form) for word in words]
-        for length in range(len(keys), 0, -1):
-            ids = index.exact.get(tuple(keys[:length])) if "" not in keys[:length] else None
+        words = self.line.words
+        best: Named | None = None
+        key: list[str] = []
+        for place in range(at, min(at + 2 * index.longest, len(words))):
+            word = words[place]
+            if word.form == "'s" and key:
+                continue
+            if word.mark:
+                inside = 0 < place < len(words) - 1 and words[place - 1].end == word.start and bool(key)
+                if word.form == "-" and inside and words[place + 1].start == word.end:
+                    continue
+                break
+            key.append(singular(word.form))
+            ids = index.exact.get(tuple(key)) or index.squashed.get("".join(key))
             if ids:
-                yield Named(at, at + length, ids)
-                return
+                best = Named(at, place + 1, ids)
+        if best is not None:
+            yield best
 
     def _put_together(self, at: int) -> Iterator[Named]:
         """The names of rules/words/names.toml that begin at a word."""
         last = len(self.line.words)
         for hit in self.hits(self.vocabulary.name_index, at, at + 1, last):
             if isinstance(hit.of, Names):
-                yield Named(at, hit.end, self._members(hit.of))
+                yield Named(at, hit.end, self._members(hit.of), len(hit.of.ids))
 
     def _members(self, names: Names) -> tuple[str, ...]:
         """The materials of a name, those first that are offered as readings."""
@@ -123,6 +163,16 @@ class Finder:
             if (names.trait and names.trait in material.traits) or (names.role and names.role == material.role)
         )
         return tuple(dict.fromkeys((*names.ids, *others)))
+
+    def figure(self, name: str, at: int) -> tuple[float, int] | None:
+        """The figure of a form that begins at a word, as "number" or "length:0:10", and the place behind it."""
+        if name == "number":
+            return self.numbers.get(at)
+        form, *bounds = name.split(":")
+        found = self.numbers.get(at) if form == "number" else self.spoken.figure(form, at)
+        if found is None or (bounds and not float(bounds[0]) <= found[0] <= float(bounds[1])):
+            return None
+        return found
 
     def once(self, key: tuple[str, int], work_out: Callable[[], bool]) -> bool:
         """Something about this line that is worked out once: what it is called and where, and how to work it out."""
@@ -145,9 +195,10 @@ class Finder:
         if name == "material":
             if at in self.materials:
                 yield self.materials[at].end
-        elif name == "number":
-            if at in self.numbers:
-                yield self.numbers[at][1]
+        elif name.partition(":")[0] in figures.FORMS:
+            figure = self.figure(name, at)
+            if figure is not None:
+                yield figure[1]
         elif name in self.vocabulary.classes:
             words, names = self.vocabulary.class_starts[name]
             word = self.line.words[at]

@@ -9,9 +9,10 @@ from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Frame
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
-from advisor.hearing.vocabulary import TOPIC_RANK, Frame
+from advisor.hearing.vocabulary import TOPIC_RANK
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
@@ -81,7 +82,8 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
         elif not topic and here[0].act == "ask_material" and subject(finder).startswith("soil"):
             topic = subject(finder)  # "compacted ground, would muck help it?"
         first, last = words[clause.start].start, words[clause.end - 1].end
-        named = tuple(one for one in materials if first <= one.start < last)
+        compost = {words[at].start for at in finder.materials if finder.things("compost", at)}
+        named = tuple(one for one in materials if first <= one.start < last and one.start not in compost)
         yield Question(here[0].act, topic, finder.line.said(clause.start, clause.end), named)
 
 

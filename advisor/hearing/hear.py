@@ -13,11 +13,15 @@ from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
+from advisor.hearing.ground import sizes
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
+from advisor.hearing.stock import amounts
+from advisor.hearing.swapping import swaps
 from advisor.hearing.times import times
+from advisor.hearing.told import doors
 from advisor.hearing.unread import unread
 from advisor.hearing.vocabulary import Vocabulary, vocabulary_for
 from advisor.knowledge.base import Knowledge
@@ -41,8 +45,14 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     line = cut(text, words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
+    stated = facts(finder, taken, asked.attribute)
+    several = _several(stated, knowledge) if not asked.attribute else ""
     found = sorted(
-        [*facts(finder, taken), *temperatures(finder, taken), *moistures(finder, taken)],
+        [
+            *(facts(finder, taken, several) if several else stated),
+            *temperatures(finder, taken),
+            *moistures(finder, taken),
+        ],
         key=lambda fact: (fact.start, fact.end),
     )
     worms, short = (
@@ -58,7 +68,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         text,
         reading.acts,
         reading.about,
-        tuple(_once(found, {name for name, one in words.concepts.items() if one.general})),
+        tuple(_once(found, words.general, words.either)),
         materials,
         grave,
         feared,
@@ -71,11 +81,38 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         answer.yes,
         answer.named,
         answer.sure,
+        answer.numbered,
+        amounts(finder, found, taken, asked.attribute),
+        sizes(finder, taken),
+        doors(finder, asked),
+        _corrects(finder),
+        swaps(finder),
     )
 
 
-#: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
-_LITTLE = frozenset({"can", "may", "will", "like", "mean"})
+def _corrects(finder: Finder) -> bool:
+    """Whether a line puts right what was said: "make that", or the "no" before what is meant."""
+    words = finder.line.words
+    if any(finder.things("stock-correcting", at) for at in range(len(words))):
+        return True
+    return len(words) > 1 and words[0].form in ("no", "not") and words[1].form in (",", ".")
+
+
+def _several(stated: Sequence[Fact], knowledge: Knowledge) -> str:
+    """The circumstance with several values that a line tells, if it tells one such: then short answers to it count."""
+    told = {fact.name for fact in stated if fact.stance == "told" and fact.name.partition(".")[0] in _CIRCUMSTANCES}
+    many = [name for name in told if _takes_several(name, knowledge)]
+    return many[0] if len(many) == 1 else ""
+
+
+def _takes_several(name: str, knowledge: Knowledge) -> bool:
+    kind, _, attribute = name.partition(".")
+    declared = knowledge.kinds[kind].attributes.get(attribute) if kind in knowledge.kinds else None
+    return declared is not None and declared.many
+
+
+_CIRCUMSTANCES = ("place", "wish", "household")
+
 #: Facts of this kind say what a material is besides itself.
 _QUALIFIES = "material."
 
@@ -85,17 +122,10 @@ def _materials(finder: Finder, taken: Sequence[Taken], found: Sequence[Fact]) ->
     line = finder.line
     qualified = _qualified(finder, found)
     for named in finder.materials.values():
-        if named.end - named.start == 1 and line.words[named.start].form in _LITTLE and not _counted(finder, named):
-            continue
         how = stance(finder, named.start, named.end, line.clause_of(named.start), taken)
         said = line.said(named.start, named.end)
         first, last = line.words[named.start].start, line.words[named.end - 1].end
         yield HeardMaterial(named.ids, said, how.name, first, last, tuple(qualified.get(named.start, ())))
-
-
-def _counted(finder: Finder, named: Named) -> bool:
-    before = finder.line.words[named.start - 1].form if named.start else ""
-    return before in ("a", "the", "my", "tin", "of") or before.isdigit()
 
 
 def _qualified(finder: Finder, found: Sequence[Fact]) -> dict[int, list[str]]:
@@ -126,12 +156,17 @@ def _distance(line: Line, named: Named, fact: Fact) -> int:
     return max(fact.start - last, first - fact.end, 0)
 
 
-def _once(found: Sequence[Fact], general: Container[str]) -> Iterator[Fact]:
-    """Each fact once for each stance; what is told in general gives way to what is told in particular."""
+def _once(found: Sequence[Fact], general: Container[str], either: Container[str]) -> Iterator[Fact]:
+    """Each fact once for each stance; what is told in general gives way to what is told in particular.
+
+    Args:
+        either: concepts that tell one of several values, and so stay whole.
+    """
     particular = {fact.name for fact in found if fact.stance == "told" and fact.concept not in general}
-    seen: set[tuple[str, str, str]] = set()
+    seen: set[tuple[str, ...]] = set()
     for fact in found:
-        key = (fact.name, fact.value, fact.stance)
+        concept = fact.concept if fact.concept in either else ""
+        key = (fact.name, fact.value, fact.stance, concept)
         if key not in seen and not (fact.concept in general and fact.name in particular):
             seen.add(key)
             yield fact

@@ -4,6 +4,7 @@ unread-words       a file or a way of saying cannot be read
 same-words         two concepts claim the same words
 never-wins         a way of saying stands twice in one concept
 no-such-sign       a fact names a sign, an answer or a word that rules/facts.toml does not declare
+not-declared       an answer's words, a word near an option or a measure names what the rule base does not have
 without-examples   a concept or danger without two examples and one line that must not be taken for it
 without-source     an answer, a thing seen or a condition of a material that cites no source, or one that is not there
 """
@@ -14,11 +15,15 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from advisor.hearing.vocabulary import FOLDER, Concept, Vocabulary, read_words
+from advisor.hearing.meanings import Concept
+from advisor.hearing.vocabulary import FOLDER, Vocabulary, read_words
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.answers import read_answers, read_qualifiers, read_seen
 from advisor.knowledge.base import Knowledge, Problem
+from advisor.knowledge.hints import hint
 
+#: The names of concepts that stand in tables of answers begin with this.
+_ANSWERS = "told-"
 #: Facts that nobody is asked for and no rule reads yet: they are said back, and kept.
 _TOLD_ONLY = ("deed.", "material.", "limit.", "dislike.", "told.", "sign.vessel", "sign.neighbours", "place.sun")
 
@@ -28,7 +33,7 @@ def words_lint(knowledge: Knowledge, folder: Path) -> tuple[list[Problem], list[
     names = materials_index(knowledge).vocabulary | measures_index(knowledge).vocabulary
     vocabulary, unread = read_words(folder / FOLDER, names, strict=True)
     faults = [Problem("unread-words", FOLDER, "", text) for text in unread]
-    faults += [*_same_words(vocabulary), *_sources(knowledge, folder)]
+    faults += [*_same_words(vocabulary), *_not_declared(vocabulary, knowledge), *_sources(knowledge, folder)]
     remarks = [*_never_wins(vocabulary), *_without_examples(vocabulary), *_no_such_sign(vocabulary, knowledge)]
     return faults, remarks
 
@@ -70,7 +75,7 @@ def _without_examples(vocabulary: Vocabulary) -> Iterator[Problem]:
     for name, _, is_said in vocabulary.examples:
         (says if is_said else counters)[name] += 1
     for name, thing in (*vocabulary.concepts.items(), *vocabulary.dangers.items()):
-        if isinstance(thing, Concept) and not thing.facts:
+        if isinstance(thing, Concept) and (not thing.facts or name.startswith(_ANSWERS)):
             continue
         if says[name] < 2 or not counters[name]:
             yield Problem("without-examples", FOLDER, name, f"{says[name]} examples, {counters[name]} counters")
@@ -78,6 +83,8 @@ def _without_examples(vocabulary: Vocabulary) -> Iterator[Problem]:
 
 def _no_such_sign(vocabulary: Vocabulary, knowledge: Knowledge) -> Iterator[Problem]:
     for concept in vocabulary.concepts.values():
+        if concept.name.startswith(_ANSWERS):
+            continue  # a fault, and no remark
         for name, value in (*concept.facts, *concept.denied, *concept.lacking):
             if name.startswith(_TOLD_ONLY):
                 continue
@@ -85,6 +92,33 @@ def _no_such_sign(vocabulary: Vocabulary, knowledge: Knowledge) -> Iterator[Prob
             declared = knowledge.kinds[kind].attributes.get(attribute) if kind in knowledge.kinds else None
             if declared is None or (declared.words and value not in declared.words):
                 yield Problem("no-such-sign", FOLDER, concept.name, f"{name} = {value} is not declared in facts.toml")
+
+
+def _not_declared(vocabulary: Vocabulary, knowledge: Knowledge) -> Iterator[Problem]:
+    for name, concept in vocabulary.concepts.items():
+        if name.startswith(_ANSWERS):
+            for fact, value in concept.facts:
+                yield from _fact(name, fact, value, knowledge)
+    for attribute, values in vocabulary.near.items():
+        for value in values:
+            yield from _fact("near", attribute, value, knowledge)
+    for measure, material in vocabulary.implied.items():
+        yield from _known("implied", measure, knowledge.measures)
+        yield from _known(f"implied.{measure}", material, knowledge.materials)
+
+
+def _fact(place: str, fact: str, value: str, knowledge: Knowledge) -> Iterator[Problem]:
+    kind, _, attribute = fact.partition(".")
+    known = knowledge.kinds[kind].attributes if kind in knowledge.kinds else {}
+    if attribute not in known:
+        yield Problem("not-declared", FOLDER, place, f"no such fact as {fact!r}; {hint(attribute, known)}")
+    elif known[attribute].words and not value.startswith("<"):
+        yield from _known(f"{place}.{fact}", value, known[attribute].words)
+
+
+def _known(place: str, name: str, table: Mapping[str, object]) -> Iterator[Problem]:
+    if name not in table:
+        yield Problem("not-declared", FOLDER, place, f"no {name!r}; {hint(name, table)}")
 
 
 def _sources(knowledge: Knowledge, folder: Path) -> Iterator[Problem]:

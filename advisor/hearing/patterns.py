@@ -5,7 +5,8 @@ one|another       either
 (really|very much)  may be left out
 [hot|very warm]   one of these must be said
 ...               up to four words of any kind
-<smell>           a class of words from a table [class], or a thing found before: <number> <temp> <material> <time>
+<smell>           a class of words from a table [class], or a thing found by its form: <number> <count> <litres>
+                  <length> <measure> <material>; <number:15:90> and <length:0:10> (in metres) have bounds
 """
 
 from __future__ import annotations
@@ -126,7 +127,7 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
         return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
         name = part.strip("<>")
-        if name not in grammar.classes:
+        if name.partition(":")[0] not in grammar.classes:
             raise PatternError(f'"{text}" names <{name}>, which is no class')
         return Element(name=name)
     if part.startswith("|") or part.endswith("|"):

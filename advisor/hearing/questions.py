@@ -138,13 +138,20 @@ _EMBEDDED = tuple(f" {' '.join(said)} " for said in _EMBEDDING)
 
 def asking(line: Line, clause: Clause) -> Asking:
     """How a clause asks."""
+    goes_on = False
+    for one in line.clauses:
+        if not goes_on and one.sentence == clause.sentence and one.end <= clause.start:
+            goes_on = bool(_asking(line, one, goes_on=goes_on))
+    return _asking(line, clause, goes_on=goes_on)
+
+
+def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
+    """How a clause asks, where one before it in its sentence does or does not."""
     forms = _bare(line, clause)
     if not forms:
         return ""
-    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
     marked = line.sentences[clause.sentence].asks
     last = _is_last(line, clause)
-    goes_on = any(asking(line, one) for one in before)
     if clause.joined in _UNDER and goes_on:
         return ""
     embedded = _asked_for(line, clause)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from advisor.hearing.times import When
+from advisor.household.shapes import Quantity, Room
 
 Pair = tuple[str, str]
 
@@ -56,6 +57,89 @@ class HeardMaterial:
 
 
 @dataclass(frozen=True, slots=True)
+class HeardAmount:
+    """What a line says of how much there is of a material.
+
+    Attributes:
+        ids: the materials that its name may stand for; none if only an amount was said.
+        name: the words of the name.
+        said: all the words.
+        stance: "told", "asked", "supposed" ...; that there is none is told by `kind`.
+        start, end: its characters in the line.
+        kind: "have", "none" (there is none of it), "less" (so much of it is gone, or all), or "used" (so much went).
+        quantity: how much; nothing if no usable amount was said.
+        share: a share of what there is, where no measure was said: "half the leaves".
+        measured: whether a measure was said, and not only a vague word.
+        more: whether it comes on top of what was said before.
+        sure: whether the whole name was understood.
+        offered: how many of the ids are readings to ask about.
+        trouble: why the amount cannot be taken as it stands.
+    """
+
+    ids: tuple[str, ...]
+    name: str
+    said: str
+    stance: str
+    start: int
+    end: int
+    kind: str = "have"
+    quantity: Quantity | None = None
+    share: float | None = None
+    measured: bool = False
+    more: bool = False
+    sure: bool = True
+    offered: int = 6
+    trouble: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HeardSize:
+    """A size that a line tells: a ground plan or an area of ground, or what a measure of their own holds.
+
+    Attributes:
+        room: a ground plan.
+        square_metres: an area; `land` if it was told in acres or hectares.
+        measure, litres: a household measure and what it holds.
+        sure: whether units or decimals show that two numbers are a ground plan.
+    """
+
+    said: str
+    stance: str
+    start: int
+    end: int
+    room: Room | None = None
+    square_metres: float = 0.0
+    land: bool = False
+    measure: str = ""
+    litres: float = 0.0
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class HeardSwap:
+    """One material in the place of another: what either name may stand for, the names, and all the words."""
+
+    old: tuple[str, ...]
+    new: tuple[str, ...]
+    old_name: str
+    new_name: str
+    said: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class HeardDoor:
+    """What a line comes for, or asks of the talk itself: the name of the door or request, and the words that say so."""
+
+    name: str
+    request: bool
+    said: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
 class HeardDanger:
     """Something that can hurt somebody: the danger's name, what it is a case of, and the words that say so."""
 
@@ -74,6 +158,8 @@ class Asked:
         about: the thing that was spoken of last; empty if none.
         also: other words for each of the options, in their order.
         many: whether several of them may hold.
+        attribute: the fact that it asks for; empty if it asks for none.
+        begun: whether something was told before, so that the talk is not at its start.
     """
 
     question: str = ""
@@ -81,6 +167,8 @@ class Asked:
     about: str = ""
     also: tuple[tuple[str, ...], ...] = ()
     many: bool = True
+    attribute: str = ""
+    begun: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +205,12 @@ class Heard:
         sure: whether the options are what most of it speaks of.
         unknown: whether it answers the open question with "I don't know".
         yes: whether it says yes or no to the open question; None if neither.
+        numbered: whether the options were picked by their numbers.
+        amounts: how much there is, in order.
+        sizes: sizes of ground and of measures, in order.
+        doors: what it comes for or asks of the talk, in order.
+        correcting: whether it puts right what was said before.
+        swaps: materials that take the place of others, in order.
     """
 
     text: str
@@ -135,6 +229,12 @@ class Heard:
     yes: bool | None = None
     named: bool = False
     sure: bool = False
+    numbered: bool = False
+    amounts: tuple[HeardAmount, ...] = ()
+    sizes: tuple[HeardSize, ...] = ()
+    doors: tuple[HeardDoor, ...] = ()
+    correcting: bool = False
+    swaps: tuple[HeardSwap, ...] = ()
 
     @property
     def told(self) -> tuple[Fact, ...]:

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
-from advisor.hearing.vocabulary import Trigger
 
 #: Where several apply, the first of these wins.
 _ORDER = ("denied", "supposed", "other", "past", "asked")
@@ -43,7 +43,7 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
     for clause in finder.line.clauses:
         hits = list(finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end))
         for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
-            if isinstance(hit.of, Trigger):
+            if isinstance(hit.of, Trigger) and not _answers(finder, hit):
                 inside = any(
                     kept.start <= hit.start and hit.end <= kept.end and kept.clause == clause for kept in found
                 )
@@ -51,6 +51,13 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
                     found.append(Taken(hit.start, hit.end, hit.of, clause))
     found += _across(finder)
     return tuple(found)
+
+
+def _answers(finder: Finder, hit: Hit) -> bool:
+    """Whether a "no" is an answer to what was asked, and denies nothing of what comes behind: "no, a balcony"."""
+    words = finder.line.words
+    behind = words[hit.end].form if hit.end < len(words) else ""
+    return hit.start == 0 and hit.end == 1 and words[0].form == "no" and behind == ","
 
 
 def _across(finder: Finder) -> Iterator[Taken]:

@@ -13,6 +13,10 @@ A file of the folder may hold any of these tables:
     [thing.NAME]      ways of naming what a line is about
     [name.MATERIAL]   ways of naming a material of rules/materials/
     [group.NAME]      a word for several materials, with their `ids`, and the trait or role of all others
+    [told.NAME]       a circumstance in the words of an answer (see Told)
+    [[door]]          what a person comes for (see Door); [[request]] likewise, what is asked of the talk itself
+    [near."FACT"]     other words for what the guided interviews offer, by value
+    [implied]         the material of a measure that holds only one
 """
 
 from __future__ import annotations
@@ -20,14 +24,26 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
-from functools import lru_cache
+from dataclasses import dataclass, field, replace
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
 from advisor.errors import RuleBaseError
 from advisor.hearing.english import English
 from advisor.hearing.kept_lemmas import with_forms
+from advisor.hearing.meanings import (
+    Concept,
+    Danger,
+    Door,
+    Frame,
+    Meaning,
+    Mention,
+    Names,
+    Part,
+    Told,
+    Trigger,
+)
 from advisor.hearing.patterns import Grammar, PatternError, Starts, Way, class_starts, first_words
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.base import Knowledge
@@ -37,7 +53,7 @@ from advisor.rule_tables import rule_tables
 FOLDER = "words"
 
 #: Things that are found by their form and not by a list of words.
-FOUND = ("number", "temp", "material", "measure", "time", "count")
+FOUND = ("number", "temp", "material", "measure", "time", "count", "litres", "length")
 
 STANCES = ("told", "denied", "asked", "supposed", "past", "other")
 
@@ -79,119 +95,6 @@ ACTS = (
 
 
 @dataclass(frozen=True, slots=True)
-class Concept:
-    """A fact that a line may state.
-
-    Attributes:
-        name: of the table.
-        facts: what it states, as ("sign.smell", "ammonia").
-        denied: what its denial states ("not warm" is cold); nothing for most.
-        lacking: what "not ... enough" states ("not wet enough" is dry).
-        of: the things of which it can be said; anything that is no other thing if empty.
-        never_of: things of which it is not this fact.
-        bad: whether it tells of a trouble; otherwise it is an observation.
-        deed: whether it is something done.
-        general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
-        settled: whether "?" leaves it told.
-    """
-
-    name: str
-    facts: tuple[tuple[str, str], ...]
-    denied: tuple[tuple[str, str], ...] = ()
-    lacking: tuple[tuple[str, str], ...] = ()
-    of: frozenset[str] = frozenset()
-    never_of: frozenset[str] = frozenset()
-    bad: bool = True
-    deed: bool = False
-    general: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Danger:
-    """Something that can hurt somebody.
-
-    Attributes:
-        kind: what it is a case of: fire, smoke, gas, spores, poison ...
-        groups: how many sets of ways there are, one of each of which must be said in the line.
-        unless: ways that make it none.
-        anyhow: the numbers of the sets that count past, supposed or asked after too: what made somebody ill is past.
-    """
-
-    name: str
-    kind: str
-    groups: int = 0
-    unless: tuple[Way, ...] = ()
-    anyhow: frozenset[int] = frozenset()
-
-
-@dataclass(frozen=True, slots=True)
-class Part:
-    """One of the sets of ways of a danger that is told by several: its number, from 0."""
-
-    danger: Danger
-    number: int
-
-
-@dataclass(frozen=True, slots=True)
-class Mention:
-    """A danger by its name, as it is asked after or feared; to name it does not tell that it is there."""
-
-    danger: Danger
-
-
-@dataclass(frozen=True, slots=True)
-class Trigger:
-    """Words that change the stance of what stands before or behind them in their clause, or of the whole sentence.
-
-    Attributes:
-        stance: what it makes of a fact.
-        scope: "behind", "before", "clause", "sentence".
-    """
-
-    stance: str
-    scope: str
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """The form of an act.
-
-    Attributes:
-        act: what kind of thing a line of this form is.
-        rank: forms with a lower rank go before others.
-        where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
-        asks: whether it counts only in a question.
-        needs: a thing that must be named in the clause: "material", "number", "sign" or a class; empty if none.
-        unless: ways that make it none if they stand in the clause.
-        topic: what is asked for; empty if it is no question of one thing.
-    """
-
-    act: str
-    rank: int
-    where: str = "anywhere"
-    asks: bool = False
-    needs: str = ""
-    unless: tuple[Way, ...] = ()
-    topic: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Names:
-    """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
-
-    Attributes:
-        trait, role: of all other materials that the word may mean; empty if it means no others.
-    """
-
-    ids: tuple[str, ...]
-    trait: str = ""
-    role: str = ""
-
-
-Meaning = Names | Concept | Danger | Part | Mention | Trigger | Frame | str
-
-
-@dataclass(frozen=True, slots=True)
 class Said:
     """A way of saying with what it belongs to."""
 
@@ -225,8 +128,24 @@ class Vocabulary:
     thing_index: Index
     name_index: Index
     bare: Mapping[str, Concept]  # by the word that states it standing alone
+    told_index: Index
+    door_index: Index
+    near: Mapping[str, Mapping[str, tuple[str, ...]]]
+    implied: Mapping[str, str]
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
+
+    @cached_property
+    def general(self) -> frozenset[str]:
+        """Concepts that say nothing more once another value of their fact is told."""
+        return frozenset(name for name, one in self.concepts.items() if one.general)
+
+    @cached_property
+    def either(self) -> frozenset[str]:
+        """Concepts that tell one of several values of a fact."""
+        return frozenset(
+            name for name, one in self.concepts.items() if len({fact for fact, _ in one.facts}) < len(one.facts)
+        )
 
 
 def vocabulary_for(knowledge: Knowledge) -> Vocabulary:
@@ -290,8 +209,14 @@ _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 TOPIC_RANK = 56
 _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
 _TABLES = frozenset(
-    ["full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"]
+    [
+        *("full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"),
+        *("told", "door", "request", "near", "implied"),
+    ]
 )
+_TOLD_KEYS = frozenset(["fact", "never_of", "says", "whole", "asked", "asked_whole"])
+#: The ways of a told circumstance: whether they must be all that is said, and whether the question must be open.
+_TOLD_WAYS = (("says", False, False), ("whole", True, False), ("asked", False, True), ("asked_whole", True, True))
 
 
 @dataclass
@@ -311,6 +236,10 @@ class _Maker:
     topics: list[tuple[str, str, bool]] = field(default_factory=list)
     thing_texts: dict[str, list[str]] = field(default_factory=dict)
     name_tables: list[tuple[str, Names, list[str]]] = field(default_factory=list)
+    told_tables: dict[str, tuple[str, dict[str, Any]]] = field(default_factory=dict)
+    door_tables: list[tuple[str, Door, dict[str, Any]]] = field(default_factory=list)
+    near: dict[str, dict[str, tuple[str, ...]]] = field(default_factory=dict)
+    implied: dict[str, str] = field(default_factory=dict)
     problems: list[str] = field(default_factory=list)
 
     def take(self, file: str, raw: dict[str, Any]) -> None:
@@ -329,6 +258,17 @@ class _Maker:
             self.name_tables.append((file, group, table["says"]))
         for name, ways in raw.get("thing", {}).items():
             self.thing_texts.setdefault(name, []).extend(ways)
+        for name, table in raw.get("told", {}).items():
+            self.keys(file, f"told.{name}", table, _TOLD_KEYS)
+            self.told_tables[f"told-{name}"] = (file, table)
+        for kind in ("door", "request"):
+            for table in raw.get(kind, []):
+                self.keys(file, f"{kind} {table.get(kind)}", table, frozenset([kind, "says", "whole", "first"]))
+                door = Door(table[kind], kind == "request", False, table.get("first", False))
+                self.door_tables.append((file, door, table))
+        for attribute, values in raw.get("near", {}).items():
+            self.near[attribute] = {value: tuple(words) for value, words in values.items()}
+        self.implied.update(raw.get("implied", {}))
         for kind, tables, allowed in (
             ("concept", self.concept_tables, _CONCEPT_KEYS),
             ("danger", self.danger_tables, _DANGER_KEYS),
@@ -426,6 +366,20 @@ class _Maker:
             for file, names, texts in self.name_tables
             for way in self.ways(file, f"name {names.ids[0]}", texts)
         ]
+        told_said: list[Said] = []
+        for name, (file, table) in self.told_tables.items():
+            never_of = frozenset(table.get("never_of", ()))
+            concept = Concept(name, _facts(table["fact"]), never_of=never_of, bad=False)
+            concepts[name] = concept
+            for key, whole, asked in _TOLD_WAYS:
+                told = Told(concept, whole, asked)
+                told_said += [Said(way, told) for way in self.ways(file, f"told.{name}", table.get(key, ()))]
+        door_said = [
+            Said(way, meant)
+            for file, door, table in self.door_tables
+            for key, meant in (("says", door), ("whole", replace(door, whole=True)))
+            for way in self.ways(file, f"door {door.name}", table.get(key, ()))
+        ]
         return Vocabulary(
             self.english,
             self.classes,
@@ -441,6 +395,10 @@ class _Maker:
             self.index(thing_said),
             self.index(name_said),
             bare,
+            self.index(told_said),
+            self.index(door_said),
+            self.near,
+            self.implied,
             tuple(examples),
             tuple(self.topics),
         )
@@ -496,6 +454,10 @@ class _Maker:
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):
             texts += table["says"]
+        for _, table in self.told_tables.values():
+            texts += [text for key, _, _ in _TOLD_WAYS for text in table.get(key, ())]
+        for _, _, table in self.door_tables:
+            texts += [*table.get("says", ()), *table.get("whole", ())]
         for text in texts:
             for part in re.sub(r"[()\[\]]", " ", text.lower()).split():
                 if not part.startswith("<") and part != "...":

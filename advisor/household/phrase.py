@@ -103,13 +103,30 @@ def phrase_at(text: str, tokens: Sequence[Token], knowledge: Knowledge) -> tuple
     per = rate.per if rate is not None and rate.per is not None else "once"
     phrase = Phrase(text[span[0] : span[1]], None, name, span, chunks, per)
     if amount is not None:
-        if reading.packed is not None:
-            amount = replace(amount, packed=reading.packed)
-        phrase = replace(phrase, none=amount.count.high == 0, vague=amount.count.vague)
-        trouble, hint = _trouble(text, tokens, amount, phrase, reading.rates, knowledge)
-        quantity = None if trouble else _quantity(amount, rate, phrase.said, knowledge)
-        phrase = replace(phrase, quantity=quantity, trouble=trouble, hint=hint)
+        phrase = measured(text, tokens, amount, reading.rates, reading.packed, phrase, knowledge)
     return phrase, reading.end
+
+
+def measured(
+    text: str,
+    tokens: Sequence[Token],
+    amount: Amount,
+    rates: Sequence[Rate],
+    packed: bool | None,
+    phrase: Phrase,
+    knowledge: Knowledge,
+) -> Phrase:
+    """A phrase with its amount, as the rates and the packing around it leave it.
+
+    Raises:
+        HouseholdError: the amount is more than anybody has.
+    """
+    if packed is not None:
+        amount = replace(amount, packed=packed)
+    phrase = replace(phrase, none=amount.count.high == 0, vague=amount.count.vague)
+    trouble, hint = _trouble(text, tokens, amount, phrase, rates, knowledge)
+    quantity = None if trouble else _quantity(amount, rates[0] if rates else None, phrase.said, knowledge)
+    return replace(phrase, quantity=quantity, trouble=trouble, hint=hint)
 
 
 def chunk(text: str, tokens: Sequence[Token], piece: Piece) -> Chunk:

@@ -49,9 +49,6 @@ TROUBLE_KINDS = ("sign", "state", "cause", "case", "remedy", "avoid", "proviso")
 #: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
 SOIL_KINDS = ("check", "bed", "soil", "between", "finish", "advice")
 
-#: Attribute of `sign`, then one of its words, then the phrases that mean it.
-SignWords = Mapping[str, Mapping[str, tuple[str, ...]]]
-
 #: Figures of the plan that a notice may name in braces.
 NOTICE_FIELDS = (
     "bedding",
@@ -136,7 +133,6 @@ class Knowledge:
     questions: tuple[Question, ...]
     rules: tuple[Rule, ...]
     sign_questions: tuple[Question, ...] = ()  # asked about a trouble, never when a heap is planned
-    sign_words: SignWords = field(default_factory=dict)  # what people call each sign
     scales: Mapping[str, Scale] = field(default_factory=dict)  # published tables of classes
     green_manures: Mapping[str, GreenManure] = field(default_factory=dict)
     crop_families: Mapping[str, CropFamily] = field(default_factory=dict)

@@ -22,7 +22,6 @@ from advisor.knowledge.base import (
     Knowledge,
     Problem,
     Rule,
-    SignWords,
     Stratum,
     subjects_of,
 )
@@ -57,7 +56,6 @@ DATA_FILES = frozenset(
         "methods",
         "figures",
         "questions",
-        "phrases",
         "answers",
         "seen",
         "qualifiers",
@@ -65,7 +63,6 @@ DATA_FILES = frozenset(
         "ready",
         "dangers",
         "sign-questions",
-        "sign-words",
         "scales",
         "green-manures",
         "crop-families",
@@ -124,7 +121,6 @@ class _Reader:
         words = Vocabulary(kinds, subjects)
         questions = self._questions("questions.toml", words)
         sign_questions = self._questions("sign-questions.toml", words) if self._is_there("sign-questions.toml") else ()
-        sign_words = self._sign_words(kinds) if self._is_there("sign-words.toml") else {}
         rules = tuple(rule for file, raw in groups.items() for rule in self._rules(file, raw, words))
         return Knowledge(
             sources,
@@ -137,7 +133,6 @@ class _Reader:
             questions,
             rules,
             sign_questions,
-            sign_words,
             self._table_if_there("scales.toml", Scale),
             self._table_if_there("green-manures.toml", GreenManure),
             self._table_if_there("crop-families.toml", CropFamily),
@@ -228,25 +223,6 @@ class _Reader:
 
     def _is_there(self, name: str) -> bool:
         return (self.folder / name).exists()
-
-    def _sign_words(self, kinds: Mapping[str, Kind]) -> SignWords:
-        """What people call each sign: a table for each attribute of `sign`, a list of phrases for each word."""
-        file = "sign-words.toml"
-        known = kinds["sign"].attributes if "sign" in kinds else {}
-        found: dict[str, dict[str, tuple[str, ...]]] = {}
-        for attribute, table in (self._toml(file) or {}).items():
-            if attribute not in known or not isinstance(table, dict):
-                self._fault(file, attribute, f"is no attribute of a sign; {hint(attribute, known)}", "shape")
-                continue
-            for word, phrases in table.items():
-                if word not in known[attribute].words:
-                    message = f"sign.{attribute} is never '{word}'; {hint(word, known[attribute].words)}"
-                    self._fault(file, f"{attribute}.{word}", message, "shape")
-                elif not isinstance(phrases, list) or not all(isinstance(each, str) and each for each in phrases):
-                    self._fault(file, f"{attribute}.{word}", "is a list of phrases", "shape")
-                else:
-                    found.setdefault(attribute, {})[word] = tuple(phrases)
-        return found
 
     def _questions(self, file: str, words: Vocabulary) -> tuple[Question, ...]:
         raw = self._toml(file) or {}

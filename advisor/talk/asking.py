@@ -76,7 +76,7 @@ class Asked:
         others = zip_longest(options, self.also[: len(options)], fillvalue=())
         also = tuple((option.say, *_word(option), *more) for option, more in others if isinstance(option, Option))
         labels = tuple(option.label for option in options)
-        return Put(self.question.ask, labels, "", also, self.question.many)
+        return Put(self.question.ask, labels, "", also, self.question.many, self.question.attribute)
 
 
 def _word(option: Option) -> tuple[str, ...]:

@@ -39,7 +39,6 @@ from advisor.talk.intents import (
     HaveNot,
     Intent,
     Less,
-    Lost,
     Pick,
     Swap,
     TellMeasure,
@@ -177,7 +176,7 @@ class Interview:
         answers = {option.value for option in blank.options}
         if blank.free and len(understood.text.split()) >= LEAST_TO_LEAVE:
             asked = any(isinstance(intent, Enter) and intent.door != "trouble" for intent in understood.intents)
-            if asked and all(isinstance(intent, Enter | Lost | Vague) for intent in understood.intents):
+            if asked and all(isinstance(intent, Enter | Told | Vague) for intent in understood.intents):
                 return True  # "deep litter for six hens" is no name for a bed
         as_an_answer = len(understood.text.split()) <= _SHORT and not blank.free and reads(heard, blank)
         if {"yes", "no"} <= answers and heard.options:

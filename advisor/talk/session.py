@@ -73,6 +73,7 @@ from advisor.talk.standing_danger import StandingDanger
 from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
 from advisor.talk.turns import turn
+from advisor.talk.understand import meant
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
 
@@ -228,7 +229,7 @@ class Talk:
         if meanwhile and not on_a_form:
             self._exchanges += 1
             return meanwhile
-        understood = self._understood(text)
+        understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()
         if labelled and not on_a_form:
             return self.take(Understood(text, labelled))
@@ -272,7 +273,8 @@ class Talk:
         put = self._open.put if self._open is not None else heard_shapes.Asked()
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        heard = hear(text, self.knowledge, replace(put, about=about), self._account.today)
+        begun = bool(put.attribute or self.household.holdings)
+        heard = hear(text, self.knowledge, replace(put, about=about, begun=begun), self._account.today)
         others = tuple(act for act in heard.acts if act != "answer")
         if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
@@ -329,10 +331,9 @@ class Talk:
         named = (intent.door for intent in understood.intents if isinstance(intent, Enter))
         return next((door for door in named if door in doors.SHEETS), None)
 
-    def _understood(self, text: str) -> Understood:
-        from advisor.talk.understand import understand
-
-        return understand(text, self.knowledge, self.context)
+    def _understood(self, text: str, heard: heard_shapes.Heard | None = None) -> Understood:
+        """What a line means; a part of one is heard by itself."""
+        return Understood(text, meant(heard or self._heard(text), self.knowledge, self.context))
 
     def _is_besides(self, text: str) -> bool:
         acts = self._heard(text).acts

@@ -353,9 +353,10 @@ def _requests(heard: Heard, read: Sequence[Intent]) -> Iterator[Intent]:
     if any(question.topic == _WHAT_IS_KNOWN for question in heard.asked):
         yield Ask("list", NOWHERE)
         return
-    answered = any(question.topic for question in heard.asked)
+    # a question that stands alone is answered; one beside what was seen is gone into
+    answered = any(question.topic for question in heard.asked) and "observation" not in heard.acts
     only_asks = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
-    if read and only_asks and not answered and not _TELLING & set(heard.acts):
+    if read and only_asks and not answered and not _TELLING & set(heard.acts[:1]):
         yield from read
 
 

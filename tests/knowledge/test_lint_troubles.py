@@ -212,11 +212,3 @@ def test_a_cause_must_say_how_to_tell_it(tmp_path: Path) -> None:
     written(tmp_path, ("facts.toml", "", FACTS), ("causes.toml", "", text))
     _, problems = read(tmp_path)
     assert any(problem.place == "cause.too-rich.tell" for problem in problems)
-
-
-def test_a_phrase_must_stand_for_a_sign(tmp_path: Path) -> None:
-    words = '[smell]\nsharp = ["acrid"]\nblue = ["blue"]\n[colour]\nred = ["red"]\n'
-    written(tmp_path, ("facts.toml", "", FACTS), ("sign-words.toml", "", words))
-    knowledge, problems = read(tmp_path)
-    assert knowledge.sign_words == {"smell": {"sharp": ("acrid",)}}
-    assert [problem.place for problem in problems] == ["smell.blue", "colour"]

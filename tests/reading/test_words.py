@@ -43,6 +43,7 @@ def test_every_concept_has_examples_and_counters() -> None:
         name
         for name, concept in WORDS.concepts.items()
         if concept.facts
+        and not name.startswith("told-")  # in the words of an answer: tests/talk/phrase_book.txt says what they say
         and (sum(one == name for one, _ in EXAMPLES) < 2 or not any(one == name for one, _ in COUNTERS))
     ]
     assert bare == []

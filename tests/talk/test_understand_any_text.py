@@ -1,9 +1,10 @@
-"""Whatever is typed: nothing crashes, and no word is lost without being named."""
+"""Whatever is typed: nothing crashes, every intent stands somewhere in the line, and capitals and blanks do not matter.
+
+What carries meaning and was not used is named by `Heard.unread` (tests/reading).
+"""
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections.abc import Iterator
 
 import pytest
@@ -11,15 +12,11 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from test_understand import ENTRIES, Entry
 
-from advisor.household.tokens import tokenize
 from advisor.knowledge.load import shipped
-from advisor.talk.intents import Context, Intent, Lost, Understood, WhatIf
-from advisor.talk.reading.lexicon import lexicon
-from advisor.talk.reading.line import LONGEST
+from advisor.talk.intents import Context, Have, Intent, Understood, WhatIf
 from advisor.talk.understand import understand
 
 KNOWLEDGE = shipped()
-WORDS = lexicon(KNOWLEDGE)
 QUESTIONS = [question.attribute for question in KNOWLEDGE.questions]
 
 CONTEXTS = st.builds(
@@ -31,7 +28,7 @@ CONTEXTS = st.builds(
     lines=st.sampled_from([(), ("r1", "r2", "m1")]),
 )
 
-#: Words of the phrase book, of the lexicon and of nobody, in any order.
+#: Words of the phrase book and of nobody, in any order.
 SAID = sorted({word for entry in ENTRIES for word in entry.said.split()})
 PIECES = st.one_of(
     st.sampled_from(SAID),
@@ -44,39 +41,13 @@ PIECES = st.one_of(
 LINES = st.lists(PIECES, max_size=14).map(" ".join)
 
 
-def reaches(understood: Understood) -> set[int]:
-    """Every character that lies in the span of an intent."""
-    return {place for intent in understood.intents for place in range(*intent.span)}
-
-
-def words_of(text: str) -> Iterator[tuple[set[int], str]]:
-    """The words and numbers that can be seen in a text, with the places of their characters.
-
-    The numbers that count the lines of a list are not among them.
-    """
-    seen = [
-        place for place, sign in enumerate(text) if unicodedata.category(sign) != "Cf" and sign not in "\ufe0e\ufe0f"
-    ]
-    shown = "".join(text[place] for place in seen)
-    numbering = {found.start(1) for found in re.finditer(r"(?:^|[\n\x85\u2028\u2029])\s*(\d+)[.)]\s", shown)}
-    for token in tokenize(shown):
-        if token.kind != "mark" and any(sign.isalnum() for sign in token.text) and token.start not in numbering:
-            yield {seen[at] for at in range(token.start, token.end)}, token.key
-
-
-def is_small_talk(key: str) -> bool:
-    return all(form in WORDS.small_talk for form in WORDS.spelling.normal(key))
-
-
 def assert_sound(text: str, understood: Understood) -> None:
     assert understood.text == text
-    reached = reaches(understood)
-    silent = [key for places, key in words_of(text) if not is_small_talk(key) and not places & reached]
-    assert not silent, f"{silent} of {text!r} in none of {understood.intents}"
     for intent in everything(understood.intents):
         assert 0 <= intent.span[0] < intent.span[1] <= len(text)
-        if isinstance(intent, Lost):
-            assert intent.words.isprintable()
+        if isinstance(intent, Have):
+            assert intent.holding.material in KNOWLEDGE.materials
+            assert intent.holding.quantity.low <= intent.holding.quantity.count <= intent.holding.quantity.high
 
 
 def everything(intents: tuple[Intent, ...]) -> Iterator[Intent]:
@@ -87,7 +58,7 @@ def everything(intents: tuple[Intent, ...]) -> Iterator[Intent]:
 
 
 @given(st.text(max_size=60), CONTEXTS)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=200, deadline=None)
 @example("\u00ad3\u200bsacks\u202e of leaves", Context())
 @example("\x00\x01\x1b[2J", Context())
 @example("1\n2\n3", Context(options=3))
@@ -96,31 +67,24 @@ def test_any_text_is_read(text: str, context: Context) -> None:
 
 
 @given(LINES, CONTEXTS)
-@settings(max_examples=400, deadline=None)
-def test_no_word_is_lost_in_silence(text: str, context: Context) -> None:
+@settings(max_examples=200, deadline=None)
+def test_words_in_any_order_are_read(text: str, context: Context) -> None:
     assert_sound(text, understand(text, KNOWLEDGE, context))
 
 
 @pytest.mark.parametrize("entry", ENTRIES, ids=lambda entry: f"{entry.line}: {entry.said!r}")
-def test_no_word_of_the_phrase_book_is_lost_in_silence(entry: Entry) -> None:
+def test_the_phrase_book_is_read_soundly(entry: Entry) -> None:
     assert_sound(entry.said, understand(entry.said, KNOWLEDGE, entry.context))
 
 
 @given(st.lists(PIECES, min_size=400, max_size=700).map(" ".join))
-@settings(max_examples=5, deadline=None)
-def test_a_pasted_page_is_read_so_far_and_the_rest_is_named(text: str) -> None:
-    understood = understand(text, KNOWLEDGE, Context())
-    assert_sound(text, understood)
-    if len(text) > LONGEST:
-        last = understood.intents[-1]
-        assert isinstance(last, Lost)
-        assert last.span[1] == len(text)
-        assert last.span[0] <= LONGEST
-        assert len(last.words) < 100
+@settings(max_examples=3, deadline=None)
+def test_a_pasted_page_is_read_so_far(text: str) -> None:
+    assert_sound(text, understand(text, KNOWLEDGE, Context()))
 
 
 @given(LINES)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_capitals_and_blanks_around_do_not_matter(text: str) -> None:
     plain = understand(text.lower(), KNOWLEDGE, Context()).intents
     padded = understand("  " + text.lower() + "   ", KNOWLEDGE, Context()).intents

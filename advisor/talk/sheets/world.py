@@ -50,10 +50,10 @@ class World:
         return read_day(text, "", self.knowledge, self.today)
 
     def near(self, attribute: str) -> Near:
-        """Other words for the values of an attribute, from rules/phrases.toml."""
-        from advisor.talk.reading.lexicon import lexicon
+        """Other words for the values of an attribute, from rules/words/offered.toml."""
+        from advisor.hearing.vocabulary import vocabulary_for
 
-        return lexicon(self.knowledge).near.get(attribute, {})
+        return vocabulary_for(self.knowledge).near.get(attribute, {})
 
 
 def with_bed(ground: Ground, bed: BedTold) -> Ground:

@@ -1,0 +1,153 @@
+"""What a way of saying of rules/words/ can mean."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from advisor.hearing.patterns import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Concept:
+    """A fact that a line may state.
+
+    Attributes:
+        name: of the table.
+        facts: what it states, as ("sign.smell", "ammonia").
+        denied: what its denial states ("not warm" is cold); nothing for most.
+        lacking: what "not ... enough" states ("not wet enough" is dry).
+        of: the things of which it can be said; anything that is no other thing if empty.
+        never_of: things of which it is not this fact.
+        bad: whether it tells of a trouble; otherwise it is an observation.
+        deed: whether it is something done.
+        general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
+        settled: whether "?" leaves it told.
+    """
+
+    name: str
+    facts: tuple[tuple[str, str], ...]
+    denied: tuple[tuple[str, str], ...] = ()
+    lacking: tuple[tuple[str, str], ...] = ()
+    of: frozenset[str] = frozenset()
+    never_of: frozenset[str] = frozenset()
+    bad: bool = True
+    deed: bool = False
+    general: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Danger:
+    """Something that can hurt somebody.
+
+    Attributes:
+        kind: what it is a case of: fire, smoke, gas, spores, poison ...
+        groups: how many sets of ways there are, one of each of which must be said in the line.
+        unless: ways that make it none.
+        anyhow: the numbers of the sets that count past, supposed or asked after too: what made somebody ill is past.
+    """
+
+    name: str
+    kind: str
+    groups: int = 0
+    unless: tuple[Way, ...] = ()
+    anyhow: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of the sets of ways of a danger that is told by several: its number, from 0."""
+
+    danger: Danger
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A danger by its name, as it is asked after or feared; to name it does not tell that it is there."""
+
+    danger: Danger
+
+
+@dataclass(frozen=True, slots=True)
+class Trigger:
+    """Words that change the stance of what stands before or behind them in their clause, or of the whole sentence.
+
+    Attributes:
+        stance: what it makes of a fact.
+        scope: "behind", "before", "clause", "sentence".
+    """
+
+    stance: str
+    scope: str
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """The form of an act.
+
+    Attributes:
+        act: what kind of thing a line of this form is.
+        rank: forms with a lower rank go before others.
+        where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
+        asks: whether it counts only in a question.
+        needs: a thing that must be named in the clause: "material", "number", "sign" or a class; empty if none.
+        unless: ways that make it none if they stand in the clause.
+        topic: what is asked for; empty if it is no question of one thing.
+    """
+
+    act: str
+    rank: int
+    where: str = "anywhere"
+    asks: bool = False
+    needs: str = ""
+    unless: tuple[Way, ...] = ()
+    topic: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
+
+    Attributes:
+        trait, role: of all other materials that the word may mean; empty if it means no others.
+    """
+
+    ids: tuple[str, ...]
+    trait: str = ""
+    role: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A circumstance in the words of an answer, and where its ways count.
+
+    Attributes:
+        concept: what it states; several values of a fact that can have one are either of them, and a value such as
+            "<litres>" is the figure found there.
+        whole: where they are all that a clause says, but for small words.
+        asked: while the question they answer is open.
+    """
+
+    concept: Concept
+    whole: bool = False
+    asked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """What a person comes for, or asks of the talk itself.
+
+    Attributes:
+        name: of the door or the request.
+        request: whether it is a request.
+        whole: whether its ways count only where they are all that a clause says, but for small words.
+        first: whether they count only at the start of the talk, with nothing told and no question open.
+    """
+
+    name: str
+    request: bool = False
+    whole: bool = False
+    first: bool = False
+
+
+Meaning = Names | Told | Door | Concept | Danger | Part | Mention | Trigger | Frame | str

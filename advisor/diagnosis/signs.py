@@ -71,7 +71,13 @@ _HOLDS_NAMED: Mapping[str, str] = {
     "nut-shells": "slow-stuff",
 }
 #: What is likened to a material does not hold it: "white dust on top like salt or lime".
-_LIKENED = re.compile(r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+)\b[^.,;:!?]*$", re.IGNORECASE)
+_LIKENED = re.compile(
+    r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+|(?:smell|stink|reek|pong)\w*(?: \w+)? of|smelt of)\b[^.,;:!?]*$",
+    re.IGNORECASE,
+)
+    r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+|(?:smell|stink|reek|pong|hum|whiff)\w*(?: \w+)? of|smelt of)\b[^.,;:!?]*$",
+    re.IGNORECASE,
+)
 _LIKENED_WITHIN = 40  # characters
 _READINGS = 2  # of a name that may mean several materials, those it means first
 #: A fall by so many °C is more than two readings of the same heap differ by.

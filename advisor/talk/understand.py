@@ -260,7 +260,7 @@ class _Meaner:
 
     def amount(self, amount: HeardAmount) -> Iterator[Intent]:
         span = (amount.start, amount.end)
-        ids = amount.ids or self.unnamed()
+        ids = amount.ids or (() if self.is_of_the_unread(amount) else self.unnamed())
         if not ids:
             return
         held = self.on_hand(ids, amount.name)
@@ -296,6 +296,11 @@ class _Meaner:
         named = self.latest if self.heard.correcting else ""
         material = named or self.context.latest or only
         return (material,) if material in self.knowledge.materials else ()
+
+    def is_of_the_unread(self, amount: HeardAmount) -> bool:
+        """Whether an unknown word stands where the name would: "2 sacks of zorb" is no more of the last thing."""
+        following = self.heard.text[amount.end :].split(maxsplit=1)
+        return bool(following) and following[0].strip(".,;:!?") in self.heard.unread
 
     def on_hand(self, ids: tuple[str, ...], name: str) -> tuple[str, ...]:
         """Those materials on hand that a name may mean: the very one, or kinds of it."""

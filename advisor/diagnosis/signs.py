@@ -75,9 +75,6 @@ _LIKENED = re.compile(
     r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+|(?:smell|stink|reek|pong)\w*(?: \w+)? of|smelt of)\b[^.,;:!?]*$",
     re.IGNORECASE,
 )
-    r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+|(?:smell|stink|reek|pong|hum|whiff)\w*(?: \w+)? of|smelt of)\b[^.,;:!?]*$",
-    re.IGNORECASE,
-)
 _LIKENED_WITHIN = 40  # characters
 _READINGS = 2  # of a name that may mean several materials, those it means first
 #: A fall by so many °C is more than two readings of the same heap differ by.

@@ -304,8 +304,8 @@ def _yes(finder: Finder) -> bool | None:
         if finder.things("answer-no", at) or finder.things("answer-yes", at):
             break
         at += 1
-    if at >= len(words):
-        return None
+    if at >= len(words) or [word.form for word in words[at : at + 2]] == ["never", "mind"]:
+        return None  # "never mind" leaves the question
     no, yes = finder.things("answer-no", at), finder.things("answer-yes", at)
     said = [word for word in words[at:] if not word.mark]
     if yes and not no and max(yes) - at > 1 and len(said) > _SHORT:

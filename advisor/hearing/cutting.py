@@ -6,7 +6,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-from advisor.hearing.english import English
+from advisor.hearing.english import English, listed
 
 #: Nobody says more than this in one go: what is longer was pasted, and is read so far.
 LONGEST = 2000
@@ -15,169 +15,27 @@ _TOKEN = re.compile(r"\d+(?:[.,]\d+)*(?:(?:st|nd|rd|th)(?![^\W\d_]))?|[^\W\d_]+(
 _STRAIGHT = str.maketrans({"’": "'", "‘": "'", "ʼ": "'", "`": "'", "´": "'", "“": '"', "”": '"', "–": "-", "—": "-"})
 _ENDS = frozenset(".!?;\n…")
 #: Words that can begin a clause of its own behind "and" or a comma: somebody, something, or a verb with its helper.
-_OPENERS = frozenset(
-    [
-        "i",
-        "it",
-        "we",
-        "they",
-        "he",
-        "she",
-        "you",
-        "there",
-        "this",
-        "that",
-        "these",
-        "those",
-        "my",
-        "our",
-        "the",
-        "a",
-        "an",
-        "his",
-        "her",
-        "its",
-        "one",
-        "now",
-        "then",
-        "is",
-        "are",
-        "was",
-        "were",
-        "has",
-        "have",
-        "had",
-        "do",
-        "does",
-        "did",
-        "can",
-        "could",
-        "should",
-        "would",
-        "will",
-        "may",
-        "must",
-        "what",
-        "how",
-        "why",
-        "when",
-        "where",
-        "which",
-        "who",
-        "is",
-        "not",
-        "also",
-        "still",
-        "nothing",
-        "nobody",
-        "everything",
-        "maybe",
-        "perhaps",
-        "please",
-    ]
+_OPENERS = listed(
+    "i it we they he she you there this that these those my our the a an his her its one now then is are "
+    "was were has have had do does did can could should would will may must what how why when where which "
+    "who not also still nothing nobody everything maybe perhaps please"
 )
-_VERBS = frozenset(
-    [
-        "is",
-        "are",
-        "was",
-        "were",
-        "be",
-        "been",
-        "am",
-        "has",
-        "have",
-        "had",
-        "do",
-        "does",
-        "did",
-        "can",
-        "could",
-        "should",
-        "would",
-        "will",
-        "shall",
-        "may",
-        "might",
-        "must",
-        "get",
-        "got",
-        "gets",
-        "go",
-        "goes",
-        "going",
-        "went",
-        "smell",
-        "smells",
-        "stink",
-        "stinks",
-        "keep",
-        "keeps",
-        "come",
-        "comes",
-        "came",
-        "look",
-        "looks",
-        "seem",
-        "seems",
-        "turn",
-        "turned",
-        "put",
-        "said",
-        "says",
-        "say",
-        "want",
-        "need",
-        "think",
-        "feel",
-        "feels",
-        "make",
-        "makes",
-        "made",
-        "take",
-        "took",
-        "run",
-        "runs",
-        "start",
-        "started",
-        "stop",
-        "stopped",
-    ]
+_VERBS = listed(
+    "is are was were be been am has have had do does did can could should would will shall may might must "
+    "get got gets go goes going went smell smells stink stinks keep keeps come comes came look looks seem "
+    "seems turn turned put said says say want need think feel feels make makes made take took run runs "
+    "start started stop stopped"
 )
-_PARTING = frozenset(
-    [
-        "but",
-        "because",
-        "cause",
-        "since",
-        "while",
-        "whilst",
-        "although",
-        "though",
-        "whereas",
-        "so",
-        "unless",
-        "until",
-        "before",
-        "after",
-        "if",
-        "when",
-        "which",
-        "where",
-        "who",
-        "however",
-        "whenever",
-        "except",
-        "plus",
-    ]
+_PARTING = listed(
+    "but because cause since while whilst although though whereas so unless until before after if when "
+    "which where who however whenever except plus"
 )
 #: Behind these "but" means "except": "nothing but leaves".
 _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4
-_LONGEST_LIST_PART = (
-    4  # words; a longer part behind a comma is a clause, a shorter one without a verb is more of a list
-)
+#: In words. A longer part behind a comma is a clause, a shorter one without a verb is more of a list.
+_LONGEST_LIST_PART = 4
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Concept
 from advisor.hearing.shapes import Fact
@@ -19,38 +20,21 @@ OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "anim
 _OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike.", "sign.weather", "sign.origin")
 #: A wish is told with "want" and "would like", and is no supposition for that.
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
-_WILLING = frozenset(
-    [
-        "want",
-        "wants",
-        "will",
-        "would",
-        "need",
-        "needs",
-        "hope",
-        "hoping",
-        "wish",
-        "intend",
-        "going",
-        "plan",
-        "planning",
-        "ought",
-    ]
-)
+_WILLING = listed("want wants will would need needs hope hoping wish intend going plan planning ought")
 #: What may be meant where nothing is named.
 _UNNAMED = frozenset(
     {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
 )
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
-_STAND_FOR = frozenset(["it", "they", "its", "their", "them", "these", "those", "he", "she", "his", "her"])
+_STAND_FOR = listed("it they its their them these those he she his her")
 _NAME_OF_STUFF = "<material>"
 _COPULA = "<being>"
 #: These are told beside any other sign: "the top has gone mouldy" says what, and how far.
 _BESIDE = frozenset({"sign.extent", "sign.weather", "sign.place"})
 #: With these one feels what it is like: "falls apart in my hand" is not said of the hand.
 _FEELS = re.compile("hand|finger")
-_VERY = frozenset(["very", "too", "quite", "rather", "really", "so", "still", "all", "bit", "a", "bone", "stone"])
+_VERY = listed("very too quite rather really so still all bit a bone stone")
 _JOINS = frozenset(["and", "but", "yet", "&"])
 _BEGINNING = 2  # words of a sentence in which its subject is looked for
 

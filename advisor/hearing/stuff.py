@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from advisor.hearing.cutting import Sentence
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Named
 from advisor.household.names import find_material, materials_index
 from advisor.household.quantities import Amount, amount_at
@@ -16,31 +17,8 @@ _MOST_ADJECTIVES = 3
 _MOST_STATES = 3  # words between a name and what is said of its state
 _RELATIVES = frozenset({"that", "which", "is", "are", "they", "but", "all", "still", "so", "very", "quite", ","})
 #: No name reaches over one of these.
-_PARTING = frozenset(
-    [
-        "and",
-        "but",
-        "then",
-        "plus",
-        "or",
-        "so",
-        "because",
-        "while",
-        "although",
-        "though",
-        "nor",
-        "except",
-        "if",
-        "is",
-        "are",
-        "was",
-        "were",
-        "has",
-        "have",
-        "had",
-        "not",
-        "no",
-    ]
+_PARTING = listed(
+    "and but then plus or so because while although though nor except if is are was were has have had not no"
 )
 
 

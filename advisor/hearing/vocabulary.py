@@ -30,7 +30,7 @@ from pathlib import Path
 from typing import Any
 
 from advisor.errors import RuleBaseError
-from advisor.hearing.english import English
+from advisor.hearing.english import English, listed
 from advisor.hearing.kept_lemmas import with_forms
 from advisor.hearing.meanings import (
     Concept,
@@ -185,25 +185,9 @@ def read_words(
     return maker.made(), maker.problems
 
 
-_CONCEPT_KEYS = frozenset(
-    [
-        "fact",
-        "denied",
-        "lacking",
-        "of",
-        "never_of",
-        "bad",
-        "deed",
-        "general",
-        "says",
-        "like",
-        "bare",
-        "examples",
-        "counters",
-    ]
-)
-_DANGER_KEYS = frozenset(["kind", "says", "together", "mentions", "unless", "anyhow", "examples", "counters"])
-_FRAME_KEYS = frozenset(["act", "rank", "where", "asks", "needs", "says", "unless", "topic"])
+_CONCEPT_KEYS = listed("fact denied lacking of never_of bad deed general says like bare examples counters")
+_DANGER_KEYS = listed("kind says together mentions unless anyhow examples counters")
+_FRAME_KEYS = listed("act rank where asks needs says unless topic")
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
@@ -214,7 +198,7 @@ _TABLES = frozenset(
         *("told", "door", "request", "near", "implied"),
     ]
 )
-_TOLD_KEYS = frozenset(["fact", "never_of", "says", "whole", "asked", "asked_whole"])
+_TOLD_KEYS = listed("fact never_of says whole asked asked_whole")
 #: The ways of a told circumstance: whether they must be all that is said, and whether the question must be open.
 _TOLD_WAYS = (("says", False, False), ("whole", True, False), ("asked", False, True), ("asked_whole", True, True))
 

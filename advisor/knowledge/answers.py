@@ -7,11 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from advisor.errors import RuleBaseError
 from advisor.places import rules_folder
 from advisor.rule_tables import rule_tables
+
+_Found = TypeVar("_Found")
 
 FILE = "answers.toml"
 SEEN_FILE = "seen.toml"
@@ -112,6 +114,14 @@ class ReadyAnswer:
     source: tuple[str, ...]
 
 
+def _in_order(read: tuple[_Found, list[str]]) -> _Found:
+    """What was read, if no fault was found in it. Raises RuleBaseError."""
+    found, problems = read
+    if problems:
+        raise RuleBaseError(tuple(problems))
+    return found
+
+
 @cache
 def shipped_heeded() -> tuple[SeenAnswer, ...]:
     """What follows from circumstances, in the order of the file.
@@ -119,10 +129,7 @@ def shipped_heeded() -> tuple[SeenAnswer, ...]:
     Raises:
         RuleBaseError: the file is not in order.
     """
-    found, problems = read_seen(rules_folder(), HEEDED_FILE)
-    if problems:
-        raise RuleBaseError(tuple(problems))
-    return found
+    return _in_order(read_seen(rules_folder(), HEEDED_FILE))
 
 
 @cache
@@ -132,10 +139,7 @@ def shipped_ready() -> tuple[ReadyAnswer, ...]:
     Raises:
         RuleBaseError: the file is not in order.
     """
-    found, problems = read_ready(rules_folder())
-    if problems:
-        raise RuleBaseError(tuple(problems))
-    return found
+    return _in_order(read_ready(rules_folder()))
 
 
 @cache
@@ -145,10 +149,7 @@ def shipped_answers() -> Mapping[str, FactAnswer]:
     Raises:
         RuleBaseError: the file is not in order.
     """
-    found, problems = read_answers(rules_folder())
-    if problems:
-        raise RuleBaseError(tuple(problems))
-    return found
+    return _in_order(read_answers(rules_folder()))
 
 
 @cache
@@ -158,10 +159,7 @@ def shipped_seen() -> tuple[SeenAnswer, ...]:
     Raises:
         RuleBaseError: the file is not in order.
     """
-    found, problems = read_seen(rules_folder())
-    if problems:
-        raise RuleBaseError(tuple(problems))
-    return found
+    return _in_order(read_seen(rules_folder()))
 
 
 @cache
@@ -171,10 +169,7 @@ def shipped_qualifiers() -> Mapping[str, QualifierAnswer]:
     Raises:
         RuleBaseError: the file is not in order.
     """
-    found, problems = read_qualifiers(rules_folder())
-    if problems:
-        raise RuleBaseError(tuple(problems))
-    return found
+    return _in_order(read_qualifiers(rules_folder()))
 
 
 def read_qualifiers(folder: Path) -> tuple[Mapping[str, QualifierAnswer], list[str]]:

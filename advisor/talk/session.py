@@ -321,7 +321,7 @@ class Talk:
             self._offered = heard.text
             self._waiting.add(doors.offer_asked(door), at_once=True)
             return (*(reply for reply in replies if reply.question is None), *self._asks())
-        stands = self._account.ailing.stands() if self._state.in_trouble and not replies else ()
+        stands = self._account.ailing.stands() if self._state.in_trouble and not replies and not heard.unread else ()
         if stands:
             return (*stands, *(self._asks() if not heard.asked else ()))
         return replies or (answering.lost(heard), *(self._asks() if not heard.acts else ()))

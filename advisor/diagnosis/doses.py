@@ -182,7 +182,7 @@ class Apothecary:
         brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
         rests_on = f"By what you told me{brings}."
         if lot is not None and lot.due_litres < 0.9 * litres:
-            rests_on += f" You have {self._litres(lot.due_litres)} of it."
+            rests_on += f" You have only {self._litres(lot.due_litres)} of it: mix that in first, and fetch the rest."
         return Dose(
             material=material,
             name=name,

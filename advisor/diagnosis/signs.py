@@ -128,7 +128,7 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
         read.setdefault("holds", []).extend(held)
     steams = [fact.said for fact in heard.told if fact.name == "sign.steam"]
     if steams and not measured and "warmth" not in read:
-        read["warmth"] = [Read("warmth", "hot", steams[0])]  # only a hot middle steams
+        read["warmth"] = [Read("warmth", "hot", steams[0])]  # only a hot middle steams: common practice, no source
     for cooled in _cooled(read.get("degrees", ())):
         read.setdefault("heat_before", []).append(cooled)
     named = _named(heard, method)

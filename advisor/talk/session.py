@@ -22,8 +22,10 @@ from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
+from advisor.hearing.cutting import LONGEST
 from advisor.hearing.hear import hear
 from advisor.household.shapes import Household
+from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
@@ -80,6 +82,8 @@ from advisor.units import Units
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
 _WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
+#: So many characters are said back of where reading ended.
+_READ_LAST = 40
 _LEFT_TO_SHEETS = (Lost, Vague, Unclear, TellRoom)
 
 
@@ -211,6 +215,14 @@ class Talk:
             InferenceFault: a rule broke.
         """
         text = safe_text(text)
+        replies = self._hears(text)
+        if len(text) <= LONGEST:
+            return replies
+        read = shown(text[:LONGEST][-_READ_LAST:].strip())
+        rest = f"That is long: I read as far as “… {read}”. Tell me the rest in a line of its own."
+        return (Reply("lost", rest), *replies)
+
+    def _hears(self, text: str) -> tuple[Reply, ...]:
         heard = self._heard(text)
         self._meant = answering.vessel_meant(heard, self.plan)
         on_a_form = self._waiting.first is None and self._account.on_a_sheet

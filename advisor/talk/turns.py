@@ -24,6 +24,7 @@ from advisor.talk.intents import (
     HaveNot,
     Intent,
     Less,
+    Lost,
     Pick,
     Request,
     Swap,
@@ -42,14 +43,14 @@ _STOCK = (Have, HaveNot, Less, Vague, Unclear, TellMeasure)
 _CIRCUMSTANCE = (Told, TellRoom, TellMeasure, Which)
 #: What each kind of thing may bring of what was read as amounts, names, answers and requests.
 _BRINGS: Mapping[str, tuple[type, ...]] = {
-    "stock": (*_STOCK, Enter),
+    "stock": (*_STOCK, Enter, Lost),
     "circumstance": (*_CIRCUMSTANCE, HaveNot),
-    "correct": (*_STOCK, *_CIRCUMSTANCE),
-    "answer": (*_STOCK, *_CIRCUMSTANCE, Pick, Ask),
+    "correct": (*_STOCK, *_CIRCUMSTANCE, Lost),
+    "answer": (*_STOCK, *_CIRCUMSTANCE, Pick, Ask, Lost),
     "swap": (Swap, WhatIf, HaveNot),
     "what_if": (WhatIf, Swap),
     "ask_material": (AskMaterial,),
-    "ask_plan": (*_STOCK, *_CIRCUMSTANCE, Enter),
+    "ask_plan": (*_STOCK, *_CIRCUMSTANCE, Enter, Lost),
     "ask_why": (AskWhy,),
 }
 #: A line that is one of these first is about what there is and where, whatever else it mentions.

@@ -23,6 +23,7 @@ from advisor.talk.intents import (
     HaveNot,
     Intent,
     Less,
+    Lost,
     Pick,
     Request,
     Span,
@@ -260,7 +261,12 @@ class _Meaner:
 
     def amount(self, amount: HeardAmount) -> Iterator[Intent]:
         span = (amount.start, amount.end)
-        ids = amount.ids or (() if self.is_of_the_unread(amount) else self.unnamed())
+        unread = "" if amount.ids else self.unread_name(amount)
+        if unread:
+            at = self.heard.text.index(unread, amount.end)
+            yield Lost(unread, (at, at + len(unread)))
+            return
+        ids = amount.ids or self.unnamed()
         if not ids:
             return
         held = self.on_hand(ids, amount.name)
@@ -297,10 +303,11 @@ class _Meaner:
         material = named or self.context.latest or only
         return (material,) if material in self.knowledge.materials else ()
 
-    def is_of_the_unread(self, amount: HeardAmount) -> bool:
-        """Whether an unknown word stands where the name would: "2 sacks of zorb" is no more of the last thing."""
+    def unread_name(self, amount: HeardAmount) -> str:
+        """The unknown word that stands where the name would: "2 sacks of zorb" is no more of the last thing."""
         following = self.heard.text[amount.end :].split(maxsplit=1)
-        return bool(following) and following[0].strip(".,;:!?") in self.heard.unread
+        word = following[0].strip(".,;:!?") if following else ""
+        return word if word in self.heard.unread else ""
 
     def on_hand(self, ids: tuple[str, ...], name: str) -> tuple[str, ...]:
         """Those materials on hand that a name may mean: the very one, or kinds of it."""

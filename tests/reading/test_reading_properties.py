@@ -110,3 +110,12 @@ def test_two_matters_are_both_heard(one: str, other: str) -> None:
 def test_a_wrapper_makes_it_no_fact_of_ones_own(line: str, wrapper: str) -> None:
     """What the wrapped statement says is mentioned; a denied one may state its opposite, but never itself."""
     assert not _told(wrapper.format(line)) & _told(line)
+
+
+@_TRIES
+@given(
+    line=st.sampled_from(STATEMENTS),
+    word=st.from_regex(r"[bdgklmnprtvz][aeiou][xqvzj][aeiou][bdgklmnprtvz][aeiou][xqvz]", fullmatch=True),
+)
+def test_a_word_that_nobody_knows_is_named_beside_what_is_heard(line: str, word: str) -> None:
+    assert word in hear(f"{line}. The {word} did it.", shipped()).unread

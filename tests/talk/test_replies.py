@@ -168,3 +168,15 @@ def test_nothing_is_guessed_from_what_is_said_in_passing(person: Person) -> None
         "coffee-grounds",
         "grass-clippings",
     }
+
+
+@pytest.mark.parametrize("before", ["", "3 sacks of leaves and ", "my heap stinks of ammonia. I have "])
+@pytest.mark.parametrize("word", ["zorbulant", "strwq", "quavellin"])
+def test_a_name_that_nobody_knows_is_said_back(person: Person, before: str, word: str) -> None:
+    person.says(f"{before}2 bags of {word}")
+    assert any(word in reply.text for reply in person.replies)
+
+
+def test_the_rest_of_a_long_page_is_not_lost_in_silence(person: Person) -> None:
+    person.says("we keep hens. " * 200 + "there are rats in it")
+    assert any("I read as far as" in reply.text for reply in person.replies)

@@ -22,7 +22,7 @@ def shortest(
     water: bool,
     use_up: bool = False,
 ) -> Counts:
-    """What to fetch so that every window is met, or all but the size; by id in order, empty if nothing would help.
+    """What to fetch so that every window is met, or all except the size; by id in order, empty if nothing would help.
 
     As few kinds as can be; then so that no less goes in of what does not keep, and that the heap is no smaller, than
     without it; then as few litres as can be; then what is preferred.

@@ -88,7 +88,7 @@ def fetchable(
     knowledge: Knowledge,
     method: str,
 ) -> dict[str, Ingredient]:
-    """What is commonly to be had near home at this season and may go into the method, as much as a household gets."""
+    """What is commonly found near home at this season and may go into the method, as much as a household gets."""
     season = household.answers.get("place.season", ())
     candidates = {
         name: material
@@ -99,7 +99,7 @@ def fetchable(
     }
     talk.tell(
         (fact for name, material in candidates.items() if name not in here for fact in nature(name, material)),
-        "what is commonly to be had near home",
+        "what is commonly found near home",
     )
     by_the_load = "smallholding" in household.answers.get("place.space", ())
     found = {}

@@ -9,7 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from advisor.counsel.plan import Line
 
 #: settled: a cause stands out. tied: two that exclude each other are as likely. unsettled: suspicions only.
-#: guessed: no more is asked, and the likeliest is acted on. normal: nothing is wrong.
+#: guessed: no more is asked, and the most likely is acted on. normal: nothing is wrong.
 Verdict = Literal["settled", "tied", "unsettled", "guessed", "normal"]
 
 

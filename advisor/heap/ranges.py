@@ -56,7 +56,7 @@ def times(first: Spread, *others: Spread) -> Range:
 
     Typical values multiply. Deviations, taken as ratios to the typical value, add in quadrature, since
     independent figures are seldom all low or all high at once (the usual propagation of relative errors, on
-    logarithms so that nothing falls below nought). With one factor that spreads the result is exact.
+    logarithms so that nothing falls below zero). With one factor that spreads the result is exact.
     """
     parts = (first, *others)
     typical = math.prod(part.typical for part in parts)

@@ -38,7 +38,7 @@ def strictest_litres(figures: Figures) -> float:
 def side_for_litres(litres: float) -> float:
     """The side of a cube that holds so much, in metres. Raises ValueError for less than nothing."""
     if litres < 0:
-        raise ValueError("a volume is not below nought")
+        raise ValueError("a volume is not below zero")
     return float((litres / 1000) ** (1 / 3))
 
 

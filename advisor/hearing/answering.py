@@ -260,7 +260,7 @@ def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
 
 
 def _gathered(said: _Said, options: Sequence[_Option], real: Sequence[int]) -> tuple[int, ...]:
-    """All, all but some, or both; none of them picks nothing."""
+    """All, all except some, or both; none of them picks nothing."""
     finder = said.finder
     if _begins("answer-all", finder):
         forms = [word.form for word in finder.line.words]

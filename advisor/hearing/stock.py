@@ -319,7 +319,7 @@ class Stock:
         """How much, or why it cannot be taken.
 
         Raises:
-            HouseholdError: the amount is below nought, or more than anybody has.
+            HouseholdError: the amount is below zero, or more than anybody has.
         """
         counted = item.counted
         if counted is None:

@@ -166,7 +166,7 @@ class Stuff:
         return found, self.past("stock-more", spoken.word(found.end + skipped))
 
     def _is_mark(self, at: int) -> bool:
-        """Whether a word is a mark, but for the sign of a number below nought."""
+        """Whether a word is a mark, but for the sign of a number below zero."""
         words = self.finder.line.words
         if not words[at].mark:
             return False

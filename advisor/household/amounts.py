@@ -34,7 +34,7 @@ def read_phrase(text: str, knowledge: Knowledge) -> Phrase:
     A second amount in it, with all behind it, is left over.
 
     Raises:
-        HouseholdError: the amount is below nought, or more than anybody has.
+        HouseholdError: the amount is below zero, or more than anybody has.
     """
     tokens = tokenize(text)
     if not tokens:
@@ -72,7 +72,7 @@ def read_list(text: str, knowledge: Knowledge) -> tuple[Phrase, ...]:
     grass", which are two phrases about grass.
 
     Raises:
-        HouseholdError: an amount is below nought, or more than anybody has.
+        HouseholdError: an amount is below zero, or more than anybody has.
     """
     tokens = tokenize(text)
     items: list[_Item] = []

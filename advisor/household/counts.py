@@ -20,7 +20,7 @@ class Count:
         plain: one number, without words around it.
         ranged: two numbers, as in "3-4".
         none: "no" or nought.
-        negative: below nought, for the caller to refuse.
+        negative: below zero, for the caller to refuse.
         vague: a word stood in place of a number.
         litres: for a vague word, what it is worth when no measure follows.
         mass: a vague word that cannot count measures: "a bit", "not much".

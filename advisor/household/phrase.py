@@ -90,7 +90,7 @@ def phrase_at(text: str, tokens: Sequence[Token], knowledge: Knowledge) -> tuple
     """The phrase that the tokens begin with, and the number of tokens it takes up: all, unless a second amount follows.
 
     Raises:
-        HouseholdError: the amount is below nought, or more than anybody has.
+        HouseholdError: the amount is below zero, or more than anybody has.
     """
     amount = _amount(text, tokens, knowledge)
     reading = _around(tokens, amount, knowledge)

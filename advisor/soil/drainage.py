@@ -25,7 +25,7 @@ def percolation(fell_mm: float, hours: float, scales: Scales) -> Percolation:
     """A hole 12 in wide and deep, soaked overnight and filled again.
 
     Raises:
-        ValueError: a fall below nought, or no time.
+        ValueError: a fall below zero, or no time.
     """
     if fell_mm < 0 or not hours > 0:
         raise ValueError("say how far the water fell, and in what time")

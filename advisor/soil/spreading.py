@@ -44,14 +44,14 @@ class Dressing:
 
 
 def volume_litres(area_m2: float, depth_cm: float) -> float:
-    """Volume of a layer. Raises ValueError for an area or depth below nought."""
+    """Volume of a layer. Raises ValueError for an area or depth below zero."""
     if area_m2 < 0 or depth_cm < 0:
-        raise ValueError("an area and a depth are not below nought")
+        raise ValueError("an area and a depth are not below zero")
     return area_m2 * depth_cm * LITRES_PER_M2_CM
 
 
 def depth_cm(litres: float, area_m2: float) -> float:
-    """Depth at which so much covers an area. Raises ValueError for a volume below nought or no area."""
+    """Depth at which so much covers an area. Raises ValueError for a volume below zero or no area."""
     if litres < 0 or not area_m2 > 0:
         raise ValueError("needs a volume, and an area to spread it on")
     return litres / area_m2 / LITRES_PER_M2_CM
@@ -61,7 +61,7 @@ def dressing(area_m2: float, deep_cm: float, figures: Figures) -> Dressing:
     """What a layer of finished compost weighs and brings.
 
     Raises:
-        ValueError: no area, or a depth below nought.
+        ValueError: no area, or a depth below zero.
     """
     if not area_m2 > 0:
         raise ValueError("a bed has some area")
@@ -92,7 +92,7 @@ def share_of_soil_kg(share_pct: float, area_m2: float, deep_cm: float, figures: 
     """The weight that makes so many % of the soil of a bed down to a depth, as rates of charcoal are given.
 
     Raises:
-        ValueError: a share below nought, no area or no depth.
+        ValueError: a share below zero, no area or no depth.
     """
     if share_pct < 0 or not (area_m2 > 0 and deep_cm > 0):
         raise ValueError("needs a share, an area and a depth")

@@ -54,12 +54,12 @@ def texture(sand_pct: float, silt_pct: float, clay_pct: float) -> Texture:
         sand_pct, silt_pct, clay_pct: 0 to 100 each, together 100 give or take 1.5; scaled to make 100 exactly.
 
     Raises:
-        ValueError: a share below nought, or a sum that is not about 100.
+        ValueError: a share below zero, or a sum that is not about 100.
     """
     shares = (sand_pct, silt_pct, clay_pct)
     total = math.fsum(shares)
     if not all(share >= 0 for share in shares):
-        raise ValueError("a share of the soil is not below nought")
+        raise ValueError("a share of the soil is not below zero")
     if not abs(total - 100) <= ROUNDING_PCT:
         raise ValueError(f"sand, silt and clay make {total:g} %, not 100 %")
     # Limits are whole numbers: without rounding, 0.1 + 0.2 would decide on which side of one a soil lies.

@@ -38,7 +38,7 @@ def worm_count(counts: Sequence[float], scales: Scales, side_cm: float = BLOCK_S
         side_cm: side of the square block, above 0.
 
     Raises:
-        ValueError: no block, a count below nought, or a side of nought.
+        ValueError: no block, a count below zero, or a side of nought.
     """
     if not counts or any(count < 0 for count in counts) or not side_cm > 0:
         raise ValueError("count the worms of at least one block")

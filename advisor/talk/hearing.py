@@ -185,7 +185,7 @@ class _Listener:
         self.make(intent, said)
 
     def less(self, intent: Less) -> None:
-        """So much less: what is left takes the place of what there was, and never falls below nought."""
+        """So much less: what is left takes the place of what there was, and never falls below zero."""
         name = self.knowledge.materials[intent.material].name
         amounts = [made for made in self.heard.changes if isinstance(made, Have | HaveNot | Guess)]
         stands = after(self.state, amounts, self.knowledge)

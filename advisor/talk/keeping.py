@@ -115,7 +115,7 @@ class Keeping:
                 before = self._before(self._book, self._number or 0)
                 self._number = None
                 self._write(self._book, before, name, about)
-                told.append(Reply("answer", f"{upper(error.message)}. I keep this one beside it."))
+                told.append(Reply("answer", f"{upper(error.message)}. I keep this one as well."))
         except HouseholdError as error:
             if not self._failing:
                 self._failing = True

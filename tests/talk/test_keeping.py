@@ -267,7 +267,7 @@ def test_two_windows_at_one_heap_both_keep_what_they_were_told(begin) -> None:
     here.hear("1")
     there.hear("1")
     here.hear("1 bale of straw")
-    assert "I keep this one beside it" in text(there.hear("2 buckets of grass"))
+    assert "I keep this one as well" in text(there.hear("2 buckets of grass"))
     there.hear("a garden")
     here.hear("a paved yard")
     again = begin()

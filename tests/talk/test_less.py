@@ -1,4 +1,4 @@
-"""Less of what there is: never below nought, said back, and taken back again.
+"""Less of what there is: never below zero, said back, and taken back again.
 
 Amounts are held against plain sums: 3 sacks less 1 sack are 2 sacks; what is counted in other measures is taken by
 volume, with the litres of rules/measures.toml.

@@ -120,7 +120,7 @@ def test_an_area_is_taken_as_a_square_and_that_is_said(person: Person) -> None:
 @pytest.mark.parametrize(
     "nonsense",
     [told("place.space", "castle"), told("place.room", 1e9), told("place.holds", -3.0), told("no.such", "yes")],
-    ids=["word", "too much", "below nought", "attribute"],
+    ids=["word", "too much", "below zero", "attribute"],
 )
 def test_an_answer_that_cannot_be_is_not_taken(person: Person, nonsense: Told) -> None:
     person.means(have("3 sacks dry leaves"))

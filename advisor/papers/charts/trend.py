@@ -87,7 +87,7 @@ def _along(ends: list[tuple[float, float]], columns: int) -> Iterator[tuple[floa
 def _range(marks: list[float], line: list[float]) -> tuple[float, float]:
     """What the axis must show: from nought unless that would squash the marks into its upper half.
 
-    Where no mark lies below nought the axis ends there, and so does the line.
+    Where no mark lies below zero the axis ends there, and so does the line.
     """
     low, high = min(*marks, *line), max(*marks, *line)
     if min(marks) >= 0 and low <= high / 2:

@@ -388,7 +388,7 @@ class Writer:
         yield from self.notices("keep", "k")
 
     def _left_over(self, name: str, ingredient: Ingredient) -> str:
-        """What is left of a material. The rest of a measure that goes in is not named; what stays out whole always is."""
+        """What is left of a material. The rest of a measure that goes in is not named; what stays out whole is."""
         if not ingredient.lots or ingredient.offer.poured:
             return ""
         litres, unused = self.blended.left_over(name), name not in self.blended.used_litres

@@ -7,10 +7,9 @@ from dataclasses import dataclass, field
 
 from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
-from advisor.hearing.meanings import Meaning, Names
+from advisor.hearing.meanings import Index, Meaning, Names, Said, Vocabulary
 from advisor.hearing.patterns import ends
 from advisor.hearing.spoken import Spoken
-from advisor.hearing.vocabulary import Index, Said, Vocabulary
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS

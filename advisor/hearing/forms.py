@@ -9,10 +9,10 @@ from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
-from advisor.hearing.vocabulary import TOPIC_RANK
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"

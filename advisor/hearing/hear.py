@@ -14,6 +14,7 @@ from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.ground import sizes
+from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
@@ -23,7 +24,7 @@ from advisor.hearing.swapping import swaps
 from advisor.hearing.times import times
 from advisor.hearing.told import doors
 from advisor.hearing.unread import unread
-from advisor.hearing.vocabulary import Vocabulary, vocabulary_for
+from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
 
 _NOTHING = Asked()

@@ -59,7 +59,8 @@ def made(english: English) -> dict[str, object]:
 
 def main() -> None:
     """Write the file anew."""
-    from advisor.hearing.vocabulary import FOLDER, vocabulary_for
+    from advisor.hearing.making import FOLDER
+    from advisor.hearing.vocabulary import vocabulary_for
     from advisor.knowledge.load import shipped
     from advisor.places import rules_folder
 

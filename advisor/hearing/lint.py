@@ -15,8 +15,9 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from advisor.hearing.meanings import Concept
-from advisor.hearing.vocabulary import FOLDER, Vocabulary, read_words
+from advisor.hearing.making import FOLDER
+from advisor.hearing.meanings import Concept, Vocabulary
+from advisor.hearing.vocabulary import read_words
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.answers import read_answers, read_qualifiers, read_seen
 from advisor.knowledge.base import Knowledge, Problem

@@ -1,9 +1,12 @@
-"""What a way of saying of rules/words/ can mean."""
+"""What a way of saying of rules/words/ can mean, and the whole vocabulary of them."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
+from advisor.hearing.english import English
 from advisor.hearing.patterns import Way
 
 
@@ -151,3 +154,57 @@ class Door:
 
 
 Meaning = Names | Told | Door | Concept | Danger | Part | Mention | Trigger | Frame | str
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A way of saying with what it belongs to."""
+
+    way: Way
+    of: Meaning
+
+
+@dataclass(frozen=True)
+class Index:
+    """Ways of saying by the word, or the thing found, with which they can begin."""
+
+    by_word: Mapping[str, tuple[Said, ...]]
+    by_thing: Mapping[str, tuple[Said, ...]]
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Everything in rules/words/, made ready."""
+
+    english: English
+    classes: Mapping[str, tuple[Way, ...]]
+    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
+    concepts: Mapping[str, Concept]
+    dangers: Mapping[str, Danger]
+    things: Mapping[str, tuple[Way, ...]]
+    concept_index: Index
+    danger_index: Index  # Danger, Part and Mention
+    trigger_index: Index
+    frame_index: Index
+    sentence_index: Index
+    thing_index: Index
+    name_index: Index
+    bare: Mapping[str, Concept]  # by the word that states it standing alone
+    told_index: Index
+    door_index: Index
+    near: Mapping[str, Mapping[str, tuple[str, ...]]]
+    implied: Mapping[str, str]
+    examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
+    topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
+
+    @cached_property
+    def general(self) -> frozenset[str]:
+        """Concepts that say nothing more once another value of their fact is told."""
+        return frozenset(name for name, one in self.concepts.items() if one.general)
+
+    @cached_property
+    def either(self) -> frozenset[str]:
+        """Concepts that tell one of several values of a fact."""
+        return frozenset(
+            name for name, one in self.concepts.items() if len({fact for fact, _ in one.facts}) < len(one.facts)
+        )

@@ -9,7 +9,8 @@ import pytest
 from simplemma import lemmatize
 
 from advisor.hearing.kept_lemmas import FILE, fingerprint
-from advisor.hearing.vocabulary import FOLDER, vocabulary_for
+from advisor.hearing.making import FOLDER
+from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
 from advisor.places import rules_folder
 

@@ -23,8 +23,17 @@ def told_in(finder: Finder, clause: Clause, attribute: str) -> Iterator[Hit]:
         told = hit.of
         if not isinstance(told, Told) or (told.asked and told.concept.facts[0][0] != attribute):
             continue
+        if told.whole and _is_of_a_door(finder, hit, clause):
+            continue  # "count worms" names no worm bin
         if not told.whole or is_alone(finder, clause.start, clause.end, hit):
             yield Hit(hit.start, hit.end, told.concept, hit.way)
+
+
+def _is_of_a_door(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a way of saying is only a part of what a person comes for."""
+    size = hit.end - hit.start
+    doors = finder.hits(finder.vocabulary.door_index, clause.start, clause.end)
+    return any(door.start <= hit.start and hit.end <= door.end and door.end - door.start > size for door in doors)
 
 
 def figure_in(finder: Finder, hit: Hit, value: str) -> str:

@@ -28,6 +28,8 @@ _UNNAMED = frozenset(
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
 _STAND_FOR = listed("it they its their them these those he she his her")
+#: Others set these for a household, so that they hold whoever says them.
+_SET_BY_OTHERS = frozenset({"place.local_limits", "limit.rules"})
 _NAME_OF_STUFF = "<material>"
 _COPULA = "<being>"
 #: These are told beside any other sign: "the top has gone mouldy" says what, and how far.
@@ -157,6 +159,8 @@ def _facts(
     asks = is_asked(finder, clause)
     if willing and not asks:
         how = Stance("told")
+    if how.name == "other" and any(name in _SET_BY_OTHERS for name, _ in concept.facts):
+        how = Stance("told")  # "my wife says no open heap"
     pairs, how = _stated(concept, how, enough=enough)
     if how.name == "told" and pairs != concept.facts and asks:
         how = Stance("asked")  # "does a heap that never gets hot still rot?" tells of no heap

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import cast
 
+from advisor.hearing.english import listed
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardDoor, HeardSize, HeardSwap
 from advisor.household.names import materials_index
@@ -44,6 +45,9 @@ _CIRCUMSTANCES = ("place.", "wish.", "household.")
 _ROOM, _SPACE, _HOLDS = "place.room", "place.space", "place.holds"
 _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a smallholding
 _SMALL = frozenset({"a", "an", "the", "not", "that", "this", "it", "is", "my", "your"})
+#: "2 sacks of them" is an amount of what was spoken of last.
+_STAND_FOR_THE_LAST = listed("it that them this those these the each both my our your stuff")
+_MARKS = ".,;:!?"
 #: What "should I get a tumbler?" and "what about turning it weekly?" suppose.
 _SUPPOSABLE = frozenset({"place.container", "wish.turning", "wish.aim", "place.climate"})
 _PRESUMED = ("asked", "place.space")
@@ -261,7 +265,7 @@ class _Meaner:
 
     def amount(self, amount: HeardAmount) -> Iterator[Intent]:
         span = (amount.start, amount.end)
-        unread = "" if amount.ids else self.unread_name(amount)
+        unread = "" if amount.ids else self.unknown_name(amount)
         if unread:
             at = self.heard.text.index(unread, amount.end)
             yield Lost(unread, (at, at + len(unread)))
@@ -303,11 +307,12 @@ class _Meaner:
         material = named or self.context.latest or only
         return (material,) if material in self.knowledge.materials else ()
 
-    def unread_name(self, amount: HeardAmount) -> str:
-        """The unknown word that stands where the name would: "2 sacks of zorb" is no more of the last thing."""
+    def unknown_name(self, amount: HeardAmount) -> str:
+        """The word that stands where a name would and names nothing: "2 sacks of zorb" is no more of the last thing."""
         following = self.heard.text[amount.end :].split(maxsplit=1)
-        word = following[0].strip(".,;:!?") if following else ""
-        return word if word in self.heard.unread else ""
+        word = following[0].strip(_MARKS) if following else ""
+        named = amount.said.lower().endswith(" of") and word.lower() not in _STAND_FOR_THE_LAST
+        return word if named or word in self.heard.unread else ""
 
     def on_hand(self, ids: tuple[str, ...], name: str) -> tuple[str, ...]:
         """Those materials on hand that a name may mean: the very one, or kinds of it."""

@@ -1,19 +1,11 @@
-"""substitutes, year, bedding and additions as a person types them: each runs in a process of its own."""
+"""substitutes, year, bedding and additions as a person types them."""
 
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 
 import pytest
-
-
-def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words], capture_output=True, text=True, check=False, timeout=120
-    )
-
+from commanded import heapwright
 
 ANSWERED = [
     (("substitutes", "six-hens", "--for", "1 barrow horse manure", "--month", "5"), "Way A"),

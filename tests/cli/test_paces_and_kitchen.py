@@ -1,19 +1,11 @@
-"""paces and kitchen as a person types them: each runs in a process of its own."""
+"""paces and kitchen as a person types them."""
 
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 
 import pytest
-
-
-def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words], capture_output=True, text=True, check=False, timeout=120
-    )
-
+from commanded import heapwright
 
 ANSWERED = [(("paces", "goats-and-a-pony"), "What it does not do"), (("kitchen", "--people", "3"), "In a worm bin")]
 IDS = ["paces", "kitchen"]

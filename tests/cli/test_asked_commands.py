@@ -28,6 +28,8 @@ def test_json_in_united_states_units_and_with_reasons(words: tuple[str, ...]) ->
     plain = [word for word in words if word != "--weeks"]
     answer = json.loads(heapwright(*plain, "--json", "--units", "us").stdout)
     assert answer["units"] == "us"
+    schema = json.loads(heapwright(words[0], "--schema").stdout)
+    assert set(schema["required"]) <= set(answer) <= set(schema["properties"])
     assert "sum:" in heapwright(*plain, "--why").stdout
 
 

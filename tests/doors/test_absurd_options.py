@@ -28,7 +28,7 @@ BED = ("seasons", "--bed", "A, 3 m2")
     [
         ((*HENS, "--weeks", "1e-9"), "1 to 60"), ((*HENS, "--weeks", "nan"), "1 to 60"),
         ((*HENS, "--weeks", "1e308"), "1 to 60"), ((*HENS, "--weeks", "-3"), "1 to 60"),
-        ((*HENS, "--indoors", "1e-9"), "1 to 100 %"), ((*HENS, "--indoors", "nan"), "1 to 100 %"),
+        ((*HENS, "--indoors", "1e-9"), "percent, 1 to 100"), ((*HENS, "--indoors", "nan"), "percent, 1 to 100"),
         ((*HENS, "--floor", "1e-9"), "0.1 to 10000 m2"), ((*HENS, "--floor", "inf"), "0.1 to 10000 m2"),
         ((*HENS, "--longest", "1e-9"), "1 to 1000 m"), ((*HENS, "--longest", "nan"), "1 to 1000 m"),
         (("kitchen", "--people", "nan"), "1 to 50"), (("kitchen", "--people", "1e-9"), "1 to 50"),

@@ -69,12 +69,22 @@ class Driver:
     async def drawn(self) -> None:
         """Until every message, and what each of them led to, has been dealt with and drawn."""
         for _ in range(CYCLES):
+            await self._read()
             refreshed = asyncio.Event()
             if self.app._exit or not self.app.screen.call_after_refresh(refreshed.set):
                 return
             with suppress(asyncio.TimeoutError):  # an app that is on its way out draws no more
                 await asyncio.wait_for(refreshed.wait(), 1)
             await asyncio.sleep(0)
+
+    async def _read(self) -> None:
+        """Until no message waits to be read, such as the rest of a line that is typed."""
+        async with asyncio.timeout(10):
+            while any(
+                pump._message_queue is not None and not pump._message_queue.empty()
+                for pump in (self.app, *self.app.screen.walk_children(with_self=True))
+            ):
+                await asyncio.sleep(DRAWN_EVERY)
 
     async def resize(self, width: int, height: int) -> None:
         """Give the window another size, as a terminal tells of it, and wait until it is drawn."""

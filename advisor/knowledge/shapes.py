@@ -30,7 +30,7 @@ Sources = Annotated[tuple[Id, ...], BeforeValidator(_tuple_of_one), Field(min_le
 class Shape(BaseModel):
     """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Source(Shape):

@@ -146,7 +146,8 @@ def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """What went in, by the materials that the line names as being there."""
     for one in heard.materials:
         before = heard.text[max(0, one.start - _LIKENED_WITHIN) : one.start]
-        if one.stance != "told" or not one.ids or _LIKENED.search(before):
+        beside = any(amount.beside and amount.start <= one.start < amount.end for amount in heard.amounts)
+        if one.stance != "told" or not one.ids or beside or _LIKENED.search(before):
             continue
         values = {_value_of(name, knowledge) for name in one.ids[:_READINGS]}
         if len(values) == 1:  # a word such as "brown", that may be leaves or straw, tells nothing

@@ -187,6 +187,7 @@ class Talk:
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
+            ails=self._state.in_trouble,
         )
 
     @property

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.talk.conversing import Person
+from conversing import Person
 
 
 @pytest.fixture

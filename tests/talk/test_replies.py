@@ -9,7 +9,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
 from conversing import Person
 
 OWN = "3 bags of leaves, 1 bucket of coffee grounds, 2 buckets of grass, I have a garden and an open heap"

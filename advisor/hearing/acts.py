@@ -22,6 +22,7 @@ from advisor.hearing.spoken_of import COMMANDS, about
 
 DANGER = 0
 ANSWER = 10
+ELSEWHERE = 37  # something of another world than ours, if the line names nothing of ours
 GRAVE_TROUBLE = 41
 TROUBLE = 60
 DEED = 72
@@ -76,8 +77,11 @@ def acts_of(
     if dangers:
         ranked["danger"] = DANGER
     questions = tuple(asked(finder, every, materials))
+    _leave_out_asides(ranked, other=bool(facts or materials) or answer.fits)
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
+    if not ranked and _is_gibberish(finder):
+        ranked["off"] = TOLD
     acts = _vetoed(ranked, places)
     if not questions and acts and acts[0] in QUESTIONS:
         questions = (Question(acts[0], subject(finder), finder.line.text),)
@@ -206,6 +210,23 @@ def _is_over(finder: Finder, fact: Fact) -> bool:
         for word in finder.line.words
         if fact.start - _A_WORD <= word.start < fact.end
     )
+
+
+def _leave_out_asides(ranked: dict[str, int], *, other: bool) -> None:
+    """Take away what is only said in passing where a line tells or asks something of ours.
+
+    A greeting, something from elsewhere, "that is all".
+    """
+    if "off" in ranked and ((other and ranked["off"] == ELSEWHERE) or (len(ranked) > 1 and ranked["off"] >= STOCK)):
+        ranked.pop("off")
+    if ranked.get("leave", 0) >= STOCK and (other or len(ranked) > 1):
+        ranked.pop("leave")
+
+
+def _is_gibberish(finder: Finder) -> bool:
+    """Whether a line holds no word of English at all."""
+    english = finder.vocabulary.english
+    return not any(english.is_ordinary(word.form) for word in finder.line.words if not word.mark)
 
 
 def _vetoed(ranked: Mapping[str, int], places: Mapping[str, int]) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
+from advisor.hearing.to_hand import only_tells_stuff
 
 DANGER = 0
 ANSWER = 10
@@ -70,7 +71,9 @@ def acts_of(
     if "circumstance" in ranked and all(fact.name == "sign.degrees" for fact in facts):
         ranked.pop("observation", None)  # how hot the summer is
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
-    if not {"swap", "correct"} & ranked.keys() and tells_stock(finder, facts, asks, other):
+    if not {"swap", "correct"} & ranked.keys() and (
+        tells_stock(finder, facts, asks, other) or (only_tells_stuff(finder) and not ranked.keys() & {"deed", "ask_material"})
+    ):
         ranked["stock"] = STOCK
     if not ranked.keys() - QUESTIONS:
         ranked |= _by_form(finder, found, asks, ranked)
@@ -159,7 +162,9 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        held = fact.name in HELD and names_stuff(finder, set())
+        held = (fact.name in HELD and names_stuff(finder, set())) or (
+            only_tells_stuff(finder) and fact.name.startswith("sign.")
+        )
         if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
                 yield "deed", DEED, fact.start

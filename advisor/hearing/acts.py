@@ -19,7 +19,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import only_tells_stuff
+from advisor.hearing.to_hand import is_of_stuff, only_names_stuff
 
 DANGER = 0
 ANSWER = 10
@@ -72,7 +72,9 @@ def acts_of(
         ranked.pop("observation", None)  # how hot the summer is
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
     if not {"swap", "correct"} & ranked.keys() and (
-        tells_stock(finder, facts, asks, other) or (only_tells_stuff(finder) and not ranked.keys() & {"deed", "ask_material"})
+        tells_stock(finder, facts, asks, other)
+        or (is_of_stuff(finder, facts) and "deed" not in ranked)
+        or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
         ranked["stock"] = STOCK
     if not ranked.keys() - QUESTIONS:
@@ -163,7 +165,7 @@ def _told_acts(
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
         held = (fact.name in HELD and names_stuff(finder, set())) or (
-            only_tells_stuff(finder) and fact.name.startswith("sign.")
+            is_of_stuff(finder, facts) and fact.name.startswith("sign.")
         )
         if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":

@@ -110,7 +110,7 @@ def is_measure(finder: Finder, hit: Hit) -> bool:
     """Whether a vessel is only how much there is: "half a bin of comfrey", "a wheelie bin's worth", "a heap of hay"."""
     words = finder.line.words
     behind = words[hit.end].form if hit.end < len(words) else ""
-    if behind in _HOLDS or any(finder.things("stuff", at) for at in range(hit.start, hit.end)):
+    if behind in _HOLDS or "of" in (word.form for word in words[hit.start : hit.end]):
         return True
     counted = hit.start > 0 and (hit.start - 1 in finder.numbers or words[hit.start - 1].form in ("half", "½"))
     return counted and bool(hit.end < len(words) and finder.things("stuff", hit.end))

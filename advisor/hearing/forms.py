@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import Clause
+from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
@@ -54,6 +55,7 @@ class Form:
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
     found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
+    found += _decided(finder, asks)
     for clause in finder.line.clauses:
         if not asks[clause.start]:
             continue
@@ -161,6 +163,15 @@ def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) ->
         first = min(hits.values(), key=lambda hit: hit.start)
         said = " ... ".join(line.said(hits[number].start, hits[number].end) for number in sorted(hits))
         yield Form(frame.act, frame.rank, frame.topic, first.start, said, clause)
+
+
+def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """What each clause that asks, or each clause of a line that asks nothing by its form, asks by the table."""
+    asking = [clause for clause in finder.line.clauses if asks[clause.start]]
+    for clause in asking or finder.line.clauses:
+        row = decided(finder, clause, asks)
+        if row is not None:
+            yield Form(row.act, row.rank, "", clause.start, "", clause)
 
 
 def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:

@@ -10,7 +10,7 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.meanings import Decision
 from advisor.hearing.questions import Asking
 
-_FRAGMENT, _BRIEF = 4, 6  # words
+_TAG, _FRAGMENT, _BRIEF = 3, 4, 6  # words
 _VERBS = listed(
     "is are was were am do does did can could should shall will would may might must have has had go goes put get make"
 )
@@ -26,6 +26,8 @@ def decided(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> Decis
     how = asks[clause.start]
     others = {one.start for one in finder.line.clauses if asks[one.start] and one != clause}
     own = [clause]
+    if clause.end - clause.start <= _TAG:  # "the bucket will take that, right?"
+        own = [one for one in finder.line.clauses if one.sentence == clause.sentence]
     line = [one for one in finder.line.clauses if one.start not in others]
     every = finder.line.clauses
     for row in finder.vocabulary.decisions:

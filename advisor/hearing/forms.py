@@ -37,6 +37,7 @@ _TAILS = listed(
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
 _OF_A_SUBJECT = listed("ask_fact ask_how ask_soil ask_use ask_why")
+_SAYS = 3  # words: a call for help that is shorter names nothing
 _SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
 
 
@@ -115,6 +116,12 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             frame = hit.of
             if not isinstance(frame, Frame) or (frame.asks and not asks[clause.start]):
                 continue
+            if frame.act == "help" and hit.end - hit.start < _SAYS and len(finder.line.clauses) > 1:
+                continue  # "Beginner. Budget 40. Help": what else is said says with what
+            if frame.act == "leave" and finder.line.sentences[clause.sentence].asks:
+                continue  # "so that's it, is it?"
+            if frame.act == "correct" and (asks[clause.start] or _goes_on(finder, hit)):
+                continue  # "am I meant to rip them?", "making one from a dustbin"
             if frame.where == "start" and not _at_start(finder, clause, hit):
                 continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
@@ -132,6 +139,8 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
             if not isinstance(frame, Frame) or not inside:
                 continue
             if frame.asks and not (sentence.asks or any(asks[one.start] for one in inside)):
+                continue
+            if frame.act == "correct" and all(asks[one.start] for one in inside):
                 continue
             if _fits(frame, finder, sentence.start, sentence.end, facts):
                 asking = [one for one in inside if asks[one.start]]
@@ -180,6 +189,12 @@ def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fa
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
     return all(word.mark or word.form in _LEADS for word in finder.line.words[clause.start : hit.start])
+
+
+def _goes_on(finder: Finder, hit: Hit) -> bool:
+    """Whether what a form begins with is going on, which nobody is told to do."""
+    first = finder.line.words[hit.start]
+    return first.form.endswith("ing") and first.form != first.lemma
 
 
 def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:

@@ -59,10 +59,19 @@ def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) ->
         return len(said) <= _FRAGMENT and not _VERBS & set(said)
     if feature == "number":
         return any(one.start <= at < one.end for one in clauses for at in finder.numbers)
-    if feature == "stuff":
+    if feature in ("stuff", "waste"):
         return any(
-            one.start <= at < one.end and not finder.things("compost", at) and not finder.things("soil", at)
+            one.start <= at < one.end and not _is_earth(finder, at) and (feature == "stuff" or not _grows(finder, at))
             for one in clauses
             for at in finder.materials
         )
     return any(finder.things(feature, at) for one in clauses for at in range(one.start, one.end))
+
+
+def _is_earth(finder: Finder, at: int) -> bool:
+    return any(finder.things(name, at) for name in ("compost", "soil"))
+
+
+def _grows(finder: Finder, at: int) -> bool:
+    """Whether a material is called by the name of a crop alone: "carrots", but not "carrot tops"."""
+    return max(finder.things("d-plot", at), default=0) >= finder.materials[at].end

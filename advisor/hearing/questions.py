@@ -60,6 +60,7 @@ _EMBEDDING = (
     ("show", "me"),
     ("show", "us"),
     ("curious",),
+    ("beats", "me"),
     ("nobody", "says"),
     ("nobody", "tells"),
     ("explain",),
@@ -76,6 +77,7 @@ _EMBEDDING = (
     ("question", "is"),
     ("not", "understand"),
 )
+_STRESSED = (["on", "earth"], ["the", "heck"], ["the", "hell"], ["the", "devil"], ["in", "heaven"])
 #: A short clause that ends in one of these asks, but behind one of _KEPT ("no matter what", "guess what").
 _ENDS = listed("what why how when where")
 _KEPT = listed("matter know guess or what some no tell you know-what")
@@ -175,8 +177,9 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         return "whether" if embedded or forms != _form_list(line, clause) else ""
     if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
         return "" if first == "why" and second == "not" and len(forms) == 2 and not marked else "why"
-    if len(forms) <= _SHORT and len(forms) > 1 and forms[-1] in _ENDS and forms[-2] not in _KEPT:
-        return "why" if forms[-1] == "why" else "what"  # "so then what", "and after that how"
+    said = _form_list(line, clause)
+    if 1 < len(said) <= _SHORT and said[-1] in _ENDS and said[-2] not in _KEPT:
+        return "why" if said[-1] == "why" else "what"  # "so then what", "and after that how"
     if first in _BEFORE and second in ("what", "which", "whose") and _HELPERS & set(forms[2:]):
         return "why" if forms[1:3] == ["what", "reason"] else "what"
     if first == "how":
@@ -217,6 +220,8 @@ def _bare(line: Line, clause: Clause) -> list[str]:
     while at < clause.end - 1 and at - clause.start < _LONGEST_LEAD and _leads(line, at, clause):
         at += 1
     forms = [word.form for word in words[at : clause.end] if not word.mark]
+    if forms[1:3] in _STRESSED:  # "where on earth do I begin"
+        del forms[1:3]
     for place, form in enumerate(forms[1:_FEW], 1):
         if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
             return forms[place:]

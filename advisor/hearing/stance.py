@@ -10,13 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause
+from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
 
 #: Where several apply, the first of these wins.
 _ORDER = ("denied", "supposed", "other", "past", "asked")
+
+#: A clause that begins so says when: what it says is asked with the clause before it.
+_WHEN = frozenset({"while", "whilst", "when", "once", "until", "before", "whenever"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +102,16 @@ def is_asked(finder: Finder, clause: Clause) -> bool:
     line = finder.line
     return finder.once(
         ("is asked", clause.start),
-        lambda: asking(line, clause) in ("whether", "what") and inverted(line, clause),
+        lambda: (asking(line, clause) in ("whether", "what") and inverted(line, clause)) or _is_bound(line, clause),
     )
+
+
+def _is_bound(line: Line, clause: Clause) -> bool:
+    """Whether a clause says when, in a question: "do I turn it | while it is hot?" tells of no heat."""
+    if clause.joined not in _WHEN:
+        return False
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    return bool(before) and asking(line, before[-1]) in ("whether", "what") and inverted(line, before[-1])
 
 
 def _reaches(one: Taken, start: int, end: int, clause: Clause) -> bool:

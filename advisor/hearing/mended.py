@@ -14,7 +14,7 @@ _MENDS = {
     "deed.watered": frozenset({("sign.moisture", "dry"), ("sign.moisture", "dry-core"), ("sign.dust", "yes")}),
     "deed.covered": frozenset({("sign.cover", "open")}),
 }
-_THEN = listed("was were had been went came blew got wasn weren")
+_THEN = listed("was were had been went came blew got ran reached hit")
 _NEAR = 3  # words before a sign that may say that it was then
 
 
@@ -35,3 +35,20 @@ def _is_then(finder: Finder, fact: Fact) -> bool:
     clause = finder.line.clause_of(first)
     before = range(max(clause.start, first - _NEAR), first)
     return any(words[at].form in _THEN for at in [*before, *inside])
+
+
+_HOT = frozenset({("sign.warmth", "hot"), ("sign.warmth", "too-hot"), ("sign.warmth", "warm"), ("sign.steam", "yes")})
+_IDLE = frozenset({"sign.progress=stalled", "sign.progress=nothing", "sign.warmth=cold", "sign.heat_before=was-hot"})
+
+
+def cooled(finder: Finder, found: Sequence[Fact]) -> Iterator[Fact]:
+    """The facts of a line, with heat that is told as it was before something idle: "was roasting, now it sulks"."""
+    for fact in found:
+        behind = [one for one in found if one.start > fact.start and f"{one.name}={one.value}" in _IDLE]
+        hot = (fact.name, fact.value) in _HOT and fact.stance in ("told", "past")
+        if hot and any(one.stance == "told" for one in behind) and (fact.stance == "past" or _is_then(finder, fact)):
+            yield replace(fact, stance="past", because=fact.said)
+            if not any(one.name == "sign.heat_before" and one.stance == "told" for one in found):
+                yield replace(fact, name="sign.heat_before", value="was-hot", concept="was-hot", stance="told")
+        else:
+            yield fact

@@ -46,7 +46,7 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
     for clause in finder.line.clauses:
         hits = list(finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end))
         for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
-            if isinstance(hit.of, Trigger) and not _answers(finder, hit):
+            if isinstance(hit.of, Trigger) and not _answers(finder, hit) and not _likens(finder, hit):
                 inside = any(
                     kept.start <= hit.start and hit.end <= kept.end and kept.clause == clause for kept in found
                 )
@@ -61,6 +61,12 @@ def _answers(finder: Finder, hit: Hit) -> bool:
     words = finder.line.words
     behind = words[hit.end].form if hit.end < len(words) else ""
     return hit.start == 0 and hit.end == 1 and words[0].form == "no" and behind == ","
+
+
+def _likens(finder: Finder, hit: Hit) -> bool:
+    """Whether an "if" only likens: "it smells as if something had died in it"."""
+    words = finder.line.words
+    return hit.start > 0 and words[hit.start].form == "if" and words[hit.start - 1].form == "as"
 
 
 def _across(finder: Finder) -> Iterator[Taken]:

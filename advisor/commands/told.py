@@ -148,12 +148,19 @@ def _own_size(text: str) -> tuple[str, str]:
     return name.strip(), size.strip()
 
 
-def add_shown(parser: argparse.ArgumentParser) -> None:
-    """How an answer is shown: --why, --json, --schema and --units."""
+def add_shown(parser: argparse.ArgumentParser, *, dated: bool = False) -> None:
+    """How an answer is shown: --why, --json, --schema and --units; and the files that it may be written to.
+
+    Args:
+        dated: whether it may hold dates for a calendar.
+    """
+    from advisor.commands.handed import add_handed
+
     parser.add_argument("--why", metavar="LINE", nargs="*", help="the reasons of the lines named, or of all")
     parser.add_argument("--json", action="store_true", help="the answer as JSON")
     parser.add_argument("--schema", action="store_true", help="the JSON Schema of that, and nothing else")
     parser.add_argument("--units", choices=("metric", "us"), default="metric", help="metric (default) or us")
+    add_handed(parser, dated=dated)
 
 
 def household_named(name: str | None, knowledge: Knowledge) -> Household | None:

@@ -60,6 +60,8 @@ ACTS = (
     "undo",
     "redo",
     "save",
+    "paper",
+    "calendar",
     "load",
     "units",
     "help",

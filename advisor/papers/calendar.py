@@ -10,20 +10,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import UTC, date, datetime, time, timedelta
+from hashlib import sha256
 from typing import Final
 from uuid import UUID, uuid5
 
 from icalendar import Alarm, Calendar, Component, Event
 
-from advisor import __version__
 from advisor.errors import OtherFile
 from advisor.papers.dates import Dated, Dates
 from advisor.safe_text import one_line, safe_text
 
-#: Who wrote a calendar (PRODID, RFC 5545, 3.7.3); without the release, which changes.
-_MAKER: Final = "-//heapwright//"
+#: Who wrote a calendar (PRODID, RFC 5545, 3.7.3).
+_MAKER: Final = "-//heapwright//NONSGML heapwright//EN"
 #: Which matter of whose a calendar is about: a name of our own, as 3.8.8.2 allows.
 _ABOUT: Final = "X-HEAPWRIGHT-ABOUT"
+#: A digest of all other lines, by which a calendar is known that nobody has changed.
+_DIGEST: Final = "X-HEAPWRIGHT-DIGEST:"
 #: All names of dates are made from this one (RFC 4122, version 5); it may never change.
 _ROOT: Final = UUID("6d3c1f0a-6c1e-5d6b-9a55-0f3c6f4e7b21")
 #: SEQUENCE counts the minutes from here, so that it rises even where no earlier file is at hand.
@@ -50,7 +52,7 @@ def calendar_file(dates: Dates, now: datetime, before: str = "") -> str:
     about = f"{dates.matter}/{one_line(dates.whose)}"
     known = _known(before, about) if before else {}
     found = Calendar()
-    found.add("prodid", f"{_MAKER}NONSGML heapwright {__version__}//EN")
+    found.add("prodid", _MAKER)
     found.add("version", "2.0")
     found.add("x-wr-calname", one_line(dates.name))
     found.add(_ABOUT, about)
@@ -59,31 +61,35 @@ def calendar_file(dates: Dates, now: datetime, before: str = "") -> str:
         found.add_component(_kept(event, known.get(uid), now))
     for dropped in _dropped((known[uid] for uid in known if uid not in listed), now):
         found.add_component(dropped)
-    return bytes(found.to_ical()).decode()
+    return _marked(bytes(found.to_ical()).decode())
 
 
 def is_calendar_of_ours(text: str) -> bool:
-    """Whether a text is a calendar that this program wrote."""
-    calendar = _read(text)
-    return calendar is not None and str(calendar.get("PRODID", "")).startswith(_MAKER)
+    """Whether a text is a calendar as this program wrote it; how its lines end does not matter."""
+    lines = text.splitlines()
+    digests = [line for line in lines if line.startswith(_DIGEST)]
+    return len(digests) == 1 and digests[0] == _digest(line for line in lines if line != digests[0])
 
 
-def _read(text: str) -> Calendar | None:
-    try:
-        found = Calendar.from_ical(text)
-    except (ValueError, KeyError, IndexError):
-        return None
-    return found if isinstance(found, Calendar) else None
+def _marked(text: str) -> str:
+    """The calendar with a digest of its lines among its properties, which come before its dates (3.6)."""
+    lines = text.splitlines()
+    lines.insert(1, _digest(lines))
+    return "".join(f"{line}\r\n" for line in lines)
+
+
+def _digest(lines: Iterable[str]) -> str:
+    return f"{_DIGEST}{sha256(chr(10).join(lines).encode()).hexdigest()[:16]}"
 
 
 def _known(before: str, about: str) -> dict[str, Component]:
     """The dates of an earlier calendar by their names."""
-    calendar = _read(before)
-    if calendar is None or not str(calendar.get("PRODID", "")).startswith(_MAKER):
-        raise OtherFile("there is another calendar in this file")
+    if not is_calendar_of_ours(before):
+        raise OtherFile("there is another calendar in this file, or it was changed since")
+    calendar = Calendar.from_ical(before)
     if str(calendar.get(_ABOUT, "")) != about:
         raise OtherFile(f"this file holds the calendar “{calendar.get('X-WR-CALNAME', '')}”")
-    return {str(event["UID"]): event for event in calendar.walk("VEVENT") if "UID" in event}
+    return {str(event["UID"]): event for event in calendar.walk("VEVENT")}
 
 
 def _uid(dates: Dates, one: Dated) -> str:

@@ -233,6 +233,18 @@ def test_no_text_breaks_the_reading_of_an_earlier_calendar(text: str) -> None:
     assert not is_calendar_of_ours(f"BEGIN:VCALENDAR\n{text}\nEND:VCALENDAR\n")
 
 
+@given(st.integers(0, 10_000), st.sampled_from('x;:,\n\r\0\u2028"\\'))
+def test_a_calendar_in_which_a_sign_was_put_is_somebody_elses(place: int, sign: str) -> None:
+    ours = calendar_file(some(on(date(2025, 4, 1)), on(date(2025, 5, 1), "turn-2")), NOW)
+    assert is_calendar_of_ours(ours) and is_calendar_of_ours(ours.replace("\r\n", "\n"))
+    place %= len(ours)
+    changed = f"{ours[:place]}{sign}{ours[place:]}"
+    if changed.split() != ours.split() or sign not in "\n\r":
+        assert not is_calendar_of_ours(changed)
+        with pytest.raises(OtherFile):
+            calendar_file(some(on(date(2025, 4, 1))), NOW, changed)
+
+
 def test_keys_are_kept_in_the_order_of_days() -> None:
     for answer in (a_year(), seasons("allotment-six-beds"), plan_of("six-hens")):
         opens = [one.opens for one in dates_of(answer, TODAY).dated]

@@ -58,6 +58,7 @@ def add_household(parser: argparse.ArgumentParser) -> None:
     told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     add_own(told)
     told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
+    told.add_argument("--name", metavar="NAME", default="", help="what to call it, on paper and in a calendar")
 
 
 def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = _FOR_INSTANCE) -> Household:
@@ -67,7 +68,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
 
     told = {name: value for name in ANSWERS if (value := getattr(arguments, name)) is not None}
     if arguments.file is not None:
-        if arguments.have or told or arguments.measure or arguments.own or arguments.start:
+        if arguments.have or told or arguments.measure or arguments.own or arguments.start or arguments.name:
             raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
         return read_household(household_path(arguments.file), knowledge)
     if arguments.have is None:
@@ -79,6 +80,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
         measures=own_sizes(arguments),
         own=own_figures(arguments),
         start=arguments.start,
+        name=arguments.name.strip() or "your household",
     )
 
 

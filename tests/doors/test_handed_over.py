@@ -157,6 +157,17 @@ def test_what_is_written_and_what_is_said_of_it_is_safe(tmp_path: Path) -> None:
         assert not driving(path.read_bytes().decode().replace("\r\n", "\n"))
 
 
+def test_two_heaps_told_in_options_have_calendars_of_their_own(tmp_path: Path) -> None:
+    heap = ("plan", "--have", "3 sacks dry leaves, 1 bucket grass", "--start", "2026-04-01")
+    named = {}
+    for name in ("North heap", "South heap"):
+        path = tmp_path / f"{name}.ics"
+        assert run(*heap, "--name", name, "--calendar", str(path))[0] == 0
+        named[name] = {str(event["UID"]) for event in Calendar.from_ical(path.read_bytes()).walk("VEVENT")}
+    assert named["North heap"] and not named["North heap"] & named["South heap"]
+    assert run(*PLAN, "--name", "Another")[0] == 2
+
+
 def test_no_dates_no_calendar_and_no_file(tmp_path: Path) -> None:
     code, _, fault = run("plan", "--have", "3 sacks dry leaves", "--calendar", str(tmp_path / "a.ics"))
     assert code == 1 and "no dates" in fault and "--start" in fault

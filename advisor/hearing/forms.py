@@ -10,7 +10,7 @@ from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.making import TOPIC_RANK
-from advisor.hearing.meanings import Frame
+from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
 
@@ -53,7 +53,7 @@ class Form:
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
-    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks)]
+    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
     for clause in finder.line.clauses:
         if not asks[clause.start]:
             continue
@@ -137,6 +137,32 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
                 yield Form(frame.act, frame.rank, frame.topic, hit.start, said, (asking or inside)[-1])
 
 
+def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """Forms drawn from the whole line: what it asks stands in one clause, and of what it asks it in another.
+
+    Each counts for the last clause that asks, of those that say a part of it if any of them does.
+    """
+    line = finder.line
+    whole = (0, len(line.words))
+    parts: dict[Frame, dict[int, Hit]] = {}
+    for hit in finder.hits(finder.vocabulary.drawn_index, *whole):
+        if isinstance(hit.of, FramePart):
+            parts.setdefault(hit.of.frame, {})[hit.of.number] = hit
+    asking = [clause for clause in line.clauses if asks[clause.start]]
+    for frame, hits in parts.items():
+        if len(hits) < frame.groups or (frame.asks and not (asking or any(one.asks for one in line.sentences))):
+            continue
+        if not _fits(frame, finder, *whole, facts):
+            continue
+        inside = [
+            clause for clause in line.clauses if any(clause.start <= hit.start < clause.end for hit in hits.values())
+        ]
+        clause = ([one for one in inside if one in asking] or asking or inside)[-1]
+        first = min(hits.values(), key=lambda hit: hit.start)
+        said = " ... ".join(line.said(hits[number].start, hits[number].end) for number in sorted(hits))
+        yield Form(frame.act, frame.rank, frame.topic, first.start, said, clause)
+
+
 def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
     return _has(frame.needs, finder, start, end, facts) and not finder.stands(frame.unless, start, end)
 
@@ -165,12 +191,19 @@ def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]
         return True
     if needs == "material":
         return any(start <= at < end for at in finder.materials)
+    if needs == "stuff":
+        return any(start <= at < end and not _is_earth(finder, at) for at in finder.materials)
     if needs == "number":
         return any(start <= at < end for at in finder.numbers)
     if needs == "sign":
         words = finder.line.words
         return any(words[start].start <= fact.start <= words[end - 1].end for fact in facts)
     return any(finder.things(needs, at) for at in range(start, end))
+
+
+def _is_earth(finder: Finder, at: int) -> bool:
+    """Whether a material that is named is compost or soil, and nothing to put in."""
+    return any(finder.things(name, at) for name in ("compost", "soil"))
 
 
 def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str:

@@ -17,7 +17,7 @@ from advisor.hearing.ground import sizes
 from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import moistures, temperatures
-from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
+from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.stock import amounts
 from advisor.hearing.swapping import swaps
@@ -61,6 +61,8 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     )
     found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
+    held = amounts(finder, found, taken, asked.attribute)
+    found = [fact for fact in found if not _lies_beside(fact, held)]
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
@@ -83,11 +85,18 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         answer.named,
         answer.sure,
         answer.numbered,
-        amounts(finder, found, taken, asked.attribute),
+        held,
         sizes(finder, taken),
         doors(finder, asked),
         _corrects(finder),
         swaps(finder),
+    )
+
+
+def _lies_beside(fact: Fact, held: Sequence[HeardAmount]) -> bool:
+    """Whether a fact of what is in a heap is read off stuff that only lies to hand, or of its having been added."""
+    return fact.name in ("sign.holds", "deed.added") and any(
+        one.beside and one.start <= fact.start < one.end for one in held
     )
 
 

@@ -154,7 +154,9 @@ class Event(Shape):
 
     day: int
     date: str = Field(default="", description="ISO date, if the day of building is known")
-    what: str = Field(description="what it is, the same in every plan: the name of a notice, or turn-2 for a turning")
+    what: str = Field(
+        default="", description="what it is, the same in every plan: the name of a notice, or turn-2 for a turning"
+    )
     every_days: int = Field(default=0, description="days from one time to the next, if it is done again and again")
     times: int = Field(default=1, description="how often it is done in all")
     line: Line

@@ -50,6 +50,7 @@ class Read(HTMLParser):
         assert self.stack.pop()[0] == tag
 
     def handle_data(self, data: str) -> None:
+        data = data.replace("\u00a0", " ")  # between a figure and its unit
         if "li" in (tag for tag, _ in self.stack):
             kind, text = self.items[-1]
             self.items[-1] = (kind, text + data)
@@ -168,6 +169,22 @@ def test_the_months_are_a_table_that_says_what_its_columns_are() -> None:
     assert all(len(row) == len(table.head) for table in tables for row in table.rows)
     read = Read(page_of(year))
     assert [one["scope"] for tag, one in read.seen if tag == "th"].count("row") == 64
+
+
+def test_figures_and_their_units_stay_in_one_line() -> None:
+    page = written(element("p", "between 13 °C and 25 °C, 0.69 m² and 3½ L, 9 cm or 57 % of 4 sacks in 2 months"))
+    kept = ["13\u00a0°C", "25\u00a0°C", "0.69\u00a0m²", "3½\u00a0L", "9\u00a0cm", "57\u00a0%", "4 sacks", "2 months"]
+    assert all(each in page for each in kept)
+
+
+@pytest.mark.parametrize("name", ["balcony-scraps", "flat-nothing-outdoors"])
+def test_what_is_no_heap_is_drawn_as_such_things_are(name: str) -> None:
+    plan = plan_of(name)
+    from advisor.papers.vessels import VESSELS
+
+    drawn = "".join(Read(page_of(plan)).all_in("pre."))
+    says = [said for _, said in VESSELS[plan.choice.method] if said]
+    assert says and all(said in drawn for said in says)
 
 
 def test_sources_stand_at_the_end_each_once() -> None:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import re
+from typing import Final
 from xml.etree import ElementTree
 
 from advisor.safe_text import one_line, safe_text
+
+#: The blank between a figure and its unit, where a line may not break.
+_FIGURE: Final = re.compile(r"(?<=[0-9½¼¾]) (?=(?:°[CF]|[cm]?m[²³]?|ml|L|k?g|t|in|ft|yd³|gal|lb|oz)\b|%)")
 
 Element = ElementTree.Element
 
@@ -12,7 +17,7 @@ Element = ElementTree.Element
 def element(tag: str, text: str = "", **attributes: str | float) -> Element:
     """An element with a text; `class_` is the attribute "class", and "_" in a name stands for "-"."""
     found = Element(tag, {_name(key): _value(value) for key, value in attributes.items()})
-    found.text = one_line(text) or None
+    found.text = _FIGURE.sub("\u00a0", one_line(text)) or None
     return found
 
 

@@ -145,7 +145,8 @@ def _texts(value: object) -> list[str]:
         ("check", SIGNS), ("talk", "--plain", SIGNS), ("talk", "--plain", "--household", SIGNS),
         ("diagnose", "--signs", f"slimy {SIGNS}, gr{SIGNS}een", "--heap", f"3 sacks{SIGNS} leaves"),
         ("serve", "--port", SIGNS), ("serve", "--household", SIGNS), ("plan", "six-hens", "--paper", SIGNS),
-        ("plan", "--have", "1 sack leaves", "--name", f"A{SIGNS}"), ("plan", "six-hens", "--page", "-", "--calendar", "-"),
+        ("plan", "--have", "1 sack leaves", "--name", f"A{SIGNS}"),
+        ("plan", "six-hens", "--page", "-", "--calendar", "-"),
     ],
     ids=lambda words: f"{words[0]}-{len(words)}".replace(SIGNS, ""),
 )  # fmt: skip

@@ -27,12 +27,14 @@ TOPIC_DRAWN = 41  # drawn from several parts of the line
 #: What may stand before a form that begins its clause, and behind one that is the whole of it.
 _LEADS = listed(
     "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually "
-    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh"
+    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh whoa aw kindly actually wait nope "
+    "listen look lets"
 )
 _TAILS = listed(
     "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
     "you today friend dear instead first yes haha will only just so"
 )
+_PARTS = frozenset({",", "-", ";"})
 #: A clause that is joined by one of these is no command.
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
@@ -189,7 +191,13 @@ def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fa
 
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
-    return all(word.mark or word.form in _LEADS for word in finder.line.words[clause.start : hit.start])
+    """Whether nothing but what leads up to it stands before a form, back to a comma or dash."""
+    for word in reversed(finder.line.words[clause.start : hit.start]):
+        if word.mark and word.form in _PARTS:
+            return True
+        if not (word.mark or word.form in _LEADS):
+            return False
+    return True
 
 
 def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:

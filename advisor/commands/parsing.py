@@ -15,6 +15,7 @@ from advisor.services.table import COMMANDS
 OTHERS = {
     "hear": "how a line that somebody says is read, and which words made it so",
     "talk": "talk it through, in the app or on plain lines",
+    "serve": "the same talk in a browser, on this machine alone",
     "households": "the households that come with the program",
     "materials": "what can be composted: its figures, and where it may go",
     "rules": "the rules, or one of them with its reason and source",

@@ -16,6 +16,8 @@ Request = Literal[
     "redo",  # put back what was taken back last
     "again",  # start all over
     "save",
+    "paper",  # give me that as a page to print
+    "calendar",  # put the dates in my calendar
     "plan",  # show the plan
     "else",  # what else could I do
     "metric",
@@ -249,6 +251,7 @@ class Context:
     materials: tuple[str, ...] = ()  # materials on hand
     latest: str = ""  # the material last spoken of: what "no, 3 buckets" corrects
     lines: tuple[str, ...] = ()  # names of the lines that can be asked why
+    ails: bool = False  # whether a heap in trouble is talked about
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
@@ -36,6 +37,7 @@ from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
 from advisor.talk.composing import composed
+from advisor.talk.handing_over import handed_over
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
@@ -74,7 +76,7 @@ from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.standing_danger import StandingDanger
 from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
-from advisor.talk.turns import turn
+from advisor.talk.turns import told_as_stock, turn
 from advisor.talk.understand import meant
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
@@ -157,6 +159,12 @@ class Talk:
         return self._exchanges
 
     @property
+    def cure(self) -> Diagnosis | None:
+        """What ails the heap and what to do, while a heap in trouble is what the talk is about."""
+        found = self._account.ailing.diagnosis
+        return found if found is not None and found.causes and self._state.in_trouble else None
+
+    @property
     def units(self) -> Units:
         """The units in which figures are said."""
         return self._account.units
@@ -187,6 +195,7 @@ class Talk:
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
+            ails=self._state.in_trouble,
         )
 
     @property
@@ -287,6 +296,9 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         begun = bool(put.attribute or self.household.holdings)
         heard = hear(text, self.knowledge, replace(put, about=about, begun=begun), self._account.today)
+        wanted = self._open is not None and self._open.key == "materials"
+        if (wanted or self.household.holdings) and not self._state.in_trouble:
+            heard = told_as_stock(heard)
         others = tuple(act for act in heard.acts if act != "answer")
         if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
@@ -300,6 +312,9 @@ class Talk:
         """Do what a line says that was heard as a whole."""
         if "save" in heard.acts[:1]:
             return self.take(understood)  # the words of a name mean nothing else
+        for request in ("paper", "calendar"):
+            if request in heard.acts[:1]:  # "on paper" names no material
+                return self.take(Understood(heard.text, (Ask(request, NOWHERE),)))
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(
             heard,
@@ -326,6 +341,8 @@ class Talk:
             besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet
         )
         self._told.remember(replies, besides.sources())
+        if self._state.in_trouble and not signs and answering.asks_what_to_do(heard):
+            replies = self._account.ailing.again(done="deed" in heard.acts) or replies
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
         if door is not None and not replies:
             return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
@@ -524,6 +541,8 @@ class Talk:
     def _request(self, request: Request, name: str) -> list[Reply]:
         plan, view = self.plan, self._account.reckoning.view
         match request:
+            case "plan" if self._state.in_trouble and (cure := self._account.ailing.again()):
+                return list(cure)
             case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
                 return [Reply("plan", "The plan as it stands.", plan=whole)]
             case "else" if plan is not None and view is not None:
@@ -536,6 +555,8 @@ class Talk:
                 return [Reply("answer", f"From now on in {said}.")]
             case "save":
                 return [self._keeps(name)]
+            case "paper" | "calendar":
+                return [handed_over(request, self._account, self.knowledge, self.engine)]
             case "help":
                 return [Reply("answer", answers.HELP)]
             case "list":

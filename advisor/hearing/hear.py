@@ -8,7 +8,7 @@ from datetime import date
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
 from advisor.hearing.cutting import Line, Sentence, cut
-from advisor.hearing.dangers import dangers
+from advisor.hearing.dangers import dangers, is_over, without_false_heat
 from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
@@ -65,6 +65,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     found = [fact for fact in found if not _lies_beside(fact, held)]
     materials = tuple(_materials(finder, taken, found))
     grave, feared = dangers(finder, found, taken)
+    found = without_false_heat(found, grave)
     answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
@@ -90,6 +91,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         doors(finder, asked),
         _corrects(finder),
         swaps(finder),
+        is_over(finder),
     )
 
 

@@ -95,7 +95,7 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
 
 
 def without_false_heat(facts: Sequence[Fact], told: Sequence[HeardDanger]) -> list[Fact]:
-    """The facts without smoke and fire that are told, where no danger of it is: "smoking like a chimney, only steam"."""
+    """The facts without told smoke and fire where no danger of it is told: "smoking like a chimney, only steam"."""
     if any(danger.kind in _BURNS for danger in told):
         return list(facts)
     return [fact for fact in facts if fact.stance != "told" or (fact.name, fact.value) not in _HEAT]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause
+from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
@@ -23,16 +23,19 @@ ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43
+TOPIC_DRAWN = 41  # drawn from several parts of the line
 
 #: What may stand before a form that begins its clause, and behind one that is the whole of it.
 _LEADS = listed(
     "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually "
-    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh"
+    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh whoa aw kindly actually wait nope "
+    "listen look lets"
 )
 _TAILS = listed(
     "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
     "you today friend dear instead first yes haha will only just so"
 )
+_PARTS = frozenset({",", "-", ";"})
 #: A clause that is joined by one of these is no command.
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
@@ -51,6 +54,7 @@ class Form:
     start: int
     said: str
     clause: Clause
+    sets: int = 1  # of ways that it was drawn from
 
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
@@ -104,10 +108,15 @@ def subject(finder: Finder) -> str:
     return min(found)[2] if found else ""
 
 
-def order(form: Form) -> tuple[int, int, int]:
-    """Which of several questions in one clause is asked: one for a named fact before a looser form, then the longer."""
+def order(form: Form) -> tuple[int, int, int, int]:
+    """Which of several questions in one clause is asked.
+
+    One for a named fact before a looser form; of those, the one that more parts of the line speak for; then the longer.
+    """
     rank = min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank
-    return rank, -len(form.said), form.start
+    if form.topic and form.sets > 1:
+        rank = min(rank, TOPIC_DRAWN)
+    return rank, -form.sets, -len(form.said), form.start
 
 
 def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -151,27 +160,41 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
 def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
     """Forms drawn from the whole line: what it asks stands in one clause, and of what it asks it in another.
 
-    Each counts for the last clause that asks, of those that say a part of it if any of them does.
+    Each counts for the last clause that asks, of those that say a part of it if any of them does. What is asked for by
+    name is drawn from the sentence that asks and the one before it.
     """
     line = finder.line
     whole = (0, len(line.words))
-    parts: dict[Frame, dict[int, Hit]] = {}
+    parts: dict[Frame, dict[int, list[Hit]]] = {}
     for hit in finder.hits(finder.vocabulary.drawn_index, *whole):
         if isinstance(hit.of, FramePart):
-            parts.setdefault(hit.of.frame, {})[hit.of.number] = hit
+            parts.setdefault(hit.of.frame, {}).setdefault(hit.of.number, []).append(hit)
     asking = [clause for clause in line.clauses if asks[clause.start]]
     for frame, hits in parts.items():
         if len(hits) < frame.groups or (frame.asks and not (asking or any(one.asks for one in line.sentences))):
             continue
         if not _fits(frame, finder, *whole, facts):
             continue
-        inside = [
-            clause for clause in line.clauses if any(clause.start <= hit.start < clause.end for hit in hits.values())
-        ]
+        chosen = _near(line, hits, asking) if frame.topic else [found[-1] for found in hits.values()]
+        if not chosen:
+            continue
+        starts = [hit.start for hit in chosen]
+        inside = [one for one in line.clauses if any(one.start <= at < one.end for at in starts)]
         clause = ([one for one in inside if one in asking] or asking or inside)[-1]
-        first = min(hits.values(), key=lambda hit: hit.start)
-        said = " ... ".join(line.said(hits[number].start, hits[number].end) for number in sorted(hits))
-        yield Form(frame.act, frame.rank, frame.topic, first.start, said, clause)
+        said = " ... ".join(line.said(hit.start, hit.end) for hit in sorted(chosen, key=lambda hit: hit.start))
+        yield Form(frame.act, frame.rank, frame.topic, min(starts), said, clause, frame.groups)
+
+
+def _near(line: Line, hits: Mapping[int, Sequence[Hit]], asking: Sequence[Clause]) -> list[Hit]:
+    """A hit of each set in the sentence of a clause that asks or in the one before it, one of them in the clause."""
+    for clause in reversed(asking):
+        first = line.sentences[max(0, clause.sentence - 1)].start
+        last = line.sentences[clause.sentence].end
+        near = [[hit for hit in found if first <= hit.start < last] for found in hits.values()]
+        inside = any(clause.start <= hit.start < clause.end for found in near for hit in found)
+        if all(near) and inside:
+            return [found[-1] for found in near]
+    return []
 
 
 def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -188,7 +211,13 @@ def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fa
 
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
-    return all(word.mark or word.form in _LEADS for word in finder.line.words[clause.start : hit.start])
+    """Whether nothing but what leads up to it stands before a form, back to a comma or dash."""
+    for word in reversed(finder.line.words[clause.start : hit.start]):
+        if word.mark and word.form in _PARTS:
+            return True
+        if not (word.mark or word.form in _LEADS):
+            return False
+    return True
 
 
 def _goes_on(finder: Finder, hit: Hit) -> bool:

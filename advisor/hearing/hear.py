@@ -22,6 +22,7 @@ from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.stock import amounts
 from advisor.hearing.swapping import swaps
 from advisor.hearing.times import times
+from advisor.hearing.to_hand import without_looks, without_measures
 from advisor.hearing.told import doors
 from advisor.hearing.unread import unread
 from advisor.hearing.vocabulary import vocabulary_for
@@ -63,7 +64,8 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     found.sort(key=lambda fact: (fact.start, fact.end))
     held = amounts(finder, found, taken, asked.attribute)
     found = [fact for fact in found if not _lies_beside(fact, held)]
-    materials = tuple(_materials(finder, taken, found))
+    found = without_looks(finder, found) if not asked.question else found
+    materials = tuple(without_measures(tuple(_materials(finder, taken, found)), held))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)

@@ -387,6 +387,7 @@ def _likened(names: Iterable[str]) -> Iterator[str]:
         yield f"<smell> ... like|of|as|to (a|an|the) (old|bad|some) {name}"
         yield f"{name} (y|ish|like|type|kind) (of) <smell>"
         yield f"like|as (a|an|the) (old) {name}"
+        yield f"<minds-one-of> (<whose>) (old|bad|wet|dirty|stale|used|damp) {name}"
 
 
 def _examples(name: str, table: Mapping[str, Any]) -> Iterator[tuple[str, str, bool]]:

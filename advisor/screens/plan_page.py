@@ -1,4 +1,4 @@
-"""The plan as a page to scroll, to copy and to save; Enter on a line asks why."""
+"""The plan, or the cure of a heap that ails, as a page to scroll, to copy and to save; Enter on a line asks why."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.widgets import Static
 
+from advisor.errors import HeapwrightError
 from advisor.screens.page import Page, bindings
-from advisor.screens.saving import SaveAs, written
+from advisor.screens.saving import SaveAs
 from advisor.screens.why_page import WhyPage
 from advisor.screens.widgets.plan_lines import PlanLines
+from advisor.text_files import place_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -20,26 +22,30 @@ if TYPE_CHECKING:
     from textual.widget import Widget
 
     from advisor.counsel.plan import Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.knowledge.shapes import Source
     from advisor.screens.actions import Place
 
 
 class PlanPage(Page):
-    """Every line of the plan under its heading."""
+    """Every line of an answer under its heading: of the plan, or of the cure while the heap ails."""
 
     PLACE: ClassVar[Place] = "plan"
     BINDINGS: ClassVar[list[BindingType]] = bindings("plan")
 
-    def __init__(self, plan: Plan, sources: Mapping[str, Source]) -> None:
+    def __init__(self, answer: Plan | Diagnosis, sources: Mapping[str, Source]) -> None:
         super().__init__()
-        self._plan, self._sources = plan, sources
+        self._answer, self._sources = answer, sources
 
     def contents(self) -> Iterable[Widget]:
         """The title and the lines."""
-        from advisor.papers.sections import sections
+        from advisor.papers.paper import paper_of
+        from advisor.papers.sections import Section
 
-        yield Static(f"Compost for {self._plan.household} (Enter on a line: why)", classes="title", markup=False)
-        yield PlanLines(sections(self._plan), id="plan-lines")
+        paper = paper_of(self._answer, self._sources)
+        parts = [part for part in paper.parts if isinstance(part, Section) and part.lines]
+        yield Static(f"{paper.title} (Enter on a line: why)", classes="title", markup=False)
+        yield PlanLines(parts, id="plan-lines")
 
     def on_mount(self) -> None:
         """The cursor is in the lines."""
@@ -55,25 +61,36 @@ class PlanPage(Page):
         self._open_why(line.id if line is not None else "")
 
     def _open_why(self, name: str) -> None:
-        self.app.push_screen(WhyPage(self._plan.lines(), self._sources, opened=name))
+        self.app.push_screen(WhyPage(self._answer.lines(), self._sources, opened=name))
 
     def action_copy(self) -> None:
-        """Copy the whole plan as plain text."""
+        """Copy the whole page as plain text."""
+        from advisor.counsel.plan import Plan
         from advisor.papers.page import page
+        from advisor.papers.trouble import trouble_page
 
-        self.app.copy_to_clipboard(page(self._plan, width=80))
-        self.notify("The whole plan is on the clipboard, if this terminal allows it.", title="Copied")
+        text = page(self._answer, width=80) if isinstance(self._answer, Plan) else trouble_page(self._answer, width=80)
+        self.app.copy_to_clipboard(text)
+        self.notify("The whole page is on the clipboard, if this terminal allows it.", title="Copied")
 
     @work(exclusive=True, group="saving")
     async def action_save_plan(self) -> None:
-        """Ask for a file name and write the plan there as Markdown."""
-        from advisor.papers.markdown import markdown
+        """Ask for a file name and write the plan there, as what the end of the name says: a page, Markdown, dates."""
+        from datetime import datetime
 
-        path: Path | None = await self.app.push_screen_wait(SaveAs("The plan, as a page of Markdown", "heap-plan.md"))
+        from advisor.counsel.plan import Plan
+        from advisor.papers.handing import Handed, kind_named
+
+        what = "plan" if isinstance(self._answer, Plan) else "cure"
+        asked = f"The {what} as a page to print (.html), its dates as a calendar (.ics), or Markdown (.md)"
+        path: Path | None = await self.app.push_screen_wait(SaveAs(asked, f"heap-{what}.html"))
         if path is None:
             return
-        done = written(path, markdown(self._plan))
-        if done.done:
-            self.notify(done.said, title="Saved", markup=False)
+        handed = Handed(self._answer, self._sources, datetime.now().astimezone())
+        try:
+            # whoever was asked twice means it
+            target = handed.write(kind_named(path), path, overwrite=True)
+        except HeapwrightError as error:
+            self.notify(str(error), title="Not saved", severity="error", markup=False)
         else:
-            self.notify(done.said, title="Not saved", severity="error", markup=False)
+            self.notify(place_of(target), title="Saved", markup=False)

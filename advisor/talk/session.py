@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
@@ -36,6 +37,7 @@ from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
 from advisor.talk.composing import composed
+from advisor.talk.handing_over import handed_over
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
@@ -155,6 +157,12 @@ class Talk:
     def exchanges(self) -> int:
         """How often something was said to the talk, or done on a screen."""
         return self._exchanges
+
+    @property
+    def cure(self) -> Diagnosis | None:
+        """What ails the heap and what to do, while a heap in trouble is what the talk is about."""
+        found = self._account.ailing.diagnosis
+        return found if found is not None and found.causes and self._state.in_trouble else None
 
     @property
     def units(self) -> Units:
@@ -304,6 +312,9 @@ class Talk:
         """Do what a line says that was heard as a whole."""
         if "save" in heard.acts[:1]:
             return self.take(understood)  # the words of a name mean nothing else
+        for request in ("paper", "calendar"):
+            if request in heard.acts[:1]:  # "on paper" names no material
+                return self.take(Understood(heard.text, (Ask(request, NOWHERE),)))
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(
             heard,
@@ -544,6 +555,8 @@ class Talk:
                 return [Reply("answer", f"From now on in {said}.")]
             case "save":
                 return [self._keeps(name)]
+            case "paper" | "calendar":
+                return [handed_over(request, self._account, self.knowledge, self.engine)]
             case "help":
                 return [Reply("answer", answers.HELP)]
             case "list":

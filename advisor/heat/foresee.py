@@ -1,0 +1,219 @@
+"""A heap's heat foreseen: the peak, its day, the hot days, the turnings, and what a change would bring."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from advisor.blend.shapes import Range
+from advisor.heap.ranges import figure
+from advisor.heat.air import Floats
+from advisor.heat.balance import Weather, run
+from advisor.heat.draws import Draws
+from advisor.heat.setting import Setting, Tables, heap, moisture_pct, physics
+from advisor.heat.shapes import Policy, Run
+from advisor.heat.thumb import Thumb, thumb
+
+DAYS = 60
+#: Draws for each change that is asked about.
+CHANGE_DRAWS = 40
+_LOW, _HIGH = 0.1, 0.9
+_PLATEAU_K = 1.0
+_WARM_C, _HOT_C = 40.0, 55.0
+#: Over the air by less than this, the doubt of the balance shrinks with the rise.
+_FULL_DOUBT_K = 25.0
+_HOTTEST_C = 80.0
+
+Air = Callable[[Draws], Weather]
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """The heat on a day: 8 heaps in 10 lie from low to high; `left` is the share of the fast food left by then."""
+
+    day: float
+    low: float
+    typical: float
+    high: float
+    air: float
+    left: float
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What one change does to the peak: its name, the peak then, and the difference, in °C and K."""
+
+    name: str
+    peak_c: float
+    differs_k: float
+    hot_days: float
+
+
+@dataclass(frozen=True, slots=True)
+class Foreseen:
+    """A heap's heat foreseen.
+
+    Attributes:
+        bands: a band a day, from day 0. peak_c, peak_day: of the balance, with its doubt in the range.
+        warm_days, hot_days: days at 40 °C and at 55 °C or more.
+        turnings: days on which to turn it.
+        thumb: what the rules of thumb say. thumb_first: whether they have been the nearer ones at this size.
+        off_balance_k, off_thumb_k: mean error of both at this size.
+        changes: what if.
+    """
+
+    bands: tuple[Band, ...]
+    peak_c: Range
+    peak_day: Range
+    warm_days: Range
+    hot_days: Range
+    turnings: tuple[float, ...]
+    thumb: Thumb
+    thumb_first: bool
+    off_balance_k: float
+    off_thumb_k: float
+    changes: tuple[Change, ...] = ()
+
+    @property
+    def front(self) -> Range:
+        """The peak that stands in front, in °C."""
+        return self.thumb.peak_c if self.thumb_first else self.peak_c
+
+
+def foresee(
+    setting: Setting,
+    tables: Tables,
+    air: Air,
+    *,
+    turned: Sequence[float] = (),
+    may_turn: bool = True,
+    changes: Mapping[str, tuple[Setting, Air]] | None = None,
+    days: float = DAYS,
+    draws: Draws | None = None,
+) -> Foreseen:
+    """What a heap's heat may be.
+
+    Args:
+        air: gives the weather of so many draws.
+        turned: days on which it was turned or will be; the forecast adds its own after the last of them.
+        may_turn: whether it is turned at all when it asks for it.
+        changes: settings and air to compare with, by name.
+    """
+    draws = draws or Draws()
+    weather = air(draws)
+    policy = _policy(tables, turned, may_turn)
+    found = run(heap(setting, tables, draws), physics(tables, draws), weather, days, policy)
+    doubt = figure(tables.figures, "balance-doubt-k").typical
+    litres = setting.litres * figure(tables.figures, "settles-to-share").typical
+    start_air = float(weather(0.0).flat[0])
+    judged = thumb(
+        litres,
+        start_air,
+        tables.figures,
+        fed_days=setting.fed_days,
+        insulated=setting.insulated_mm >= 20 or setting.vessel in ("insulated-bin", "straw-bales"),
+        moisture=moisture_pct(setting.goes, setting.water_kg),
+    )
+    off_balance, off_thumb = (
+        figure(tables.figures, f"off-{who}-{judged.size}").typical for who in ("balance", "thumb")
+    )
+    peaks, peak_days = _peaks(found)
+    rise = peaks[0] - start_air
+    return Foreseen(
+        bands=tuple(_bands(found, weather, doubt, days)),
+        peak_c=_doubted(_range(peaks), rise, doubt),
+        peak_day=_range(peak_days),
+        warm_days=_range(_days_at(found, _WARM_C)),
+        hot_days=_range(_days_at(found, _HOT_C)),
+        turnings=found.turned,
+        thumb=judged,
+        thumb_first=off_thumb <= off_balance,
+        off_balance_k=off_balance,
+        off_thumb_k=off_thumb,
+        changes=tuple(_changes(setting, air, tables, changes or {}, days)),
+    )
+
+
+def _policy(tables: Tables, turned: Sequence[float], may_turn: bool) -> Policy:
+    if not may_turn:
+        return Policy(days=tuple(turned))
+    return Policy(
+        days=tuple(turned),
+        below_c=figure(tables.figures, "turn-below-c").typical,
+        above_c=figure(tables.figures, "turn-above-c").typical,
+        apart_days=figure(tables.figures, "turn-apart-days").typical,
+        most=len(turned) + 4,
+    )
+
+
+def _changes(
+    setting: Setting, air: Air, tables: Tables, changes: Mapping[str, tuple[Setting, Air]], days: float
+) -> list[Change]:
+    """Each change against the heap as it is, both unturned and with the same draws."""
+    draws = Draws(CHANGE_DRAWS)
+    constants = physics(tables, draws)
+
+    def peak_and_days(one: Setting, over: Air) -> tuple[float, float]:
+        found = run(heap(one, tables, draws), constants, over(draws), min(days, 30.0))
+        return float(np.median(found.celsius.max(axis=0))), float(np.median(_days_at(found, _HOT_C)))
+
+    if not changes:
+        return []
+    now, _ = peak_and_days(setting, air)
+    found = []
+    for name, (one, over) in changes.items():
+        peak, hot = peak_and_days(one, over)
+        found.append(Change(name, peak, peak - now, hot))
+    return found
+
+
+def bigger(setting: Setting, times: float) -> Setting:
+    """The same heap, so many times as much of everything."""
+    return replace(
+        setting,
+        goes=tuple(replace(each, kg=each.kg * times) for each in setting.goes),
+        litres=setting.litres * times,
+        water_kg=setting.water_kg * times,
+    )
+
+
+def _peaks(found: Run) -> tuple[Floats, Floats]:
+    """The hottest of each draw, and its day: the first within 1 K of it, since a plateau has no day of its own."""
+    peaks = found.celsius.max(axis=0)
+    return peaks, found.days[np.argmax(found.celsius >= peaks - _PLATEAU_K, axis=0)]
+
+
+def _days_at(found: Run, celsius: float) -> Floats:
+    """Days at a heat or more, for each draw, counted by the steps between moments."""
+    steps = np.diff(found.days)[:, None]
+    both = np.minimum(found.celsius[1:], found.celsius[:-1]) >= celsius
+    result: Floats = (steps * both).sum(axis=0)
+    return result
+
+
+def _range(values: Floats) -> Range:
+    """Draw 0 as typical, with the range that holds 8 draws in 10, widened to take draw 0 in."""
+    low, high = (float(each) for each in np.quantile(values, (_LOW, _HIGH)))
+    typical = float(values[0])
+    return Range(min(low, typical), typical, max(high, typical))
+
+
+def _doubted(found: Range, rise: float, doubt: float) -> Range:
+    """A range of temperatures with the doubt of the balance itself added: independent, so by the root of squares."""
+    own = doubt * min(max(rise, 0.0) / _FULL_DOUBT_K, 1.0)
+    low = found.typical - float(np.hypot(found.typical - found.low, own))
+    high = found.typical + float(np.hypot(found.high - found.typical, own))
+    return Range(low, found.typical, min(high, max(_HOTTEST_C, found.high)))
+
+
+def _bands(found: Run, weather: Weather, doubt: float, days: float) -> list[Band]:
+    bands = []
+    for day in range(int(days) + 1):
+        place = min(int(np.searchsorted(found.days, day)), len(found.days) - 1)
+        air = float(weather(float(day)).flat[0])
+        heat = _range(found.celsius[place])
+        shown = _doubted(heat, heat.typical - air, doubt)
+        bands.append(Band(float(day), shown.low, shown.typical, shown.high, air, float(found.left[place, 0])))
+    return bands

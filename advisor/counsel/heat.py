@@ -36,7 +36,7 @@ _CLIMATES: Final = {
     "temperate": "oceanic",
     "cold-winter": "continental-hot-summer",
     "hot-dry": "desert",
-    "wet": "equatorial",
+    "wet": "oceanic",
 }
 _USUAL_CLIMATE: Final = "oceanic"
 #: The middle month of each season in the north, 0 for January (definition of the seasons by three months).

@@ -74,7 +74,7 @@ def written(found: Foreseen, read: Sequence[Beside], told: Told, knowledge: Know
         units=units,
         litres=told.litres,
         peak_c=_spread(found.front),
-        in_front="rules-of-thumb" if found.thumb_first else "balance",
+        in_front=found.in_front,
         balance_peak_c=_spread(found.peak_c),
         thumb_peak_c=_spread(found.thumb.peak_c),
         peak_day=_spread(found.peak_day if told.setting.fed_days else found.thumb.peak_day),
@@ -112,19 +112,25 @@ class _Writer:
         return Line(id="v1", text=text, why=(self._front(), *self._setting()))
 
     def _front(self) -> Because:
-        sizes = why.computed(
-            f"by the rules of thumb for {volume_text(self.told.litres, self.units)}: "
-            f"{self.heat(self.found.thumb.peak_c.typical)}; off by {self.degrees(self.found.off_thumb_k)} on average",
-            sources=("heat-courses-digest", "heat-courses-measured"),
-        )
-        balance = why.computed(
-            f"by a heat balance of this mix: {self.heat(self.found.peak_c.typical)} "
-            f"({self.heat(self.found.peak_c.low)} to {self.heat(self.found.peak_c.high)}); "
-            f"off by {self.degrees(self.found.off_balance_k)} on average",
-            sources=_MODEL,
-        )
-        first, second = (sizes, balance) if self.found.thumb_first else (balance, sizes)
-        return why.computed("whichever came nearer on published heaps of that size stands first", first, second)
+        off, rules, balance = self.found.off_k, self.found.thumb.peak_c, self.found.peak_c
+        size = volume_text(self.told.litres, self.units)
+        named = {
+            "thumb": why.computed(
+                f"by the rules of thumb for {size}: {self.heat(rules.typical)}; "
+                f"off by {self.degrees(off['thumb'])} on average",
+                sources=("heat-courses-digest", "heat-courses-measured"),
+            ),
+            "balance": why.computed(
+                f"by a heat balance of this mix: {self.heat(balance.typical)} ({self.heat(balance.low)} to "
+                f"{self.heat(balance.high)}); off by {self.degrees(off['balance'])} on average",
+                sources=_MODEL,
+            ),
+            "both": why.computed(
+                f"the mean of both; off by {self.degrees(off['both'])} on average", sources=("heat-courses-measured",)
+            ),
+        }
+        first = named.pop(self.found.in_front)
+        return why.computed("what came nearest on published heaps of that size stands first", first, *named.values())
 
     def _setting(self) -> Iterator[Because]:
         told = self.told
@@ -242,16 +248,17 @@ class _Writer:
     def doubts(self) -> Iterator[Line]:
         doubt = figure(self.knowledge.heat, "balance-doubt-k")
         error = why.figure("error of the balance itself, in K", doubt, "")
-        off = self.found.off_thumb_k if self.found.thumb_first else self.found.off_balance_k
+        off = self.found.off_k[self.found.in_front]
         text = (
             f"Trust the peak to about {self.degrees(max(off, doubt.low))} either way, and its day to a day or two. "
             "A thermometer beats any forecast."
         )
         yield Line(id="d1", text=text, why=(error, self._front()))
-        if self.found.thumb_first:
+        if self.found.in_front != "balance":
+            first = "the rules of thumb" if self.found.in_front == "thumb" else "the mean of rules of thumb and balance"
             text = (
-                "At this size the rules of thumb have been at least as near as the heat balance, so they stand in "
-                f"front. The balance says {self.heat(self.found.peak_c.typical)}; the chart and the hot days are its."
+                f"At this size {first} came nearest on published heaps, so that stands in front. The heat balance "
+                f"alone says {self.heat(self.found.peak_c.typical)}; the chart and the hot days are from it."
             )
             yield Line(id="d2", text=text, why=(self._front(),))
         if self.told.watered_kg >= 1:
@@ -290,6 +297,8 @@ def _days(days: Range) -> str:
     low, typical, high = (round(each) for each in (days.low, days.typical, days.high))
     if high == 0:
         return "less than a day"
+    if typical == 0:
+        return f"less than a day (up to {high})"
     if low == high:
         return f"{typical} {'day' if typical == 1 else 'days'}"
     return f"about {typical} {'day' if typical == 1 else 'days'} ({low} to {high})"

@@ -1,4 +1,4 @@
-"""The heat of a heap foreseen, as it is told. `heapwright heat --schema` prints this. Temperatures in °C, days from 0."""
+"""The heat of a heap foreseen. `heapwright heat --schema` prints this. Temperatures in °C, days from 0."""
 
 from __future__ import annotations
 
@@ -44,7 +44,9 @@ class HeatAnswer(Shape):
     units: Units
     litres: float = Field(description="of the heap as it lies after the first days")
     peak_c: Spread = Field(description="the peak that stands in front")
-    in_front: Literal["balance", "rules-of-thumb"]
+    in_front: Literal["balance", "thumb", "both"] = Field(
+        description="the heat balance, the rules of thumb, or the mean of both: what has been nearest at this size"
+    )
     balance_peak_c: Spread
     thumb_peak_c: Spread
     peak_day: Spread

@@ -30,7 +30,7 @@ _WARM, _COOL = np.array(55.0), np.array(10.0)
 _INLET_HUMIDITY = 0.7
 #: Steps in days while it may be rising, and later; a step is never longer than this over its fastest loss.
 _STEP, _LATER_STEP, _RISING_DAYS = 0.05, 0.125, 8.0
-_STABLE = 0.8
+_STABLE = 1.0
 #: A peak counts for turning once it is hotter than this by draw 0.
 _WARMED_C = 40.0
 #: A heap that is fed begins with the food of so many days.
@@ -258,8 +258,8 @@ def _longest_step(heap: Heap, physics: Physics) -> float:
     """Days in which the fastest draw, at 70 °C, would lose a fixed share of its heat: longer steps would sway."""
     dry = heap.fast_kg + heap.slow_kg + heap.inert_kg
     holds = physics.dry_kj_kg_k * dry + WATER_KJ_KG_K * heap.water_kg
-    if heap.fed_days > 0:
-        holds = holds * min(1.0, _FIRST_DAYS / heap.fed_days) ** (1 / 3)
     steepness = 35.0  # kJ per K and kg of dry air leaving saturated at 70 °C
-    loses = heap.wall_kj_day_k + steepness * (2.0 * heap.drawn_kg_day + heap.blown_kg_day + heap.seeping_kg_day)
+    least = min(1.0, _FIRST_DAYS / heap.fed_days) if heap.fed_days > 0 else 1.0
+    walls = heap.wall_kj_day_k * least ** (-1 / 3)  # faces shrink less than the volume
+    loses = walls + steepness * (1.5 * heap.drawn_kg_day + heap.blown_kg_day + heap.seeping_kg_day)
     return float(np.min(_STABLE * holds / np.maximum(loses, 1e-9)))

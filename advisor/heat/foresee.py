@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from typing import Literal
 
 import numpy as np
 
@@ -27,6 +28,7 @@ _FULL_DOUBT_K = 25.0
 _HOTTEST_C = 80.0
 
 Air = Callable[[Draws], Weather]
+InFront = Literal["balance", "thumb", "both"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +61,9 @@ class Foreseen:
         bands: a band a day, from day 0. peak_c, peak_day: of the balance, with its doubt in the range.
         warm_days, hot_days: days at 40 °C and at 55 °C or more.
         turnings: days on which to turn it.
-        thumb: what the rules of thumb say. thumb_first: whether they have been the nearer ones at this size.
-        off_balance_k, off_thumb_k: mean error of both at this size.
+        thumb: what the rules of thumb say.
+        in_front: which of the balance, the rules of thumb and the mean of both has been nearest at this size.
+        off_k: the mean error of each at this size, on published courses.
         changes: what if.
     """
 
@@ -71,15 +74,26 @@ class Foreseen:
     hot_days: Range
     turnings: tuple[float, ...]
     thumb: Thumb
-    thumb_first: bool
-    off_balance_k: float
-    off_thumb_k: float
+    in_front: InFront
+    off_k: Mapping[InFront, float]
     changes: tuple[Change, ...] = ()
 
     @property
     def front(self) -> Range:
         """The peak that stands in front, in °C."""
-        return self.thumb.peak_c if self.thumb_first else self.peak_c
+        if self.in_front == "balance":
+            return self.peak_c
+        rules, own = self.thumb.peak_c, self.off_k[self.in_front]
+        low, typical, high = rules.low, rules.typical, rules.high
+        if self.in_front == "both":
+            low, typical, high = (
+                (mine + theirs) / 2
+                for mine, theirs in zip(
+                    (self.peak_c.low, self.peak_c.typical, self.peak_c.high), (low, typical, high), strict=True
+                )
+            )
+        # what was read off by so much is not told more closely
+        return Range(min(low, typical - own), typical, max(high, typical + own))
 
 
 def foresee(
@@ -116,9 +130,9 @@ def foresee(
         insulated=setting.insulated_mm >= 20 or setting.vessel in ("insulated-bin", "straw-bales"),
         moisture=moisture_pct(setting.goes, setting.water_kg),
     )
-    off_balance, off_thumb = (
-        figure(tables.figures, f"off-{who}-{judged.size}").typical for who in ("balance", "thumb")
-    )
+    off: dict[InFront, float] = {
+        who: figure(tables.figures, f"off-{who}-{judged.size}").typical for who in ("both", "thumb", "balance")
+    }
     peaks, peak_days = _peaks(found)
     rise = peaks[0] - start_air
     return Foreseen(
@@ -129,9 +143,8 @@ def foresee(
         hot_days=_range(_days_at(found, _HOT_C)),
         turnings=found.turned,
         thumb=judged,
-        thumb_first=off_thumb <= off_balance,
-        off_balance_k=off_balance,
-        off_thumb_k=off_thumb,
+        in_front=min(off, key=lambda who: off[who]),
+        off_k=off,
         changes=tuple(_changes(setting, air, tables, changes or {}, days)),
     )
 

@@ -14,8 +14,9 @@ def warmth(celsius: Floats, least: Floats, best: Floats, most: Floats, mild: Flo
     """Decay at a temperature, as a share of that at the best: two forms of life, of which the faster counts.
 
     The life of heat follows the cardinal temperatures of Rosso and co-workers: outside of least to most it is 0, else
-    f = (T - most)(T - least)² / {(best - least)[(best - least)(T - best) - (best - most)(best + least - 2T)]}. The life of mild warmth rises in a straight line from 0 at 0 °C to `mild` at 30 °C, as in the
-    model of Stombaugh and Nokes, and holds it up to the best. Cardinal temperatures alone start far too slowly.
+    f = (T - most)(T - least)² / {(best - least)[(best - least)(T - best) - (best - most)(best + least - 2T)]}.
+    The life of mild warmth rises in a straight line from 0 at 0 °C to `mild` at 30 °C, as in the model of Stombaugh and
+    Nokes, and holds it up to the best. Cardinal temperatures alone start far too slowly.
     Sources: cardinal-temperatures, cardinal-temperatures-waste, stombaugh-nokes-1996.
 
     >>> one = np.array

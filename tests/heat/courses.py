@@ -44,12 +44,14 @@ class Course:
     peak_c: tuple[float, float] | None = None
     peak_day: tuple[float, float] | None = None
     points: tuple[tuple[float, float], ...] = ()
+    off_peak: float | None = None  # K, measured: of the balance, signed; 0 within what is printed
+    off_day: float | None = None  # days, likewise
 
     @property
     def days(self) -> float:
         """So long it is foreseen."""
         last = max([day for day, _ in self.points], default=0.0)
-        return max(min(self.fed_days + 8.0, 110.0) if self.fed_days else 12.0, last + 1.0)
+        return max(min(self.fed_days + 8.0, 40.0) if self.fed_days else 5.0 if self.litres < 20 else 8.0, last + 0.5)
 
 
 def courses() -> list[Course]:

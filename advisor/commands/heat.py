@@ -58,13 +58,16 @@ def run(arguments: argparse.Namespace) -> int:
 def _asked(arguments: argparse.Namespace, knowledge: Knowledge) -> HeatAsked:
     from advisor.counsel.heat import HeatAsked
     from advisor.soil.sanitising import Reading
+    from advisor.soil_counsel.checks import read_check
     from advisor.soil_counsel.ground import check_told
     from advisor.soil_counsel.ready import log_of
 
     readings: tuple[Reading, ...] = ()
     turned = _days(arguments.turned) if arguments.turned else ()
     if arguments.readings:
-        log = log_of(check_told(f"heat {arguments.readings}", knowledge, "--readings", "", None, arguments.units))
+        check = check_told(f"heat {arguments.readings}", knowledge, "--readings", "", None, arguments.units)
+        read_check(check.guide, check.values, knowledge, arguments.units)  # refuses days and readings that cannot be
+        log = log_of(check)
         readings = tuple(Reading(day, celsius) for day, celsius in zip(log.days, log.celsius, strict=True))
         turned = tuple(sorted({*turned, *log.turned}))
     return HeatAsked(

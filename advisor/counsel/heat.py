@@ -15,7 +15,7 @@ from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
 from advisor.heat.balance import Weather
 from advisor.heat.beside import beside
-from advisor.heat.draws import Draws
+from advisor.heat.draws import DRAWS, Draws
 from advisor.heat.foresee import Air, bigger, foresee
 from advisor.heat.setting import Goes, Setting, Tables, Vessel, moisture_pct, water_to
 from advisor.heat.weather import by_latitude, steady, weather
@@ -44,6 +44,7 @@ _SEASONS: Final = {"spring": 3.5, "summer": 6.5, "autumn": 9.5, "winter": 0.5}
 _INSULATION_MM: Final = 50.0
 _WETTER_PCT: Final = 10.0
 _LEAST_L, _MOST_L = 1.0, 1_000_000.0
+_LONGEST_DAYS = 730.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +78,18 @@ class HeatAsked:
 
 
 def heat_answer(
-    household: Household, knowledge: Knowledge, asked: HeatAsked | None = None, *, units: Units = "metric"
+    household: Household,
+    knowledge: Knowledge,
+    asked: HeatAsked | None = None,
+    *,
+    units: Units = "metric",
+    draws: int = DRAWS,
 ) -> HeatAnswer:
     """How hot a household's heap may get, of all that it holds.
+
+    Args:
+        asked: what was told besides the household.
+        draws: how many heaps are drawn from the spread of what goes in.
 
     Raises:
         HouseholdError: there is nothing to make a heap of, a climate or a size that cannot be.
@@ -103,6 +113,7 @@ def heat_answer(
         turned=asked.turned,
         may_turn=not asked.never,
         changes=_changes(setting, air, months, start, asked),
+        draws=Draws(draws),
     )
     readings = tuple((one.day, one.celsius) for one in asked.readings)
     told = Told(
@@ -148,6 +159,8 @@ def _setting(
         fed_days=asked.fed_days,
         start_c=asked.start_c,
     )
+    if not 0 <= asked.fed_days <= _LONGEST_DAYS:
+        raise HouseholdError(f"filling over {asked.fed_days:g} days cannot be", hint="from 0 to 2 years")
     if asked.litres is not None:
         if not _LEAST_L <= asked.litres <= _MOST_L:
             raise HouseholdError(f"a heap of {asked.litres:g} L cannot be", hint="from 1 L to 1000 m³")

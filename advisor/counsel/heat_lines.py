@@ -236,7 +236,9 @@ class _Writer:
         yield Line(id="r3", text=text, why=(band,))
         one = self._recorded()
         asks = f"{one.rule.days} days in a row" + (f" and {one.rule.turnings} turnings" if one.rule.turnings else "")
-        state = "That number is reached" if one.reached else f"Still missing: {joined(list(one.lacks))}"
+        so_far = f"So far: {one.days} {'day' if one.days == 1 else 'days'} in a row"
+        so_far += f" and {one.turnings} {'turning' if one.turnings == 1 else 'turnings'}" if one.rule.turnings else ""
+        state = "That number is reached" if one.reached else so_far
         text = (
             f"{hours:.0f} hours counted at {self.heat(_HOT_C)} or more. The published rule asks for {asks}. {state}. "
             "A thermometer reads one place: this is no certificate."

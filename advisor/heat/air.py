@@ -24,7 +24,7 @@ _HOTTEST = 95.0
 def vapour(celsius: Floats) -> Floats:
     """Water in saturated air, kg per kg of dry air: w = 0.622 e / (P - e), e by the Magnus formula.
 
-    e = 610.9 exp(17.625 T / (T + 243.04)) Pa. Source: magnus-formula.
+    e = 610.9 exp(17.625 T / (T + 243.04)) Pa. Source: the Magnus formula with the constants of general tables, from memory.
 
     >>> round(float(vapour(np.array(55.0))), 3)
     0.114
@@ -38,7 +38,7 @@ def vapour(celsius: Floats) -> Floats:
 def enthalpy(celsius: Floats, water: Floats) -> Floats:
     """Heat of moist air in kJ per kg of dry air, from dry air and liquid water at 0 °C: 1.006 T + w (2501 + 1.86 T).
 
-    Source: moist-air-enthalpy.
+    Source: general tables of moist air, from memory.
     """
     return 1.006 * celsius + water * (2501.0 + 1.86 * celsius)
 

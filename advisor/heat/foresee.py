@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import dataclass, fields, replace
+from typing import Any, Literal, TypeVar
 
 import numpy as np
 
@@ -14,12 +14,13 @@ from advisor.heat.air import Floats
 from advisor.heat.balance import Weather, run
 from advisor.heat.draws import Draws
 from advisor.heat.setting import Setting, Tables, heap, moisture_pct, physics
-from advisor.heat.shapes import Policy, Run
+from advisor.heat.shapes import Heap, Physics, Policy, Run
 from advisor.heat.thumb import Thumb, thumb
 
 DAYS = 60
 #: Draws for each change that is asked about.
 CHANGE_DRAWS = 40
+_COMPARED_DAYS = 30.0
 _LOW, _HIGH = 0.1, 0.9
 _PLATEAU_K = 1.0
 _WARM_C, _HOT_C = 40.0, 55.0
@@ -29,6 +30,7 @@ _HOTTEST_C = 80.0
 
 Air = Callable[[Draws], Weather]
 InFront = Literal["balance", "thumb", "both"]
+_Arrays = TypeVar("_Arrays", Heap, Physics)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,22 +166,38 @@ def _policy(tables: Tables, turned: Sequence[float], may_turn: bool) -> Policy:
 def _changes(
     setting: Setting, air: Air, tables: Tables, changes: Mapping[str, tuple[Setting, Air]], days: float
 ) -> list[Change]:
-    """Each change against the heap as it is, both unturned and with the same draws."""
-    draws = Draws(CHANGE_DRAWS)
-    constants = physics(tables, draws)
-
-    def peak_and_days(one: Setting, over: Air) -> tuple[float, float]:
-        found = run(heap(one, tables, draws), constants, over(draws), min(days, 30.0))
-        return float(np.median(found.celsius.max(axis=0))), float(np.median(_days_at(found, _HOT_C)))
-
+    """Each change against the heap as it is, all unturned, with the same draws, and in one run."""
     if not changes:
         return []
-    now, _ = peak_and_days(setting, air)
-    found = []
-    for name, (one, over) in changes.items():
-        peak, hot = peak_and_days(one, over)
-        found.append(Change(name, peak, peak - now, hot))
-    return found
+    draws = Draws(CHANGE_DRAWS)
+    cases = [(setting, air), *changes.values()]
+    heaps = [heap(one, tables, draws) for one, _ in cases]
+    weathers = [over(draws) for _, over in cases]
+    found = run(
+        beside_one_another(heaps),
+        beside_one_another([physics(tables, draws)] * len(cases)),
+        lambda day: np.concatenate([each(day) for each in weathers]),
+        min(days, _COMPARED_DAYS),
+    )
+    peaks = np.median(found.celsius.max(axis=0).reshape(len(cases), -1), axis=1)
+    hot = np.median(_days_at(found, _HOT_C).reshape(len(cases), -1), axis=1)
+    return [
+        Change(name, float(peak), float(peak - peaks[0]), float(days_hot))
+        for name, peak, days_hot in zip(changes, peaks[1:], hot[1:], strict=True)
+    ]
+
+
+def beside_one_another(cases: Sequence[_Arrays]) -> _Arrays:
+    """Several heaps, or several sets of constants, as one with the draws of all side by side.
+
+    What is no array (how long it is fed, how warm it starts) is that of the first.
+    """
+    joined: dict[str, Any] = {
+        each.name: np.concatenate([getattr(case, each.name) for case in cases])
+        for each in fields(cases[0])
+        if isinstance(getattr(cases[0], each.name), np.ndarray)
+    }
+    return replace(cases[0], **joined)
 
 
 def bigger(setting: Setting, times: float) -> Setting:

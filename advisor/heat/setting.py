@@ -186,8 +186,8 @@ def _walls(setting: Setting, volume: float, tables: Tables, draws: Draws) -> Flo
     """Heat from the core to the air, kJ per day and K: through the compost itself, the wall, and the film of air.
 
     With even heating a ball of half-size L is warmer at its core than at its face by q L² / (6 lambda), so that the
-    compost resists with L / (2 lambda) for each m² of face. Source: conduction with even heating, Carslaw and Jaeger
-    (carslaw-jaeger).
+    compost resists with L / (2 lambda) for each m² of face. Source: conduction with even heating, Carslaw and Jaeger,
+    Conduction of Heat in Solids, Oxford, 1959 (from memory).
     """
     if setting.wall_w_k is not None:
         return np.full(draws.count, setting.wall_w_k * _KJ_DAY_PER_W)

@@ -24,10 +24,10 @@ _HOTTEST = 95.0
 def vapour(celsius: Floats) -> Floats:
     """Water in saturated air, kg per kg of dry air: w = 0.622 e / (P - e), e by the Magnus formula.
 
-    e = 610.9 exp(17.625 T / (T + 243.04)) Pa. Source: the Magnus formula with the constants of general tables, from memory.
+    e = 610.9 exp(17.625 T / (T + 243.04)) Pa. Source: general tables, from memory.
 
     >>> round(float(vapour(np.array(55.0))), 3)
-    0.114
+    0.115
     """
     held = np.minimum(celsius, _HOTTEST)
     pressure = 610.9 * np.exp(17.625 * held / (held + 243.04))

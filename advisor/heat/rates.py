@@ -20,8 +20,8 @@ def warmth(celsius: Floats, least: Floats, best: Floats, most: Floats, mild: Flo
     Sources: cardinal-temperatures, cardinal-temperatures-waste, stombaugh-nokes-1996.
 
     >>> one = np.array
-    >>> [round(float(warmth(one(t), one(5.0), one(58.6), one(71.6), one(0.0))), 2) for t in (20.0, 40.0, 58.6, 75.0)]
-    [0.12, 0.6, 1.0, 0.0]
+    >>> [round(float(warmth(one(t), one(5.0), one(58.6), one(71.6), one(0.0))), 2) for t in (20.0, 40.0, 58.6, 70.0)]
+    [0.12, 0.6, 1.0, 0.33]
     """
     inside = np.minimum(np.maximum(celsius, least), most)
     above = inside - least
@@ -80,7 +80,7 @@ def oxygen(needed: Floats, half_pct: float = 2.0) -> Floats:
     Source: haug-1993 (half speed at 2 %).
 
     >>> [round(float(oxygen(np.array(needed))), 2) for needed in (0.0, 0.5, 10.0)]
-    [0.91, 0.84, 0.1]
+    [0.91, 0.86, 0.1]
     """
     middle = OXYGEN_PCT * (1.0 + needed) + half_pct
     result: Floats = 2.0 * OXYGEN_PCT / (middle + np.sqrt(middle * middle - 4.0 * OXYGEN_PCT**2 * needed))

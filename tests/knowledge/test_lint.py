@@ -799,12 +799,7 @@ BAD = (
     ),
     Bad(
         "decay-misnamed",
-        (
-            more(
-                "decay.toml",
-                DECAY.replace("roles", 'materials = ["clipings"]\nroles').replace('"green"]', '"green", "brown"]'),
-            ),
-        ),
+        (more("decay.toml", DECAY.replace('roles = ["green"', 'materials = ["clipings"]\nroles = ["green", "brown"')),),
         "rules/decay.toml",
         "fresh",
         "no material 'clipings'; did you mean 'clippings'?",

@@ -15,6 +15,7 @@ from advisor.hearing.meanings import (
     Danger,
     Door,
     Frame,
+    FramePart,
     Index,
     Mention,
     Names,
@@ -73,7 +74,7 @@ ACTS = (
 
 _CONCEPT_KEYS = listed("fact denied lacking of never_of bad deed general says like bare examples counters")
 _DANGER_KEYS = listed("kind says together mentions unless anyhow examples counters")
-_FRAME_KEYS = listed("act rank where asks needs says unless topic")
+_FRAME_KEYS = listed("act rank where asks needs says together unless topic")
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
@@ -226,10 +227,16 @@ class Maker:
                 Said(way, frame)
                 for frame, file, table in frames
                 if (frame.where == "sentence") is wide
-                for way in self.ways(file, f"frame {table['act']}", table["says"])
+                for way in self.ways(file, f"frame {table['act']}", table.get("says", ()))
             ]
             for wide in (False, True)
         )
+        drawn_said = [
+            Said(way, part)
+            for frame, file, table in frames
+            for part in (FramePart(frame, number) for number in range(frame.groups))
+            for way in self.ways(file, f"frame {table['act']}", table["together"][part.number])
+        ]
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
         name_said = [
             Said(way, names)
@@ -262,6 +269,7 @@ class Maker:
             self.index(trigger_said),
             self.index(frame_said),
             self.index(sentence_said),
+            self.index(drawn_said),
             self.index(thing_said),
             self.index(name_said),
             bare,
@@ -286,6 +294,7 @@ class Maker:
             table.get("needs", ""),
             self.ways(file, f"frame {table['act']}", table.get("unless", ())),
             table.get("topic", ""),
+            len(table.get("together", ())),
         )
 
     def ways(self, file: str, place: str, texts: Iterable[str]) -> tuple[Way, ...]:
@@ -323,7 +332,8 @@ class Maker:
             texts += table.get("mentions", ())
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):
-            texts += table["says"]
+            texts += table.get("says", ())
+            texts += [text for group in table.get("together", ()) for text in group]
         for _, table in self.told_tables.values():
             texts += [text for key, _, _ in _TOLD_WAYS for text in table.get(key, ())]
         for _, _, table in self.door_tables:

@@ -58,6 +58,7 @@ DATA_FILES = frozenset(
         "figures",
         "questions",
         "answers",
+        "answers-why",
         "seen",
         "qualifiers",
         "heeded",

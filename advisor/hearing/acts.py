@@ -26,6 +26,7 @@ ANSWER = 10
 ELSEWHERE = 37  # something of another world than ours, if the line names nothing of ours
 GRAVE_TROUBLE = 41
 TROUBLE = 60
+ASK_MARKED = 61  # a question of no topic with its mark, behind a trouble it may be about
 DEED = 72
 OBSERVATION = 72
 STOCK = 80
@@ -96,7 +97,9 @@ def acts_of(
 def _rank(finder: Finder, form: Form, asks: Mapping[int, Asking]) -> int:
     """The rank of a form; a question of no topic that follows something told asks about that, and goes behind it."""
     loose = form.act in ("ask_fact", "ask_material") and not form.topic and form.rank >= ASK_FACT
-    return ASK_IN_PASSING if loose and _tells(finder, asks, form.clause.start) else form.rank
+    if not loose or not _tells(finder, asks, form.clause.start):
+        return form.rank
+    return ASK_MARKED if finder.line.sentences[form.clause.sentence].asks else ASK_IN_PASSING
 
 
 def _tells(finder: Finder, asks: Mapping[int, Asking], end: int) -> bool:
@@ -121,8 +124,6 @@ def _by_form(
         return {"ask_soil": TROUBLE}
     if any(form.act == "ask_how" for form in passing):
         return {"trouble": OBSERVATION - 1}
-    if passing and not any(form.act == "ask_material" for form in passing):
-        return {"observation": OBSERVATION - 1}
     told = {clause.start for clause in finder.line.clauses if asks[clause.start]}
     if not ranked and names_stuff(finder, told):
         return {"stock": STOCK}

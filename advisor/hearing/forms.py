@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
@@ -39,6 +40,7 @@ _PARTS = frozenset({",", "-", ";"})
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
 _OF_A_SUBJECT = listed("ask_fact ask_how ask_soil ask_use ask_why")
+_SAYS = 3  # words: a call for help that is shorter names nothing
 _SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
 
 
@@ -58,6 +60,7 @@ class Form:
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
     found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
+    found += _decided(finder, asks)
     for clause in finder.line.clauses:
         if not asks[clause.start]:
             continue
@@ -122,6 +125,12 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             frame = hit.of
             if not isinstance(frame, Frame) or (frame.asks and not asks[clause.start]):
                 continue
+            if frame.act == "help" and hit.end - hit.start < _SAYS and len(finder.line.clauses) > 1:
+                continue  # "Beginner. Budget 40. Help": what else is said says with what
+            if frame.act == "leave" and finder.line.sentences[clause.sentence].asks:
+                continue  # "so that's it, is it?"
+            if frame.act == "correct" and (asks[clause.start] or _goes_on(finder, hit)):
+                continue  # "am I meant to rip them?", "making one from a dustbin"
             if frame.where == "start" and not _at_start(finder, clause, hit):
                 continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
@@ -139,6 +148,8 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
             if not isinstance(frame, Frame) or not inside:
                 continue
             if frame.asks and not (sentence.asks or any(asks[one.start] for one in inside)):
+                continue
+            if frame.act == "correct" and all(asks[one.start] for one in inside):
                 continue
             if _fits(frame, finder, sentence.start, sentence.end, facts):
                 asking = [one for one in inside if asks[one.start]]
@@ -186,6 +197,15 @@ def _near(line: Line, hits: Mapping[int, Sequence[Hit]], asking: Sequence[Clause
     return []
 
 
+def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """What each clause that asks, or each clause of a line that asks nothing by its form, asks by the table."""
+    asking = [clause for clause in finder.line.clauses if asks[clause.start]]
+    for clause in asking or finder.line.clauses:
+        row = decided(finder, clause, asks)
+        if row is not None:
+            yield Form(row.act, row.rank, "", clause.start, "", clause)
+
+
 def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
     return _has(frame.needs, finder, start, end, facts) and not finder.stands(frame.unless, start, end)
 
@@ -198,6 +218,12 @@ def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
         if not (word.mark or word.form in _LEADS):
             return False
     return True
+
+
+def _goes_on(finder: Finder, hit: Hit) -> bool:
+    """Whether what a form begins with is going on, which nobody is told to do."""
+    first = finder.line.words[hit.start]
+    return first.form.endswith("ing") and first.form != first.lemma
 
 
 def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:

@@ -120,6 +120,30 @@ class FramePart:
 
 
 @dataclass(frozen=True, slots=True)
+class Decision:
+    """A row of the table that decides what a question asks, by its form and by what the line names.
+
+    A feature is a form of question ("why", "whether", "what", "either", "fragment"), "stuff" (that may go into a heap),
+    "number", or a class or thing that is named; "a|b" is one of several.
+
+    Attributes:
+        act: what kind of thing the line is.
+        rank: as that of a frame.
+        asks: features that the asking clause must all have.
+        names: features that the line must all have, but for its other questions.
+        never: features of which the line must have none.
+        stated: whether the row counts for a line that asks nothing by its form.
+    """
+
+    act: str
+    rank: int
+    asks: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()
+    stated: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Names:
     """What a name of rules/words/names.toml stands for: ids of materials, those first that are offered as readings.
 
@@ -209,6 +233,7 @@ class Vocabulary:
     implied: Mapping[str, str]
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
+    decisions: tuple[Decision, ...] = ()  # in the order in which they are tried
 
     @cached_property
     def general(self) -> frozenset[str]:

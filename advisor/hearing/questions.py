@@ -42,7 +42,10 @@ _MANNERS = listed(
     "thinly thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
-_KNOWN = listed("matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon notice shows")
+_KNOWN = listed(
+    "matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon "
+    "notice shows"
+)
 #: Words that ask for what follows, before a word that must come: "I wonder if", "do you know when".
 _EMBEDDING = (
     ("wonder",),

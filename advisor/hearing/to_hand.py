@@ -23,8 +23,12 @@ _OF_STUFF = (
     "sign.origin",
     "sign.built",
     "sign.warmth",
+    "sign.looks",
+    "sign.cover",
+    "sign.place",
+    "sign.extent",
+    "sign.degrees",
 )
-_OF_STUFF += ("sign.looks", "sign.cover", "sign.place", "sign.extent", "sign.degrees")
 _VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
 #: What a line speaks of beside stuff: parts of a heap, and what grows.
 _PARTS = ("stock-part",)

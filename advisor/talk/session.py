@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
@@ -156,6 +157,12 @@ class Talk:
     def exchanges(self) -> int:
         """How often something was said to the talk, or done on a screen."""
         return self._exchanges
+
+    @property
+    def cure(self) -> Diagnosis | None:
+        """What ails the heap and what to do, while a heap in trouble is what the talk is about."""
+        found = self._account.ailing.diagnosis
+        return found if found is not None and found.causes and self._state.in_trouble else None
 
     @property
     def units(self) -> Units:

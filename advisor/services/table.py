@@ -200,6 +200,18 @@ SERVICES: tuple[Service, ...] = (
         say="compare quick and slow",
     ),
     Service(
+        "heat",
+        "how hot a heap may get, when and how long, and what its readings mean",
+        "six-hens",
+        door="heat",
+        opening="How hot it may get, then.",
+        menu="more",
+        offer="how hot my heap may get, and when",
+        label="Heat",
+        tells="how hot the heap may get, and when",
+        say="forecast",
+    ),
+    Service(
         "kitchen",
         "what a household's scraps come to in a year: buckets, worms, comfrey, pots",
         "--people 3",

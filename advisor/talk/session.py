@@ -245,9 +245,9 @@ class Talk:
         if warned:
             self._exchanges += 1
             self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-            return (*(meanwhile or warned), *(self._asks() if on_a_form else ()))
+            return meanwhile or warned  # the question of a form waits: nothing stands behind a warning
         self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-        if meanwhile and not on_a_form:
+        if meanwhile and not (on_a_form and heard.acts[:1] == ("answer",)):
             self._exchanges += 1
             return meanwhile
         understood = self._understood(text, heard)

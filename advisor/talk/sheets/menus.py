@@ -8,6 +8,7 @@ from functools import partial
 from advisor.services.table import DOORS, SERVICES
 from advisor.talk.sheets.checking import check, trends
 from advisor.talk.sheets.compost_ready import ready
+from advisor.talk.sheets.foreseeing import heat
 from advisor.talk.sheets.form import form
 from advisor.talk.sheets.playing import Script, choice
 from advisor.talk.sheets.spreading import seasons, spread
@@ -25,6 +26,7 @@ _OWN: dict[str, Callable[[World], Script]] = {
     "trends": trends,
     "seasons": seasons,
     "year": year,
+    "heat": heat,
 }
 
 SHEETS: dict[str, Callable[[World], Script]] = {

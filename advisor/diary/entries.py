@@ -23,6 +23,7 @@ EntryKind = Literal[
 ENTRY_KINDS: Final[tuple[EntryKind, ...]] = get_args(EntryKind)
 
 Scale = Literal["C", "F"]
+Place = Literal["", "middle", "edge", "top", "bottom"]
 
 
 class MaterialTold(Shape):
@@ -48,7 +49,9 @@ class Told(Shape):
         materials: what went in, came out or was spread, with amounts.
         degrees: a temperature of the stuff in the scale that it was told in.
         depth_cm: how deep it was measured.
+        place: where it was measured: "middle", "edge", "top" or "bottom"; empty if it was not told.
         height_cm: how high the stuff stands.
+        filled: how full the vessel is, from 0 to 1.
         signs: what was seen, by the names of `sign` in rules/facts.toml: {"moisture": ["dry"]}.
         first, last: the days between which it was, if no single day was told.
         deed: the deed of rules/care.toml that was done, put off or skipped.
@@ -59,6 +62,8 @@ class Told(Shape):
     degrees: float | None = Field(default=None, ge=-100, le=5000)
     scale: Scale | None = None
     depth_cm: float | None = Field(default=None, ge=0, le=1000)
+    place: Place = ""
+    filled: float | None = Field(default=None, ge=0, le=1)
     height_cm: float | None = Field(default=None, ge=0, le=1000)
     signs: dict[str, tuple[str, ...]] = Field(default_factory=dict)
     first: date | None = None

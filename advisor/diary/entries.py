@@ -18,7 +18,7 @@ VESSEL_KINDS: Final[tuple[VesselKind, ...]] = get_args(VesselKind)
 EntryKind = Literal[
     "begun", "went in", "fed", "turned", "watered", "covered", "uncovered", "drained", "closed", "checked", "emptied",
     "harvested", "sieved", "moved", "buried", "spread", "planted", "chopped", "limed", "reading", "trouble", "cure",
-    "weather", "note", "done", "put off", "skipped",
+    "weather", "place", "note", "done", "put off", "skipped",
 ]  # fmt: skip
 ENTRY_KINDS: Final[tuple[EntryKind, ...]] = get_args(EntryKind)
 

@@ -24,7 +24,7 @@ def _is_far(figure: Figure, kind: str) -> bool:
     return not COLDEST_C <= figure.celsius <= hottest
 
 
-def far_off(line: DiaryLine) -> str:
+def far_off(line: DiaryLine, *, logging: bool) -> str:
     """A question about a figure that nobody means; empty if all are near enough."""
     heard = line.heard
     worms = any(one.kind == "worm bin" for one in line.vessels)
@@ -32,7 +32,7 @@ def far_off(line: DiaryLine) -> str:
     for figure in line.figures:
         read = any(one.start < figure.end and figure.start < one.end for one in told)
         said = heard.text[figure.start : figure.end].strip()
-        bare = not figure.sure and figure.figure > _HOT_ENOUGH_TO_BE_ONE_C and not _used(line, figure)
+        bare = logging and not figure.sure and figure.figure > _HOT_ENOUGH_TO_BE_ONE_C and not _used(line, figure)
         if (
             (read or figure.sure or bare)
             and _is_far(figure, "worm bin" if worms else "")

@@ -28,6 +28,8 @@ class Noted:
         vessels: vessels of which a day was told.
         asks: a question in one line, if it cannot be kept as it stands.
         far_off: whether it asks because a figure is far off; it is kept if it is said again.
+        unsure: whether it asks because several vessels may be meant.
+        dated: whether the line tells a day.
         heard: how the line was read.
     """
 
@@ -35,6 +37,8 @@ class Noted:
     vessels: tuple[Vessel, ...] = ()
     asks: str = ""
     far_off: bool = False
+    unsure: bool = False
+    dated: bool = False
     heard: Heard | None = None
 
 
@@ -65,7 +69,7 @@ def noted(
     asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items
     if asking or not text.strip():
         return Noted(heard=heard, asks="That is a question, so I kept nothing." if text.strip() else "")
-    far = "" if sure else far_off(line)
+    far = "" if sure else far_off(line, logging=logging)
     if far:
         return Noted(heard=heard, asks=far, far_off=True)
     if not items and not (logging and (line.vessels or of is not None or heard.facts or heard.materials)):
@@ -80,8 +84,8 @@ def noted(
             entries.append(_entry(item, line, which, text, today))
         begun = tuple(_begun(line, which, today))
     except Unsure as unsure:
-        return Noted(heard=heard, asks=str(unsure))
-    return Noted(tuple(_once(entries)), begun, heard=heard)
+        return Noted(heard=heard, asks=str(unsure), unsure=True)
+    return Noted(tuple(_once(entries)), begun, dated=bool(line.days), heard=heard)
 
 
 def _note(text: str) -> Item:

@@ -7,7 +7,8 @@ from datetime import date
 from typing import Final
 
 from advisor.counsel.wording import counted, joined
-from advisor.diary.entries import Entry, EntryKind, MaterialTold, ToKeep, Told
+from advisor.diary.entries import Entry, EntryKind, MaterialTold, ToKeep, Told, Vessel
+from advisor.diary.vessels import Record
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
 
@@ -23,17 +24,22 @@ _KIND: Final[dict[EntryKind, str]] = {
 _WITH: Final = {"watered": "watered with", "drained": "drained", "covered": "covered with"}
 
 
-def kept_text(entries: Sequence[ToKeep], knowledge: Knowledge, today: date) -> str:
-    """What was kept in one line: "Kept for the north heap, Sunday 29 November: turned; 58 °C at 40 cm."."""
+def kept_text(entries: Sequence[ToKeep], knowledge: Knowledge, today: date, vessels: Sequence[Vessel] = ()) -> str:
+    """What was kept in one line: "Kept for north heap, Sunday 29 November: turned; 58 °C at 40 cm."."""
     parts = []
     groups: dict[tuple[str, date], list[ToKeep]] = {}
     for one in entries:
         groups.setdefault((one.vessel, one.day), []).append(one)
     for (vessel, day), of in groups.items():
-        said = "; ".join(dict.fromkeys(entry_text(one.kind, one.told, one.into, knowledge) for one in of))
+        said = "; ".join(dict.fromkeys(_kept(one, knowledge) for one in of))
         name = f"{vessel}, " if vessel else ""
         parts.append(f"{name}{day_said(day, of[0].told, today)}: {said}")
+    parts += [f"{one.name}: begun {_short(one.begun, today)}" for one in vessels if one.begun is not None]
     return f"Kept for {'. For '.join(parts)}."
+
+
+def _kept(one: ToKeep, knowledge: Knowledge) -> str:
+    return "a note in your words" if one.kind == "note" else entry_text(one.kind, one.told, one.into, knowledge)
 
 
 def day_said(day: date, told: Told, today: date) -> str:
@@ -89,7 +95,7 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
     for name, values in told.signs.items():
         words = declared[name].words if name in declared else {}
         for value in values:
-            said = words.get(value, value)
+            said = words.get(value, value).partition(":")[0]
             yield f"smell of {said}" if name == "smell" and value != "none" else said
 
 
@@ -101,6 +107,18 @@ def _material(one: MaterialTold, knowledge: Knowledge) -> str:
     measure = knowledge.measures.get(one.measure)
     amount = counted(one.count, measure.name) if measure is not None else f"{one.count:g} {one.measure}"
     return f"{amount} of {name}" if name else amount
+
+
+def vessel_line(vessel: Vessel, record: Record, today: date) -> str:
+    """A vessel as a list shows it: "north heap: a heap, begun 9 November, 12 entries"."""
+    count = len(record.of(vessel.name))
+    parts = ["dry browns put by" if vessel.kind == "browns" else f"a {vessel.kind}"]
+    if vessel.begun is not None:
+        parts.append(f"begun {_short(vessel.begun, today)}")
+    if vessel.ended is not None:
+        parts.append(f"given up {_short(vessel.ended, today)}")
+    parts.append("1 entry" if count == 1 else f"{count} entries")
+    return f"{vessel.name}: {', '.join(parts)}"
 
 
 def listed_line(entry: Entry, knowledge: Knowledge, today: date) -> str:

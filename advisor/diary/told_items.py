@@ -96,6 +96,7 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
                 for count, measure, start, _ in line.measures
                 if line.part(start) == line.part(item.start)
             ][:1]
+    deeds = [one for one in deeds if one.kind != "went in" or one.materials]  # of what went in, it is told what
     loose = [(told, start) for told, start, at in stuff if at is None]
     yield from deeds
     if loose:

@@ -120,7 +120,7 @@ def keep(
         if corrects:
             _take_back(found, corrects)
         for vessel in vessels:
-            _put_vessel(found, vessel)
+            put_vessel(found, vessel)
         for entry in entries:
             of = _number_of(found, entry.vessel, entry.vessel_kind, entry) if entry.vessel else None
             into = _number_of(found, entry.into, entry.into_kind, entry) if entry.into else None
@@ -139,7 +139,7 @@ def told_text(told: Told) -> str:
     return json.dumps(told.model_dump(mode="json", exclude_defaults=True), ensure_ascii=False)
 
 
-def _put_vessel(found: sqlite3.Connection, vessel: Vessel) -> None:
+def put_vessel(found: sqlite3.Connection, vessel: Vessel) -> None:
     """Keep a vessel, or the days that are told of one that is there."""
     begun, ended = _day(vessel.begun), _day(vessel.ended)
     found.execute(

@@ -11,6 +11,8 @@ from advisor.hearing.vessels import VesselNamed
 
 #: Words that people use of whatever they have: "the heap", "the bin".
 _GENERAL: Final = frozenset({"heap", "bin"})
+#: Vessels that people call a heap or a bin, whatever they are.
+_HEAPS: Final = frozenset({"heap", "bin", "bay", "tumbler"})
 #: What a general word may mean besides itself.
 _MEANS: Final = {
     "heap": frozenset({"heap", "bay"}),
@@ -90,7 +92,7 @@ def _by_kind(kind: str, which: WhichVessel, *, another: bool) -> tuple[str, Vess
         return fit[0].name, fit[0].kind
     if fit:
         raise Unsure(_which(fit))
-    if kind in _GENERAL and not another and len(which.in_use) == 1 and which.in_use[0].kind != "browns":
+    if kind in _GENERAL and not another and len(which.in_use) == 1 and which.in_use[0].kind in _HEAPS:
         return which.in_use[0].name, which.in_use[0].kind
     return _free(kind, which), _kind(kind)
 

@@ -138,7 +138,7 @@ def _last(entries: Sequence[Entry], kinds: Iterable[EntryKind]) -> date | None:
 def _begun(record: Record, vessel: Vessel, stuff: Sequence[Entry]) -> date | None:
     """The day on which what is in it was begun: as told, else of its first entry."""
     first = min((one.day for one in stuff), default=None)
-    emptied = any(one.kind == "emptied" and one.vessel == vessel.name for one in record.entries)
+    emptied = any(one.kind == "emptied" and one.vessel == vessel.name for one in record.of(vessel.name))
     if vessel.begun is not None and not emptied:
         return min(vessel.begun, first) if first is not None else vessel.begun
     return first
@@ -158,13 +158,13 @@ def _stage(record: Record, vessel: Vessel, entries: Sequence[Entry]) -> str:
 
 
 def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:
-    read = [(one.day, one.number, one.told.celsius) for one in stuff if one.told.celsius is not None]
-    read = [one for one in read if one[2] is not None and -60 <= one[2] <= 120 and not _at_edge(stuff, one[1])]
-    if not read:
+    by_day: dict[date, float] = {}  # the hottest of each day; the edge tells nothing of the middle
+    for one in stuff:
+        degrees = one.told.celsius
+        if degrees is not None and -60 <= degrees <= 120 and one.told.place != "edge":
+            by_day[one.day] = max(by_day.get(one.day, -60.0), degrees)
+    if not by_day:
         return
-    by_day: dict[date, float] = {}
-    for day, _, degrees in read:
-        by_day[day] = max(by_day.get(day, -60.0), degrees or 0.0)
     latest = max(by_day)
     turned = _last(stuff, ("turned", "moved"))
     yield "days_read", float((today - latest).days)
@@ -174,10 +174,6 @@ def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:
         since = [degrees for day, degrees in by_day.items() if turned is None or day >= turned]
         if latest in by_day and since and (turned is None or latest >= turned):
             yield "fallen", round(max(0.0, max(since) - by_day[latest]), 1)
-
-
-def _at_edge(stuff: Sequence[Entry], number: int) -> bool:
-    return any(one.number == number and one.told.place == "edge" for one in stuff)
 
 
 def _damp(stuff: Sequence[Entry], begun: date | None, today: date) -> Iterator[tuple[str, Value]]:
@@ -216,7 +212,7 @@ def _troubles(stuff: Sequence[Entry], today: date) -> Iterator[str]:
 def _weather(record: Record, today: date) -> Iterator[str]:
     found = {
         value
-        for one in record.entries
+        for one in record.of("")
         if one.kind == "weather" and 0 <= (today - one.day).days <= _WEATHER_LASTS
         for value in one.told.signs.get("weather", ())
     }

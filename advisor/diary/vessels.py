@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from functools import cache, cached_property
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -25,7 +26,7 @@ _FROM = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Record:
     """Vessels and entries, by day and then as they were told. `amiss` names what cannot be read; it is left alone."""
 
@@ -34,9 +35,16 @@ class Record:
     amiss: tuple[str, ...] = ()
 
     def of(self, vessel: str) -> tuple[Entry, ...]:
-        """The entries of one vessel, and those of batches that came into it."""
-        name = vessel.casefold()
-        return tuple(one for one in self.entries if name in (one.vessel.casefold(), one.into.casefold()))
+        """The entries of one vessel, and those of batches that came into it; of "" those of no vessel, as the weather."""
+        return self._by_vessel.get(vessel.casefold(), ())
+
+    @cached_property
+    def _by_vessel(self) -> Mapping[str, tuple[Entry, ...]]:
+        found: dict[str, list[Entry]] = {}
+        for one in self.entries:
+            for name in dict.fromkeys((one.vessel.casefold(), (one.into or one.vessel).casefold())):
+                found.setdefault(name, []).append(one)
+        return {name: tuple(entries) for name, entries in found.items()}
 
     def vessel(self, name: str) -> Vessel | None:
         """The vessel of that name, in whatever letters."""
@@ -74,24 +82,32 @@ def _vessels(rows: Sequence[tuple[object, ...]], amiss: list[str]) -> Iterable[V
 
 
 def _entries(rows: Sequence[tuple[object, ...]], amiss: list[str]) -> Iterable[Entry]:
+    plain, read = cache(one_line), cache(_told)  # a diary has many entries, and few names and kinds of them
     for number, vessel, day, at, kind, told, said, into, corrects, back in rows:
         try:
             yield Entry.model_validate(
                 {
                     "number": number,
-                    "vessel": one_line(str(vessel)),
+                    "vessel": plain(str(vessel)),
                     "day": day,
                     "at": at,
                     "kind": kind,
-                    "told": safe_value(json.loads(str(told))),
+                    "told": read(str(told)),
                     "said": safe_text(str(said)),
-                    "into": one_line(str(into)),
+                    "into": plain(str(into)),
                     "corrects": corrects,
                     "taken_back": bool(back),
                 }
             )
         except (ValidationError, ValueError, RecursionError):
             amiss.append(one_line(f"entry {number} of {vessel or 'no vessel'}, {day}"))
+
+
+def _told(text: str) -> Told:
+    """What is told in JSON, every text in it safe to show. Raises ValueError or RecursionError if it is nothing such."""
+    if "\\" not in text and safe_text(text) == text:  # what is safe as it stands need not be gone through
+        return Told.model_validate_json(text)
+    return Told.model_validate(safe_value(json.loads(text)))
 
 
 def keep(

@@ -123,6 +123,8 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
     """Stuff with the deed that it is told with; of what is told with none, only in a log that it went in."""
     found: list[tuple[MaterialTold, int, Item | None]] = []
     heard = line.heard
+    signs = [one for one in heard.told if one.name.startswith("sign.")]
+    seen = {line.part(one.start) for one in signs if one.name.partition(".")[2] not in _NOT_SEEN}
     counted = [(one.start, one.end) for one in line.vessels]
     takers = [one for one in deeds if one.kind in _WITH_STUFF]
     for amount in heard.amounts:
@@ -133,13 +135,12 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
         if not amount.ids and any(one.start < amount.end and amount.start < one.end for one in line.vessels):
             continue
         deed = _deed_of(amount.start, amount.end, takers)
-        if deed is None and not (logging and amount.ids and not deeds):
-            continue
+        if deed is None and (not (logging and amount.ids and not deeds) or line.part(amount.start) in seen):
+            continue  # "a bit sour" is no amount of something sour
         if not amount.ids and (deed is None or amount.quantity is None or _within(amount, deed)):
             continue
         found.append((_material(amount, line), amount.start, deed))
         counted.append((amount.start, amount.end))
-    seen = {line.part(one.start) for one in heard.told if one.name.startswith("sign.")}
     for one in heard.materials:
         if line.part(one.start) in seen and not any(line.part(each.start) == line.part(one.start) for each in deeds):
             continue  # "the bedding is damp": it did not go in

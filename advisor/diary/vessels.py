@@ -35,7 +35,7 @@ class Record:
     amiss: tuple[str, ...] = ()
 
     def of(self, vessel: str) -> tuple[Entry, ...]:
-        """The entries of one vessel, and those of batches that came into it; of "" those of no vessel, as the weather."""
+        """The entries of one vessel, and those of batches that came into it; of "" those of no vessel: the weather."""
         return self._by_vessel.get(vessel.casefold(), ())
 
     @cached_property
@@ -104,7 +104,7 @@ def _entries(rows: Sequence[tuple[object, ...]], amiss: list[str]) -> Iterable[E
 
 
 def _told(text: str) -> Told:
-    """What is told in JSON, every text in it safe to show. Raises ValueError or RecursionError if it is nothing such."""
+    """What is told in JSON, every text in it safe to show. Raises ValueError or RecursionError if it is no such."""
     if "\\" not in text and safe_text(text) == text:  # what is safe as it stands need not be gone through
         return Told.model_validate_json(text)
     return Told.model_validate(safe_value(json.loads(text)))

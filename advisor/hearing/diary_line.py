@@ -85,18 +85,19 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
     plain, vessels = _plain(first, vessels_named(first, known))
     finder = Finder(cut(plain, words.english), words, knowledge)
     line = finder.line.words
+    marks = (line[at].start for at in range(len(line)) if parts_line(finder, at))
     days = tuple(days_told(finder, today))
     heard = replace(hear(_without_before(plain, days), knowledge, today=today), text=plain)
     return DiaryLine(
         replace(heard, facts=(*heard.facts, *_states(finder, heard, vessels, knowledge, today))),
         vessels,
-        tuple(temperatures_told(finder, heard)),
+        tuple(temperatures_told(finder, heard, [one.end for one in vessels])),
         tuple(lengths_told(finder)),
         tuple(filled_told(finder)),
         tuple(measures_told(finder)),
         days,
         tuple(when.last for when in times(finder, today) if is_age(finder, when)),
-        tuple(line[at].start for at in range(len(line)) if parts_line(finder, at)),
+        tuple(sorted({*marks, *(line[one.start].start for one in finder.line.clauses if 0 < one.start < len(line))})),
         tuple(places_told(finder)),
     )
 

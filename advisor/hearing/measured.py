@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -40,14 +40,18 @@ def parts_line(finder: Finder, at: int) -> bool:
     return word.form in _BREAKS and (word.form != "-" or finder.line.text[max(0, word.start - 1)] == " ")
 
 
-def temperatures_told(finder: Finder, heard: Heard) -> Iterator[Figure]:
-    """Temperatures; a bare figure is one behind a word for reading it, or alone in its part: "pile is at 155"."""
+def temperatures_told(finder: Finder, heard: Heard, behind: Collection[int]) -> Iterator[Figure]:
+    """Temperatures; a bare figure is one behind a word for reading it, or alone in its part: "pile is at 155".
+
+    Args:
+        behind: characters at which the names of vessels end: "north heap 55".
+    """
     words = finder.line.words
     counted = [(one.start, one.end) for one in heard.amounts] + [(one.start, one.end) for one in heard.sizes]
     for one in figures_told(finder):
         at = next(place for place, word in enumerate(words) if word.end > one.start)
         end = next((place for place in range(at, len(words)) if words[place].start >= one.end), len(words))
-        read = at > 0 and bool(finder.things("vessel-reads", at - 1))
+        read = at > 0 and (bool(finder.things("vessel-reads", at - 1)) or words[at - 1].end in behind)
         alone = (at == 0 or parts_line(finder, at - 1)) and (end == len(words) or parts_line(finder, end))
         ends = end == len(words) or words[end].mark or words[end].form in ("in", "at", "now", "today", "and", "on")
         free = not any(low < one.end and one.start < high for low, high in counted)
@@ -101,6 +105,11 @@ def measures_told(finder: Finder) -> Iterator[tuple[float, str, int, int]]:
     words = finder.line.words
     behind = 0
     for at in range(len(words)):
+        cans = finder.things("vessel-can", at + 1) if at in finder.numbers and at + 1 < len(words) else ()
+        if cans and at >= behind:
+            behind = max(cans)
+            yield finder.numbers[at][0], "watering-can", words[at].start, words[behind - 1].end
+            continue
         found = finder.spoken.amount(at) if at >= behind else None
         if found is None or not found[0].measured or found[0].trouble or found[0].count.vague:
             continue

@@ -26,6 +26,10 @@ Scale = Literal["C", "F"]
 Place = Literal["", "middle", "edge", "top", "bottom"]
 
 
+#: Numbers of entries are whole numbers of SQLite, which have 64 bits with their sign.
+MOST_ENTRIES: Final = 2**62
+
+
 class MaterialTold(Shape):
     """A material that went in or came out.
 
@@ -124,7 +128,7 @@ class Entry(Shape):
         corrects: the number of the entry that it puts right; 0 if none.
     """
 
-    number: int
+    number: int = Field(ge=0, lt=MOST_ENTRIES)
     vessel: str
     day: date
     at: datetime
@@ -132,5 +136,5 @@ class Entry(Shape):
     told: Told
     said: str
     into: str = ""
-    corrects: int = 0
+    corrects: int = Field(default=0, ge=0, lt=MOST_ENTRIES)
     taken_back: bool = False

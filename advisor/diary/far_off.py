@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from advisor.diary.told_items import of_weather
+from advisor.diary.told_items import MOST_TOLD, of_weather
 from advisor.hearing.diary_line import DiaryLine
 from advisor.hearing.readings import Figure
 
@@ -16,6 +16,7 @@ COLDEST_C: Final = -30.0
 #: memory).
 HOTTEST_WORMS_C: Final = 45.0
 _DEEPEST_CM, _HIGHEST_CM = 200.0, 400.0  # common practice, no source: longer than any probe, higher than any heap
+_MOST_STUFF = 50_000.0  # litres or kilograms told of in one go; common practice, no source
 _HOT_ENOUGH_TO_BE_ONE_C = 115.0  # a bare figure from here on measures nothing that a heap has
 
 
@@ -50,6 +51,9 @@ def far_off(line: DiaryLine, *, logging: bool) -> str:
         if one.of and one.metres * 100 > most:
             said = heard.text[one.start : one.end]
             return f"{said}? That is more than a {'probe' if one.of == 'depth' else 'heap'} has. Say it again if so."
+    for count, measure, start, end in line.measures:
+        if count > MOST_TOLD or (measure in ("L", "kg") and count > _MOST_STUFF):
+            return f"{heard.text[start:end]}? That is more than a garden has. Say it again if so."
     return ""
 
 

@@ -65,6 +65,12 @@ _NOT_SEEN: Final = frozenset(
 _READ_OFF: Final = frozenset({"moisture", "warmth", "moisture_pct"})
 
 
+#: What can be kept of a figure at all, however sure a person is: °C or °F, metres, and amounts.
+_CAN_BE: Final = (-100.0, 5000.0)
+_LONGEST_M: Final = 10.0
+MOST_TOLD: Final = 1_000_000.0
+
+
 @dataclass(slots=True)
 class Item:
     """Something told, with its first character in the line, before its vessel and day are known."""
@@ -94,7 +100,7 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
             item.materials += [
                 MaterialTold(count=count, measure=measure)
                 for count, measure, start, _ in line.measures
-                if line.part(start) == line.part(item.start)
+                if line.part(start) == line.part(item.start) and count <= MOST_TOLD
             ][:1]
     deeds = [one for one in deeds if one.kind != "went in" or one.materials]  # of what went in, it is told what
     loose = [(told, start) for told, start, at in stuff if at is None]
@@ -174,6 +180,8 @@ def _material(amount: HeardAmount, line: DiaryLine) -> MaterialTold:
     counted = any(start < amount.end and amount.start < end for _, _, start, end in line.measures)
     exact = amount.quantity is not None and amount.quantity.low == amount.quantity.high
     quantity = amount.quantity if counted or exact else None
+    if quantity is not None and quantity.count > MOST_TOLD:
+        quantity = None
     return MaterialTold(
         material=amount.ids[0] if amount.ids else "",
         name=amount.name,
@@ -191,7 +199,11 @@ def _readings(line: DiaryLine) -> Iterator[Item]:
         figure = _figure_of(fact, line.figures)
         part = line.part(fact.start)
         placed = any(line.part(start) == part for _, start, _ in line.places)
-        if figure is None or (fact.stance == "past" and not own_day(line, fact.start) and not placed):
+        if (
+            figure is None
+            or not _CAN_BE[0] <= figure.figure <= _CAN_BE[1]
+            or (fact.stance == "past" and not own_day(line, fact.start) and not placed)
+        ):
             continue
         near = [one for one in depths if line.part(one.start) == part]
         deep = min(near or (depths if len(facts) == 1 else []), key=lambda one: abs(one.start - fact.end), default=None)
@@ -200,19 +212,25 @@ def _readings(line: DiaryLine) -> Iterator[Item]:
         told = Told(
             degrees=figure.figure,
             scale="F" if figure.fahrenheit else "C",
-            depth_cm=round(deep.metres * 100, 1) if deep is not None else None,
+            depth_cm=round(deep.metres * 100, 1) if deep is not None and deep.metres <= _LONGEST_M else None,
             place=place,
         )
         yield Item("reading", fact.start, fact.end, told, [])
     denied = [one for one in line.heard.facts if one.name == "sign.degrees" and one.stance not in ("told", "past")]
     for figure in line.figures:
         other = any(one.start < figure.end and figure.start < one.end for one in denied)
-        if figure.sure and figure.start not in used and not other and not of_weather(line, figure):
+        if (
+            figure.sure
+            and _CAN_BE[0] <= figure.figure <= _CAN_BE[1]
+            and figure.start not in used
+            and not other
+            and not of_weather(line, figure)
+        ):
             place = _place(line, figure.start)
             told = Told(degrees=figure.figure, scale="F" if figure.fahrenheit else "C", place=place)
             yield Item("reading", figure.start, figure.end, told, [])
     for one in line.lengths:
-        if one.of == "height" and not _in_amount(line.heard, one.start):
+        if one.of == "height" and one.metres <= _LONGEST_M and not _in_amount(line.heard, one.start):
             yield Item("reading", one.start, one.end, Told(height_cm=round(one.metres * 100, 1)), [])
     for share, start, end in line.filled:
         if not _in_amount(line.heard, start):

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from advisor.diary.entries import Entry, ToKeep, Told, Vessel, VesselKind
+from advisor.diary.entries import MOST_ENTRIES, Entry, ToKeep, Told, Vessel, VesselKind
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
 from advisor.safe_text import one_line, safe_text, safe_value
@@ -24,6 +24,9 @@ _COLUMNS = (
 _FROM = (
     "from entry left join vessel of on of.number = entry.vessel left join vessel goal on goal.number = entry.goes_into"
 )
+
+
+_LISTS = "`heapwright diary` lists the entries with their numbers"
 
 
 @dataclass(frozen=True)
@@ -185,18 +188,21 @@ def take_back(number: int, path: Path | None = None) -> Entry:
     Raises:
         HouseholdError: there is no such entry, or it was taken back before, or the file cannot be written.
     """
-    with DiaryFile(path).open() as found:
+    file = DiaryFile(path)
+    if not file.exists():
+        raise HouseholdError(f"there is no entry {number}", hint=_LISTS)
+    with file.open() as found:
         found.execute("begin immediate")
         return _take_back(found, number)
 
 
 def _take_back(found: sqlite3.Connection, number: int) -> Entry:
-    rows = found.execute(f"select {_COLUMNS} {_FROM} where entry.number = ?", (number,)).fetchall()
-    hint = "`heapwright diary` lists the entries with their numbers"
+    asked = (number if 0 < number < MOST_ENTRIES else 0,)
+    rows = found.execute(f"select {_COLUMNS} {_FROM} where entry.number = ?", asked).fetchall()
     entries = tuple(_entries(rows, []))
     if not entries:
-        raise HouseholdError(f"there is no entry {number}", hint=hint)
+        raise HouseholdError(f"there is no entry {number}", hint=_LISTS)
     if entries[0].taken_back:
-        raise HouseholdError(f"entry {number} was taken back before", hint=hint)
+        raise HouseholdError(f"entry {number} was taken back before", hint=_LISTS)
     found.execute("update entry set taken_back = 1 where number = ?", (number,))
     return entries[0]

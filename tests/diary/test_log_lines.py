@@ -5,6 +5,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterator
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +26,7 @@ def cases(which: str) -> Iterator[tuple[date, list[str], str, list[str]]]:
             yield group["today"], group["have"], say, kept
 
 
+@cache
 def vessel(name: str) -> Vessel:
     return Vessel.model_validate({"name": name, "kind": vessel_kind(name, KNOWLEDGE)})
 

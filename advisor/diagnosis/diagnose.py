@@ -7,6 +7,7 @@ the same answer.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 
 from advisor.counsel.plan import Because, Line
@@ -57,7 +58,8 @@ def diagnose(
     Args:
         signs: what is seen, by attribute of the fact kind `sign`.
         engine: with the rules of troubles at least (`diagnosis_engine`).
-        household: what is on hand for a cure. If `went_in` is empty, what it holds now is taken for what went in.
+        household: what is on hand for a cure. If `went_in` is empty, what it holds now is taken for what went in,
+            but for what is said to lie beside the heap.
         went_in: what the heap was made of, so that amounts can be worked out.
         declined: attributes of `sign` that were asked about in vain; they are not asked about again.
         asked: how many questions were put so far; after `QUESTIONS_AT_MOST` the best guess is told.
@@ -83,10 +85,10 @@ def diagnose(
         )
         writer = _Writer(talk, knowledge, standing, units)
         felt = frozenset(str(value) for value in talk.values("state", "found"))
-        made_of = went_in or _once(household)
+        made_of = went_in or _inside(household)
         apothecary = Apothecary(
             account(made_of, household, knowledge, felt),
-            household,
+            _to_hand(household),
             knowledge,
             units,
             frozenset(standing.stands),
@@ -118,9 +120,16 @@ def diagnosis_engine(knowledge: Knowledge) -> Engine:
     return Engine(*troubles(knowledge))
 
 
-def _once(household: Household | None) -> tuple[Holding, ...]:
+def _inside(household: Household | None) -> tuple[Holding, ...]:
+    """What went into the heap once, as nothing says that it lies beside it."""
     held = household.holdings if household is not None else ()
-    return tuple(holding for holding in held if holding.quantity.per == "once")
+    return tuple(holding for holding in held if holding.quantity.per == "once" and not holding.beside)
+
+
+def _to_hand(household: Household | None) -> Household | None:
+    """The household with what lies beside the heap alone, where anything was said to."""
+    beside = tuple(holding for holding in household.holdings if holding.beside) if household is not None else ()
+    return replace(household, holdings=beside) if household is not None and beside else household
 
 
 def _signs(signs: Signs, knowledge: Knowledge, read: Iterable[Read]) -> Iterable[Sign]:

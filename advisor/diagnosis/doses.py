@@ -250,7 +250,9 @@ class Apothecary:
         measure, size = "bucket", measure_figure("bucket", self._measures, self.knowledge).typical
         own = lot.holding.quantity if lot is not None else None
         if lot is not None and own is not None and own.measure not in ("L", "kg") and own.count > 0:
-            measure, size = own.measure, lot.litres.typical / own.count * _once(lot)
+            own_size = lot.litres.typical / own.count * _once(lot)
+            if litres >= own_size or own_size <= size:  # a part of a sack is counted in buckets
+                measure, size = own.measure, own_size
         elif litres > _BUCKETS_AT_MOST * size:
             measure, size = "wheelbarrow", measure_figure("wheelbarrow", self._measures, self.knowledge).typical
         count = litres / size

@@ -104,11 +104,12 @@ def as_signs(read: Iterable[Read]) -> dict[str, tuple[Value, ...]]:
     return found
 
 
-def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Read, ...]:
+def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bool = False) -> tuple[Read, ...]:
     """The signs that a line tells, in the order in which rules/facts.toml declares them.
 
     Args:
         method: the kind of compost that is spoken of already, by the words of sign.method; empty if none.
+        ails: whether a heap in trouble is spoken of already: then what was fed to it is a sign by itself.
     """
     declared = knowledge.kinds["sign"].attributes
     read: dict[str, list[Read]] = {}
@@ -121,7 +122,8 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "") -> tuple[Re
             value = _value(fact, declared[name].number)
             if value is not None and (declared[name].number is not None or value in declared[name].words):
                 read.setdefault(name, []).append(Read(name, value, fact.said))
-    if read:
+    fed = ails and any(fact.name in ("deed.added", "deed.fed") for fact in heard.told)
+    if read or fed:
         held = [
             Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words
         ]
@@ -146,7 +148,8 @@ def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """What went in, by the materials that the line names as being there."""
     for one in heard.materials:
         before = heard.text[max(0, one.start - _LIKENED_WITHIN) : one.start]
-        if one.stance != "told" or not one.ids or _LIKENED.search(before):
+        beside = any(amount.beside and amount.start <= one.start < amount.end for amount in heard.amounts)
+        if one.stance != "told" or not one.ids or beside or _LIKENED.search(before):
             continue
         values = {_value_of(name, knowledge) for name in one.ids[:_READINGS]}
         if len(values) == 1:  # a word such as "brown", that may be leaves or straw, tells nothing

@@ -197,6 +197,8 @@ def _readings(line: DiaryLine) -> Iterator[Item]:
     used: set[int] = set()
     for fact in facts:
         figure = _figure_of(fact, line.figures)
+        if any(one.start < fact.end and fact.start < one.end for one in line.days):
+            continue  # "on the 14th"
         part = line.part(fact.start)
         placed = any(line.part(start) == part for _, start, _ in line.places)
         if (

@@ -19,11 +19,14 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
+from advisor.hearing.to_hand import is_of_stuff, only_names_stuff
 
 DANGER = 0
 ANSWER = 10
+ELSEWHERE = 37  # something of another world than ours, if the line names nothing of ours
 GRAVE_TROUBLE = 41
 TROUBLE = 60
+ASK_MARKED = 61  # a question of no topic with its mark, behind a trouble it may be about
 DEED = 72
 OBSERVATION = 72
 STOCK = 80
@@ -69,15 +72,22 @@ def acts_of(
     if "circumstance" in ranked and all(fact.name == "sign.degrees" for fact in facts):
         ranked.pop("observation", None)  # how hot the summer is
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
-    if not {"swap", "correct"} & ranked.keys() and tells_stock(finder, facts, asks, other):
+    if not {"swap", "correct"} & ranked.keys() and (
+        tells_stock(finder, facts, asks, other)
+        or (is_of_stuff(finder, facts) and "deed" not in ranked)
+        or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
+    ):
         ranked["stock"] = STOCK
     if not ranked.keys() - QUESTIONS:
         ranked |= _by_form(finder, found, asks, ranked)
     if dangers:
         ranked["danger"] = DANGER
     questions = tuple(asked(finder, every, materials))
+    _leave_out_asides(ranked, other=bool(facts or materials) or answer.fits)
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
+    if not ranked and _is_gibberish(finder):
+        ranked["off"] = TOLD
     acts = _vetoed(ranked, places)
     if not questions and acts and acts[0] in QUESTIONS:
         questions = (Question(acts[0], subject(finder), finder.line.text),)
@@ -87,7 +97,9 @@ def acts_of(
 def _rank(finder: Finder, form: Form, asks: Mapping[int, Asking]) -> int:
     """The rank of a form; a question of no topic that follows something told asks about that, and goes behind it."""
     loose = form.act in ("ask_fact", "ask_material") and not form.topic and form.rank >= ASK_FACT
-    return ASK_IN_PASSING if loose and _tells(finder, asks, form.clause.start) else form.rank
+    if not loose or not _tells(finder, asks, form.clause.start):
+        return form.rank
+    return ASK_MARKED if finder.line.sentences[form.clause.sentence].asks else ASK_IN_PASSING
 
 
 def _tells(finder: Finder, asks: Mapping[int, Asking], end: int) -> bool:
@@ -112,8 +124,6 @@ def _by_form(
         return {"ask_soil": TROUBLE}
     if any(form.act == "ask_how" for form in passing):
         return {"trouble": OBSERVATION - 1}
-    if passing and not any(form.act == "ask_material" for form in passing):
-        return {"observation": OBSERVATION - 1}
     told = {clause.start for clause in finder.line.clauses if asks[clause.start]}
     if not ranked and names_stuff(finder, told):
         return {"stock": STOCK}
@@ -155,7 +165,9 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        held = fact.name in HELD and names_stuff(finder, set())
+        held = (fact.name in HELD and names_stuff(finder, set())) or (
+            is_of_stuff(finder, facts) and fact.name.startswith("sign.")
+        )
         if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
                 yield "deed", DEED, fact.start
@@ -206,6 +218,23 @@ def _is_over(finder: Finder, fact: Fact) -> bool:
         for word in finder.line.words
         if fact.start - _A_WORD <= word.start < fact.end
     )
+
+
+def _leave_out_asides(ranked: dict[str, int], *, other: bool) -> None:
+    """Take away what is only said in passing where a line tells or asks something of ours.
+
+    A greeting, something from elsewhere, "that is all".
+    """
+    if "off" in ranked and ((other and ranked["off"] == ELSEWHERE) or (len(ranked) > 1 and ranked["off"] >= STOCK)):
+        ranked.pop("off")
+    if ranked.get("leave", 0) >= STOCK and (other or len(ranked) > 1):
+        ranked.pop("leave")
+
+
+def _is_gibberish(finder: Finder) -> bool:
+    """Whether a line holds no word of English at all."""
+    english = finder.vocabulary.english
+    return not any(english.is_ordinary(word.form) for word in finder.line.words if not word.mark)
 
 
 def _vetoed(ranked: Mapping[str, int], places: Mapping[str, int]) -> tuple[str, ...]:

@@ -46,6 +46,7 @@ KINDS = (
 CHARS_ABOVE = 80.0
 
 _ASKED = ("asked", "supposed")
+_TOO_HOT = "hot-enough-to-char"
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
@@ -62,8 +63,8 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
         What can hurt somebody now or has just hurt somebody; and what the line asks after, fears or supposes, without
         the kinds that it tells.
     """
-    told = list(_too_hot(finder, facts))
-    feared: list[HeardDanger] = []
+    told = [(finder.vocabulary.dangers[_TOO_HOT], said) for said in _too_hot(finder, facts)]
+    feared: list[tuple[Danger, str]] = []
     parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
     for hit, clause in _hits(finder):
         if isinstance(hit.of, Part):
@@ -73,19 +74,19 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
         said = finder.line.said(hit.start, hit.end)
         if isinstance(hit.of, Danger):
             if how == "told":
-                told.append(HeardDanger(hit.of.name, hit.of.kind, said))
+                told.append((hit.of, said))
             elif how in _ASKED:
-                feared.append(HeardDanger(hit.of.name, hit.of.kind, said))
+                feared.append((hit.of, said))
         elif isinstance(hit.of, Mention) and _is_asked_after(finder, clause, how):
-            feared.append(HeardDanger(hit.of.danger.name, hit.of.danger.kind, said))
+            feared.append((hit.of.danger, said))
     for danger, sets in parts.items():
         if len(sets) == danger.groups:
             how, said = _together(finder, danger, [sets[number] for number in sorted(sets)], taken)
             if how:
-                (told if how == "told" else feared).append(HeardDanger(danger.name, danger.kind, said))
+                (told if how == "told" else feared).append((danger, said))
     kept_told = _gravest(told, finder)
     kinds = {one.kind for one in kept_told}
-    return kept_told, _gravest([one for one in feared if one.kind not in kinds], finder)
+    return kept_told, _gravest([one for one in feared if one[0].kind not in kinds], finder)
 
 
 def _together(
@@ -112,13 +113,18 @@ def _together(
     return stance_of_all, " ... ".join(said)
 
 
-def _gravest(found: Sequence[HeardDanger], finder: Finder) -> tuple[HeardDanger, ...]:
+def _gravest(found: Sequence[tuple[Danger, str]], finder: Finder) -> tuple[HeardDanger, ...]:
     """Each danger once, the gravest first, without those that the line says to be none."""
-    named = {one.name: one for one in reversed(found)}
-    known = finder.vocabulary.dangers
+    none = {danger.name for danger, _ in found if _is_none(danger, finder)}
+    kept = [HeardDanger(_plain(danger), danger.kind, said) for danger, said in found if danger.name not in none]
     order = {kind: place for place, kind in enumerate(KINDS)}
-    kept = [one for one in named.values() if not _is_none(known[one.name], finder)]
-    return tuple(sorted(kept, key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
+    named = {one.name: one for one in reversed(kept)}
+    return tuple(sorted(named.values(), key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
+
+
+def _plain(danger: Danger) -> str:
+    """The name of a danger without what stands behind a stroke: "smoke/underfoot" is one more way to tell smoke."""
+    return danger.name.partition("/")[0]
 
 
 def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
@@ -155,7 +161,7 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     if _stands(finder, "danger-likened", likens, hit.start):
         return "other"
     granted = _stands(finder, "danger-granted", clause.start, hit.start)
-    weighed = [one for one in taken if not finder.things("danger-heeded", one.start)]
+    weighed = [one for one in taken if not finder.things("danger-heeded", one.start) and _weighs(finder, one)]
     if granted:
         weighed = [one for one in weighed if one.trigger.stance != "supposed" or one.start >= hit.start]
     how = stance(finder, hit.start, hit.end, clause, weighed).name
@@ -164,6 +170,11 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
         return "told"
     return how
+
+
+def _weighs(finder: Finder, one: Taken) -> bool:
+    """Whether a trigger counts for dangers: what happens to somebody else's heap or dog is one, hearsay is none."""
+    return one.trigger.stance != "other" or _stands(finder, "danger-hearsay", one.start, one.end)
 
 
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
@@ -194,9 +205,10 @@ def _is_none(danger: Danger, finder: Finder) -> bool:
     return bool(danger.unless) and finder.stands(danger.unless, 0, len(finder.line.words))
 
 
-def _too_hot(finder: Finder, facts: Sequence[Fact]) -> Iterator[HeardDanger]:
+def _too_hot(finder: Finder, facts: Sequence[Fact]) -> Iterator[str]:
+    """What is said of a temperature at which a heap chars."""
     if _stands(finder, "danger-other-heat", 0, len(finder.line.words)):
         return
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance == "told" and float(fact.value) > CHARS_ABOVE:
-            yield HeardDanger("hot-enough-to-char", "smoke", fact.said)
+            yield fact.said

@@ -27,11 +27,13 @@ _VAGUE = {"a": 1.0, "one": 1.0, "couple": 2.0, "few": 3.0, "several": 4.0, "half
 _LEADS = frozenset(
     {"for", "after", "over", "about", "nearly", "almost", "been", "wait", "waited", "half", "only", "it's"}
 )
-_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another"})
+_RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "of"})
 _NO_AGE = frozenset(
     {"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"}
 )
 _OF_A_HEAP = ("heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "compost")
+#: Who is away so long tells no age of a heap.
+_AWAY = frozenset({"away", "holiday", "holidays", "trip", "abroad", "travelling", "pregnant", "off"})
 _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
 
@@ -68,7 +70,8 @@ def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Itera
     )
     for clause in finder.line.clauses:
         named = {str(hit.of) for hit in things_in(finder, clause)}
-        if not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:
+        away = any(word.form in _AWAY for word in finder.line.words[clause.start : clause.end])
+        if away or not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:
             continue
         for at in range(clause.start, clause.end):
             span = _span(finder, at, clause)

@@ -116,8 +116,17 @@ class Finder:
             every = (*self._exact(at), *self._put_together(at))
             found = max(every, key=lambda named: named.end, default=None)
             little = found is not None and found.end == at + 1 and self.line.words[at].form in _LITTLE
-            self._names[at] = None if little and not self._is_counted(at) else found
+            unnamed = (little and not self._is_counted(at)) or (found is not None and self._names_no_stuff(found))
+            self._names[at] = None if unnamed else found
         return self._names[at]
+
+    def _names_no_stuff(self, named: Named) -> bool:
+        """Whether a name is part of another word, or what something is likened to: "oil tank", "dry as a biscuit"."""
+        starts = (named.start - 1, named.start) if named.start else (named.start,)
+        if any(end >= named.end for at in starts for end in self.things("no-stuff", at)):
+            return True
+        before = [word.form for word in self.line.words[max(0, named.start - 3) : named.start]]
+        return len(before) > 1 and before[-1] in ("a", "an") and before[-2] in ("as", "like") and before[0] != "such"
 
     def _is_counted(self, at: int) -> bool:
         before = self.line.words[at - 1].form if at else ""

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause
+from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.making import TOPIC_RANK
-from advisor.hearing.meanings import Frame
+from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
 
@@ -22,20 +23,24 @@ ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43
+TOPIC_DRAWN = 41  # drawn from several parts of the line
 
 #: What may stand before a form that begins its clause, and behind one that is the whole of it.
 _LEADS = listed(
     "so and but or well right ok okay now then please hi hello hey also just oh um er hmm sorry yes no yeah actually "
-    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh"
+    "oops can could would will you we us i let go ahead pls kindly whoops ah nah eh whoa aw kindly actually wait nope "
+    "listen look lets"
 )
 _TAILS = listed(
     "please now thanks thank you then lol mate love would will ta that it cheers here ok okay again me for us this all "
     "you today friend dear instead first yes haha will only just so"
 )
+_PARTS = frozenset({",", "-", ";"})
 #: A clause that is joined by one of these is no command.
 _UNDER = listed("because since while whilst although though unless until before after if when which where who whenever")
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
 _OF_A_SUBJECT = listed("ask_fact ask_how ask_soil ask_use ask_why")
+_SAYS = 3  # words: a call for help that is shorter names nothing
 _SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
 
 
@@ -49,11 +54,13 @@ class Form:
     start: int
     said: str
     clause: Clause
+    sets: int = 1  # of ways that it was drawn from
 
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
-    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks)]
+    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
+    found += _decided(finder, asks)
     for clause in finder.line.clauses:
         if not asks[clause.start]:
             continue
@@ -101,10 +108,15 @@ def subject(finder: Finder) -> str:
     return min(found)[2] if found else ""
 
 
-def order(form: Form) -> tuple[int, int, int]:
-    """Which of several questions in one clause is asked: one for a named fact before a looser form, then the longer."""
+def order(form: Form) -> tuple[int, int, int, int]:
+    """Which of several questions in one clause is asked.
+
+    One for a named fact before a looser form; of those, the one that more parts of the line speak for; then the longer.
+    """
     rank = min(form.rank, TOPIC) if form.topic and form.rank <= TOPIC_RANK else form.rank
-    return rank, -len(form.said), form.start
+    if form.topic and form.sets > 1:
+        rank = min(rank, TOPIC_DRAWN)
+    return rank, -form.sets, -len(form.said), form.start
 
 
 def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
@@ -113,6 +125,12 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
             frame = hit.of
             if not isinstance(frame, Frame) or (frame.asks and not asks[clause.start]):
                 continue
+            if frame.act == "help" and hit.end - hit.start < _SAYS and len(finder.line.clauses) > 1:
+                continue  # "Beginner. Budget 40. Help": what else is said says with what
+            if frame.act == "leave" and finder.line.sentences[clause.sentence].asks:
+                continue  # "so that's it, is it?"
+            if frame.act == "correct" and (asks[clause.start] or _goes_on(finder, hit)):
+                continue  # "am I meant to rip them?", "making one from a dustbin"
             if frame.where == "start" and not _at_start(finder, clause, hit):
                 continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
@@ -131,10 +149,61 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
                 continue
             if frame.asks and not (sentence.asks or any(asks[one.start] for one in inside)):
                 continue
+            if frame.act == "correct" and all(asks[one.start] for one in inside):
+                continue
             if _fits(frame, finder, sentence.start, sentence.end, facts):
                 asking = [one for one in inside if asks[one.start]]
                 said = finder.line.said(hit.start, hit.end)
                 yield Form(frame.act, frame.rank, frame.topic, hit.start, said, (asking or inside)[-1])
+
+
+def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """Forms drawn from the whole line: what it asks stands in one clause, and of what it asks it in another.
+
+    Each counts for the last clause that asks, of those that say a part of it if any of them does. What is asked for by
+    name is drawn from the sentence that asks and the one before it.
+    """
+    line = finder.line
+    whole = (0, len(line.words))
+    parts: dict[Frame, dict[int, list[Hit]]] = {}
+    for hit in finder.hits(finder.vocabulary.drawn_index, *whole):
+        if isinstance(hit.of, FramePart):
+            parts.setdefault(hit.of.frame, {}).setdefault(hit.of.number, []).append(hit)
+    asking = [clause for clause in line.clauses if asks[clause.start]]
+    for frame, hits in parts.items():
+        if len(hits) < frame.groups or (frame.asks and not (asking or any(one.asks for one in line.sentences))):
+            continue
+        if not _fits(frame, finder, *whole, facts):
+            continue
+        chosen = _near(line, hits, asking) if frame.topic else [found[-1] for found in hits.values()]
+        if not chosen:
+            continue
+        starts = [hit.start for hit in chosen]
+        inside = [one for one in line.clauses if any(one.start <= at < one.end for at in starts)]
+        clause = ([one for one in inside if one in asking] or asking or inside)[-1]
+        said = " ... ".join(line.said(hit.start, hit.end) for hit in sorted(chosen, key=lambda hit: hit.start))
+        yield Form(frame.act, frame.rank, frame.topic, min(starts), said, clause, frame.groups)
+
+
+def _near(line: Line, hits: Mapping[int, Sequence[Hit]], asking: Sequence[Clause]) -> list[Hit]:
+    """A hit of each set in the sentence of a clause that asks or in the one before it, one of them in the clause."""
+    for clause in reversed(asking):
+        first = line.sentences[max(0, clause.sentence - 1)].start
+        last = line.sentences[clause.sentence].end
+        near = [[hit for hit in found if first <= hit.start < last] for found in hits.values()]
+        inside = any(clause.start <= hit.start < clause.end for found in near for hit in found)
+        if all(near) and inside:
+            return [found[-1] for found in near]
+    return []
+
+
+def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
+    """What each clause that asks, or each clause of a line that asks nothing by its form, asks by the table."""
+    asking = [clause for clause in finder.line.clauses if asks[clause.start]]
+    for clause in asking or finder.line.clauses:
+        row = decided(finder, clause, asks)
+        if row is not None:
+            yield Form(row.act, row.rank, "", clause.start, "", clause)
 
 
 def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
@@ -142,7 +211,19 @@ def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fa
 
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
-    return all(word.mark or word.form in _LEADS for word in finder.line.words[clause.start : hit.start])
+    """Whether nothing but what leads up to it stands before a form, back to a comma or dash."""
+    for word in reversed(finder.line.words[clause.start : hit.start]):
+        if word.mark and word.form in _PARTS:
+            return True
+        if not (word.mark or word.form in _LEADS):
+            return False
+    return True
+
+
+def _goes_on(finder: Finder, hit: Hit) -> bool:
+    """Whether what a form begins with is going on, which nobody is told to do."""
+    first = finder.line.words[hit.start]
+    return first.form.endswith("ing") and first.form != first.lemma
 
 
 def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:
@@ -165,12 +246,19 @@ def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]
         return True
     if needs == "material":
         return any(start <= at < end for at in finder.materials)
+    if needs == "stuff":
+        return any(start <= at < end and not _is_earth(finder, at) for at in finder.materials)
     if needs == "number":
         return any(start <= at < end for at in finder.numbers)
     if needs == "sign":
         words = finder.line.words
         return any(words[start].start <= fact.start <= words[end - 1].end for fact in facts)
     return any(finder.things(needs, at) for at in range(start, end))
+
+
+def _is_earth(finder: Finder, at: int) -> bool:
+    """Whether a material that is named is compost or soil, and nothing to put in."""
+    return any(finder.things(name, at) for name in ("compost", "soil"))
 
 
 def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str:

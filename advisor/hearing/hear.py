@@ -17,11 +17,12 @@ from advisor.hearing.ground import sizes
 from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import moistures, temperatures
-from advisor.hearing.shapes import Asked, Fact, Heard, HeardMaterial, Piece
+from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.stock import amounts
 from advisor.hearing.swapping import swaps
 from advisor.hearing.times import times
+from advisor.hearing.to_hand import without_looks, without_measures
 from advisor.hearing.told import doors
 from advisor.hearing.unread import unread
 from advisor.hearing.vocabulary import vocabulary_for
@@ -61,7 +62,10 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     )
     found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
-    materials = tuple(_materials(finder, taken, found))
+    held = amounts(finder, found, taken, asked.attribute)
+    found = [fact for fact in found if not _lies_beside(fact, held)]
+    found = without_looks(finder, found) if not asked.question else found
+    materials = tuple(without_measures(tuple(_materials(finder, taken, found)), held))
     grave, feared = dangers(finder, found, taken)
     answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
@@ -83,11 +87,18 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         answer.named,
         answer.sure,
         answer.numbered,
-        amounts(finder, found, taken, asked.attribute),
+        held,
         sizes(finder, taken),
         doors(finder, asked),
         _corrects(finder),
         swaps(finder),
+    )
+
+
+def _lies_beside(fact: Fact, held: Sequence[HeardAmount]) -> bool:
+    """Whether a fact of what is in a heap is read off stuff that only lies to hand, or of its having been added."""
+    return fact.name in ("sign.holds", "deed.added") and any(
+        one.beside and one.start <= fact.start < one.end for one in held
     )
 
 

@@ -13,8 +13,10 @@ from advisor.hearing.kept_lemmas import with_forms
 from advisor.hearing.meanings import (
     Concept,
     Danger,
+    Decision,
     Door,
     Frame,
+    FramePart,
     Index,
     Mention,
     Names,
@@ -73,7 +75,10 @@ ACTS = (
 
 _CONCEPT_KEYS = listed("fact denied lacking of never_of bad deed general says like bare examples counters")
 _DANGER_KEYS = listed("kind says together mentions unless anyhow examples counters")
-_FRAME_KEYS = listed("act rank where asks needs says unless topic")
+_FRAME_KEYS = listed("act rank where asks needs says together unless topic")
+_DECISION_KEYS = listed("act rank asks names never stated")
+#: Features of a line that are no class of words.
+FEATURES = listed("why whether what either fragment brief stuff waste number")
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56
@@ -81,7 +86,7 @@ _TRIGGER_KEYS = frozenset(["stance", "scope", "says"])
 _TABLES = frozenset(
     [
         *("full", "lemmas", "class", "concept", "danger", "trigger", "frame", "topic", "thing", "name", "group"),
-        *("told", "door", "request", "near", "implied"),
+        *("told", "door", "request", "near", "implied", "decide"),
     ]
 )
 _TOLD_KEYS = listed("fact never_of says whole asked asked_whole")
@@ -104,6 +109,7 @@ class Maker:
     trigger_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     frame_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     topics: list[tuple[str, str, bool]] = field(default_factory=list)
+    decision_tables: list[tuple[str, dict[str, Any]]] = field(default_factory=list)
     thing_texts: dict[str, list[str]] = field(default_factory=dict)
     name_tables: list[tuple[str, Names, list[str]]] = field(default_factory=list)
     told_tables: dict[str, tuple[str, dict[str, Any]]] = field(default_factory=dict)
@@ -154,6 +160,9 @@ class Maker:
         for table in raw.get("frame", []):
             self.keys(file, f"frame {table.get('act')}", table, _FRAME_KEYS)
             self.frame_tables.append((file, table))
+        for table in raw.get("decide", []):
+            self.keys(file, f"decide {table.get('act')}", table, _DECISION_KEYS)
+            self.decision_tables.append((file, table))
         for name, table in raw.get("topic", {}).items():
             self.keys(file, f"topic.{name}", table, _TOPIC_KEYS)
             plain = {key: value for key, value in table.items() if key in _FRAME_KEYS}
@@ -226,10 +235,16 @@ class Maker:
                 Said(way, frame)
                 for frame, file, table in frames
                 if (frame.where == "sentence") is wide
-                for way in self.ways(file, f"frame {table['act']}", table["says"])
+                for way in self.ways(file, f"frame {table['act']}", table.get("says", ()))
             ]
             for wide in (False, True)
         )
+        drawn_said = [
+            Said(way, part)
+            for frame, file, table in frames
+            for part in (FramePart(frame, number) for number in range(frame.groups))
+            for way in self.ways(file, f"frame {table['act']}", table["together"][part.number])
+        ]
         thing_said = [Said(way, name) for name, ways in things.items() for way in ways]
         name_said = [
             Said(way, names)
@@ -262,6 +277,7 @@ class Maker:
             self.index(trigger_said),
             self.index(frame_said),
             self.index(sentence_said),
+            self.index(drawn_said),
             self.index(thing_said),
             self.index(name_said),
             bare,
@@ -271,7 +287,18 @@ class Maker:
             self.implied,
             tuple(examples),
             tuple(self.topics),
+            tuple(self.decision(file, table) for file, table in self.decision_tables),
         )
+
+    def decision(self, file: str, table: Mapping[str, Any]) -> Decision:
+        place = f"decide {table['act']}"
+        if table["act"] not in ACTS:
+            self.fault(file, place, "no such act")
+        features = {key: tuple(table.get(key, ())) for key in ("asks", "names", "never")}
+        for feature in {one for said in features.values() for text in said for one in text.split("|")}:
+            if feature not in FEATURES and feature not in self.classes:
+                self.fault(file, place, f"no such feature as {feature!r}")
+        return Decision(table["act"], table["rank"], **features, stated=table.get("stated", False))
 
     def frame(self, file: str, table: Mapping[str, Any]) -> Frame:
         if table["act"] not in ACTS:
@@ -286,6 +313,7 @@ class Maker:
             table.get("needs", ""),
             self.ways(file, f"frame {table['act']}", table.get("unless", ())),
             table.get("topic", ""),
+            len(table.get("together", ())),
         )
 
     def ways(self, file: str, place: str, texts: Iterable[str]) -> tuple[Way, ...]:
@@ -323,7 +351,8 @@ class Maker:
             texts += table.get("mentions", ())
             texts += [text for group in table.get("together", ()) for text in group]
         for _, table in (*self.trigger_tables, *self.frame_tables):
-            texts += table["says"]
+            texts += table.get("says", ())
+            texts += [text for group in table.get("together", ()) for text in group]
         for _, table in self.told_tables.values():
             texts += [text for key, _, _ in _TOLD_WAYS for text in table.get(key, ())]
         for _, _, table in self.door_tables:
@@ -358,6 +387,7 @@ def _likened(names: Iterable[str]) -> Iterator[str]:
         yield f"<smell> ... like|of|as|to (a|an|the) (old|bad|some) {name}"
         yield f"{name} (y|ish|like|type|kind) (of) <smell>"
         yield f"like|as (a|an|the) (old) {name}"
+        yield f"<minds-one-of> (<whose>) (old|bad|wet|dirty|stale|used|damp) {name}"
 
 
 def _examples(name: str, table: Mapping[str, Any]) -> Iterator[tuple[str, str, bool]]:

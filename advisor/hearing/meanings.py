@@ -93,9 +93,12 @@ class Frame:
         rank: forms with a lower rank go before others.
         where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
         asks: whether it counts only in a question.
-        needs: a thing that must be named in the clause: "material", "number", "sign" or a class; empty if none.
+        needs: a thing that must be named in the clause: "material", "stuff" (that may go into a heap), "number",
+            "sign" or a class; empty if none.
         unless: ways that make it none if they stand in the clause.
         topic: what is asked for; empty if it is no question of one thing.
+        groups: how many sets of ways there are, one of each of which must stand somewhere in the line; what it needs
+            and what makes it none may stand anywhere in the line too. 0 for a form that one way says.
     """
 
     act: str
@@ -105,6 +108,39 @@ class Frame:
     needs: str = ""
     unless: tuple[Way, ...] = ()
     topic: str = ""
+    groups: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FramePart:
+    """One of the sets of ways of a form that is drawn from the whole line: its number, from 0."""
+
+    frame: Frame
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """A row of the table that decides what a question asks, by its form and by what the line names.
+
+    A feature is a form of question ("why", "whether", "what", "either", "fragment"), "stuff" (that may go into a heap),
+    "number", or a class or thing that is named; "a|b" is one of several.
+
+    Attributes:
+        act: what kind of thing the line is.
+        rank: as that of a frame.
+        asks: features that the asking clause must all have.
+        names: features that the line must all have, but for its other questions.
+        never: features of which the line must have none.
+        stated: whether the row counts for a line that asks nothing by its form.
+    """
+
+    act: str
+    rank: int
+    asks: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()
+    stated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +189,7 @@ class Door:
     first: bool = False
 
 
-Meaning = Names | Told | Door | Concept | Danger | Part | Mention | Trigger | Frame | str
+Meaning = Names | Told | Door | Concept | Danger | Part | Mention | Trigger | Frame | FramePart | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,6 +223,7 @@ class Vocabulary:
     trigger_index: Index
     frame_index: Index
     sentence_index: Index
+    drawn_index: Index  # FramePart
     thing_index: Index
     name_index: Index
     bare: Mapping[str, Concept]  # by the word that states it standing alone
@@ -196,6 +233,7 @@ class Vocabulary:
     implied: Mapping[str, str]
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
+    decisions: tuple[Decision, ...] = ()  # in the order in which they are tried
 
     @cached_property
     def general(self) -> frozenset[str]:

@@ -42,7 +42,9 @@ _MANNERS = listed(
     "thinly thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
-_KNOWN = listed("matter care mind know knew see saw told said surprised amazed depends remember reckon notice shows")
+_KNOWN = listed(
+    "matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon notice shows"
+)
 #: Words that ask for what follows, before a word that must come: "I wonder if", "do you know when".
 _EMBEDDING = (
     ("wonder",),
@@ -56,6 +58,13 @@ _EMBEDDING = (
     ("somebody", "know"),
     ("someone", "know"),
     ("tell", "me"),
+    ("tell", "us"),
+    ("show", "me"),
+    ("show", "us"),
+    ("curious",),
+    ("beats", "me"),
+    ("nobody", "says"),
+    ("nobody", "tells"),
     ("explain",),
     ("advise",),
     ("not", "sure"),
@@ -70,6 +79,12 @@ _EMBEDDING = (
     ("question", "is"),
     ("not", "understand"),
 )
+_STRESSED = (["on", "earth"], ["the", "heck"], ["the", "hell"], ["the", "devil"], ["in", "heaven"])
+#: A short clause that ends in one of these asks, but behind one of _KEPT ("no matter what", "guess what").
+_ENDS = listed("what why how when where")
+_KEPT = listed("matter know guess or what some no tell you know-what")
+_BEFORE = listed("for in at by to from with on of under after about since until")
+_SHORT = 4  # words
 _ASKED_FOR = listed("if whether how what when where which why who")
 #: A clause that is joined by one of these to a question is part of it.
 _UNDER = listed("because since while whilst although though unless until before after when which who if")
@@ -164,6 +179,11 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         return "whether" if embedded or forms != _form_list(line, clause) else ""
     if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
         return "" if first == "why" and second == "not" and len(forms) == 2 and not marked else "why"
+    said = _form_list(line, clause)
+    if 1 < len(said) <= _SHORT and said[-1] in _ENDS and said[-2] not in _KEPT:
+        return "why" if said[-1] == "why" else "what"  # "so then what", "and after that how"
+    if first in _BEFORE and second in ("what", "which", "whose") and _HELPERS & set(forms[2:]):
+        return "why" if forms[1:3] == ["what", "reason"] else "what"
     if first == "how":
         return "" if second in ("ever", "lovely", "nice", "funny", "strange", "about") and not marked else "what"
     if first in _WORDS and _word_asks(forms, clause, marked=marked and last, embedded=embedded):
@@ -171,6 +191,8 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
     if _inverted(forms, marked=marked and last):
         return "whether"
     if _is_tag(line, clause, +1):
+        return "whether"
+    if forms[-2:] in (["or", "not"], ["or", "no"], ["or", "nay"]):
         return "whether"
     if tuple(forms) in _TAGS and (marked or last or "or" in forms):
         return "whether"
@@ -200,6 +222,8 @@ def _bare(line: Line, clause: Clause) -> list[str]:
     while at < clause.end - 1 and at - clause.start < _LONGEST_LEAD and _leads(line, at, clause):
         at += 1
     forms = [word.form for word in words[at : clause.end] if not word.mark]
+    if forms[1:3] in _STRESSED:  # "where on earth do I begin"
+        del forms[1:3]
     for place, form in enumerate(forms[1:_FEW], 1):
         if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
             return forms[place:]
@@ -273,6 +297,8 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
     if first == "what":
         if second in ("a", "an"):
             return False
+        if second in ("becomes", "happens", "makes", "causes", "stops", "goes", "comes", "counts", "keeps", "holds"):
+            return not clause.joined
         return second in _HELPERS | {"if", "about", "to", "next", "now", "else"} or bool(_HELPERS & set(forms[1:4]))
     return bool(_HELPERS & set(forms[1:5])) or second == "to"
 

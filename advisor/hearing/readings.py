@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from advisor.hearing.cutting import Clause
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact
@@ -21,13 +22,23 @@ Unit = Literal["", "c", "f", "degrees"]
 
 _CELSIUS = frozenset({"c", "°c", "celsius", "centigrade", "celcius", "degc"})
 _FAHRENHEIT = frozenset({"f", "°f", "fahrenheit", "farenheit", "fahrenheight", "degf"})
-_DEGREES = frozenset({"degree", "degrees", "deg", "degs", "°", "º", "grades", "grade"})
+_DEGREES = frozenset({"degree", "degrees", "deg", "degs", "°", "º", "grades", "grade", "degress", "degres", "digrees"})
 #: Above this a figure without a scale is read as Fahrenheit: nothing living is hotter than 80 °C or so.
 _BARE_CELSIUS_MOST = 95.0
 _LEAST_BARE, _MOST_BARE = 10.0, 180.0
 _COLDEST, _HOTTEST = -40.0, 120.0
 _JOINS = frozenset({"/", "-", "to", "or"})
-_BOUNDS = frozenset({"above", "over", "past", "beyond", "than", "exceeding", "exceed"})
+_BOUNDS = frozenset({"above", "over", "past", "beyond", "than", "exceeding", "exceed", "yet"})
+#: What may stand right before what something rose to, fell to or keeps to.
+_REACHING = listed(
+    "from to below under at on around about near nearly almost touching touched nudging nudged hit hits hitting "
+    "reached reaching reaches topped past over above only just barely approaching shy passed yet"
+)
+#: Said behind a figure, they leave it as it is: "ninety odd", "100 flat".
+_LOOSE = frozenset({"odd", "ish", "plus", "flat", "something", "dead", "exactly"})
+#: "The low thirties": how far into the ten.
+_INTO = {"low": 2.0, "lower": 2.0, "early": 2.0, "mid": 5.0, "middle": 5.0, "high": 8.0, "upper": 8.0, "late": 8.0}
+_DECADES = {word[:-1] + "ies": float(value) for word, value in TENS.items()}
 #: A bare figure is a reading only if none of what it could count stands behind it.
 _AFTER = frozenset(
     {
@@ -48,6 +59,17 @@ _AFTER = frozenset(
         "steady",
         "from",
         "to",
+        "the",
+        "then",
+        "or",
+        "so",
+        "since",
+        "two",
+        "three",
+        "all",
+        "within",
+        "max",
+        "tops",
     }
 )
 #: A heap that was at least so hot, and is now below, has cooled: it works above 40 °C. Rynk and others, On-Farm
@@ -153,12 +175,14 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
     """Every figure of a line that measures nothing but heat, with its unit, below zero where it says so."""
     words, last = finder.line.words, len(finder.line.words)
     behind = 0
-    for at, (figure, end) in sorted(finder.numbers.items()):
+    numbers = {**finder.numbers, **dict(_decades(finder)), **dict(_hundreds(finder))}
+    for at, (figure, end) in sorted(numbers.items()):
         if at < behind or _is_label(finder, at):
             continue
         clause = finder.line.clause_of(at)
         whole, end = _hyphened(finder, at, figure, end)
         chain, end = _chain(finder, at, whole, end, clause.end)
+        end = _loosened(finder, end, clause.end)
         unit, behind = _unit(finder, end, clause.end)
         if not unit and (_counts(finder, end, clause.end) or (end < last and words[end].form in ("/", ":", "x", "%"))):
             behind = end
@@ -172,6 +196,39 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
             chain, start = [-one for one in chain], at - 1
         labelled = (at > 0 and _is_label(finder, at - 1)) or _is_label(finder, behind + 1)
         yield _Reading(sum(chain) / len(chain) if len(chain) == 2 else chain[0], start, behind, unit, clause, labelled)
+
+
+def _decades(finder: Finder) -> Iterator[tuple[int, tuple[float, int]]]:
+    """The low thirties, as 32; the fifties, as 55."""
+    words = finder.line.words
+    for at, word in enumerate(words):
+        if word.form in _DECADES:
+            before = words[at - 1].form if at else ""
+            yield at, (_DECADES[word.form] + _INTO.get(before, 5.0), at + 1)
+
+
+def _hundreds(finder: Finder) -> Iterator[tuple[int, tuple[float, int]]]:
+    """A hundred and forty, one fifty: degrees Fahrenheit that are said in words, with the place behind them."""
+    words, last = finder.line.words, len(finder.line.words)
+    for at, word in enumerate(words):
+        lead = word.form in ("a", "one")
+        if lead and at + 1 < last and words[at + 1].form in TENS and word.form == "one":
+            tens, end = finder.numbers[at + 1]
+            yield at, (100.0 + tens, end)
+        elif word.form == "hundred" or (lead and at + 1 < last and words[at + 1].form == "hundred"):
+            end = at + (1 if word.form == "hundred" else 2)
+            if word.form == "hundred" and at and words[at - 1].form in ("a", "one", *ONES):
+                continue
+            follows = end + (end < last and words[end].form == "and")
+            more, behind = finder.numbers.get(follows, (0.0, end))
+            yield at, (100.0 + more, behind) if 0 < more < 100 else (100.0, end)
+
+
+def _loosened(finder: Finder, end: int, last: int) -> int:
+    """The place behind a figure and what leaves it as it is: "ninety odd", "sixty-odd", "100 flat"."""
+    words = finder.line.words
+    behind = end + (end + 1 < last and words[end].form == "-")
+    return behind + 1 if behind < last and words[behind].form in _LOOSE else end
 
 
 def _hyphened(finder: Finder, at: int, figure: float, end: int) -> tuple[float, int]:
@@ -323,25 +380,44 @@ def _of_days(finder: Finder) -> bool:
 
 def _is_dated(finder: Finder, start: int, end: int) -> bool:
     """Whether a day or "now" is named right before or behind a figure."""
+    words = finder.line.words
     near = [*range(max(0, start - 3), start), end]
-    return any(finder.things("reading-day", at) for at in near if at < len(finder.line.words))
+    ago = any(words[at].form in ("ago", "back") for at in range(end, min(end + 3, len(words))))
+    return ago or any(finder.things("reading-day", at) for at in near if at < len(words))
+
+
+_ASKS = listed("is are does do did can could should would will what how why when which may might shall if")
+_SOMEBODY = frozenset({"i", "he", "we", "who", "they", "my"})
 
 
 def _moves(finder: Finder, one: _Reading, near: range) -> bool:
     """Whether a bare figure is what something rose, fell or kept to, and counts nothing: "not above 30"."""
     words = finder.line.words
-    before = words[one.start - 1].form if one.start > near.start else ""
-    if before not in _BOUNDS | {"from", "to", "below", "under"}:
+    first = one.start - 1
+    while first > near.start and words[first].form in (
+        "a",
+        "the",
+        "of",
+        "low",
+        "mid",
+        "high",
+        "upper",
+        "steady",
+        "about",
+    ):
+        first -= 1
+    if first < near.start or words[first].form not in _REACHING or _counts_things(finder):
         return False
     return any(finder.things("reading-moves", at) for at in near) and not any(
-        words[at].form in ("i", "he", "she", "we", "who") for at in near
+        words[at].form in _SOMEBODY for at in range(near.start, one.start)
     )
 
 
 def _counts_things(finder: Finder) -> bool:
     """Whether a line names stuff, an amount or animals, which its figures could count."""
     places = range(len(finder.line.words))
-    return bool(finder.materials) or any(finder.things(name, at) for name in ("amount", "animal") for at in places)
+    materials = any(not finder.things("reading-moves", at) for at in finder.materials)  # "dropped" is no dropping
+    return materials or any(finder.things(name, at) for name in ("amount", "animal") for at in places)
 
 
 def _has_degrees(finder: Finder) -> bool:
@@ -355,16 +431,29 @@ def _stance(finder: Finder, one: _Reading, taken: Sequence[Taken]) -> Stance:
     """As of other facts; "not above 30" tells that it is 30 at the most; a figure asked about is no reading."""
     how = stance(finder, one.start, one.end, one.clause, taken)
     before = finder.line.words[one.start - 1].form if one.start > one.clause.start else ""
-    if how.name == "denied" and before in _BOUNDS:
+    if before in ("at", "to", "of") and one.start - 1 > one.clause.start:
+        before = finder.line.words[one.start - 2].form  # "not yet at 50"
+    if how.name == "denied" and (before in _BOUNDS or before == "from"):  # "will not budge from 30"
         return Stance("told")
     near = range(one.clause.start, one.clause.end)
+    sentence = finder.line.sentences[one.clause.sentence]
+    parted = any(word.form == "," for word in finder.line.words[one.end : sentence.end])
+    if parted and one.unit and how.name == "asked" and not _opens_a_question(finder, one):
+        return Stance("told")
     if (
         how.name == "told"
+        and not (parted and one.unit)  # "60 degrees, next move?"
         and asking(finder.line, one.clause)
         and not any(finder.things("reading-here", at) for at in near)
     ):
         return Stance("asked", finder.line.said(one.clause.start, one.start + 1))
     return how
+
+
+def _opens_a_question(finder: Finder, one: _Reading) -> bool:
+    """Whether a question is begun before a figure: "is 60 degrees, measured deep down, too hot?"."""
+    sentence = finder.line.sentences[one.clause.sentence]
+    return any(word.form in _ASKS for word in finder.line.words[sentence.start : one.start])
 
 
 def _series(finder: Finder, read: Sequence[_Reading]) -> Iterator[_Reading]:

@@ -74,6 +74,7 @@ class HeardAmount:
         sure: whether the whole name was understood.
         offered: how many of the ids are readings to ask about.
         trouble: why the amount cannot be taken as it stands.
+        beside: whether it is said to be to hand, and not to be in a heap.
     """
 
     ids: tuple[str, ...]
@@ -90,6 +91,7 @@ class HeardAmount:
     sure: bool = True
     offered: int = 6
     trouble: str = ""
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

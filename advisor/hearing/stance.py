@@ -10,13 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause
+from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
 
 #: Where several apply, the first of these wins.
 _ORDER = ("denied", "supposed", "other", "past", "asked")
+
+#: A clause that begins so says when: what it says is asked with the clause before it.
+_WHEN = frozenset({"while", "whilst", "when", "once", "until", "before", "whenever"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
     for clause in finder.line.clauses:
         hits = list(finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end))
         for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
-            if isinstance(hit.of, Trigger) and not _answers(finder, hit):
+            if isinstance(hit.of, Trigger) and not _answers(finder, hit) and not _likens(finder, hit):
                 inside = any(
                     kept.start <= hit.start and hit.end <= kept.end and kept.clause == clause for kept in found
                 )
@@ -58,6 +61,12 @@ def _answers(finder: Finder, hit: Hit) -> bool:
     words = finder.line.words
     behind = words[hit.end].form if hit.end < len(words) else ""
     return hit.start == 0 and hit.end == 1 and words[0].form == "no" and behind == ","
+
+
+def _likens(finder: Finder, hit: Hit) -> bool:
+    """Whether an "if" only likens: "it smells as if something had died in it"."""
+    words = finder.line.words
+    return hit.start > 0 and words[hit.start].form == "if" and words[hit.start - 1].form == "as"
 
 
 def _across(finder: Finder) -> Iterator[Taken]:
@@ -99,8 +108,16 @@ def is_asked(finder: Finder, clause: Clause) -> bool:
     line = finder.line
     return finder.once(
         ("is asked", clause.start),
-        lambda: asking(line, clause) in ("whether", "what") and inverted(line, clause),
+        lambda: (asking(line, clause) in ("whether", "what") and inverted(line, clause)) or _is_bound(line, clause),
     )
+
+
+def _is_bound(line: Line, clause: Clause) -> bool:
+    """Whether a clause says when, in a question: "do I turn it | while it is hot?" tells of no heat."""
+    if clause.joined not in _WHEN:
+        return False
+    before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
+    return bool(before) and asking(line, before[-1]) in ("whether", "what") and inverted(line, before[-1])
 
 
 def _reaches(one: Taken, start: int, end: int, clause: Clause) -> bool:

@@ -66,7 +66,8 @@ class Stock:
             self.stuff = Stuff(self.finder, sentence)
             items = self.kinds(sentence, self.shared(self.paired(sentence, self.items(sentence))))
             counting = (self.counting(item, items) for item in items)
-            self.found += parted(self, [item for item in counting if item is not None], sentence)
+            for amount in parted(self, [item for item in counting if item is not None], sentence):
+                self.found.append(amount)  # one by one: whether a thing is to hand goes by what stands before it
 
     # ------------------------------------------------------------ in order
 
@@ -303,6 +304,7 @@ class Stock:
             item.kind or "have",
             more=item.more or self.on_top(item, clause),
             sure=name is None or name.sure,
+            beside=self.is_beside(item),
             offered=name.named.offered if name is not None else 1,
         )
         if amount is None or made.kind == "none":
@@ -346,6 +348,20 @@ class Stock:
         )
         hint = f" ({read.hint})" if read.trouble and read.hint else ""
         return read.quantity, read.trouble + hint
+
+    def is_beside(self, item: Item) -> bool:
+        """Whether something is said to be to hand, and not to have gone into a heap; in a list, as what is before."""
+        clause = self.finder.line.clause_of(item.start)
+        says = [
+            name
+            for name in ("stock-went-in", "stock-to-hand")
+            if any(self.finder.things(name, at) for at in range(clause.start, clause.end))
+        ]
+        if says:
+            return says[0] == "stock-to-hand"
+        before = self.found[-1] if self.found else None
+        first = self.finder.line.words[self.stuff.sentence.start].start
+        return before is not None and before.start >= first and before.beside
 
     def on_top(self, item: Item, clause: Clause) -> bool:
         """Whether "also" or "on top" stands beside an item in its part of the clause, and "as well as" does not."""

@@ -9,6 +9,7 @@ A file of the folder may hold any of these tables:
     [danger.NAME]     something that can hurt somebody now (see Danger)
     [[trigger]]       words that make a fact denied, asked, supposed, past or somebody else's (see Trigger)
     [[frame]]         the form of an act (see Frame)
+    [[decide]]        a row of the table that decides what a question asks (see Decision), in order
     [topic.NAME]      what a question asks for (see Frame); with examples and counters
     [thing.NAME]      ways of naming what a line is about
     [name.MATERIAL]   ways of naming a material of rules/materials/

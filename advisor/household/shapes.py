@@ -33,11 +33,17 @@ class Quantity:
 
 @dataclass(frozen=True, slots=True)
 class Holding:
-    """A material on hand, or coming in. `said` keeps the person's own words."""
+    """A material on hand, or coming in.
+
+    Attributes:
+        said: the person's own words.
+        beside: whether it lies beside a heap that stands, and did not go into it.
+    """
 
     material: str
     quantity: Quantity
     said: str
+    beside: bool = False
 
 
 @dataclass(frozen=True, slots=True)

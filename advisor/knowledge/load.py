@@ -57,6 +57,7 @@ DATA_FILES = frozenset(
         "figures",
         "questions",
         "answers",
+        "answers-why",
         "seen",
         "qualifiers",
         "heeded",

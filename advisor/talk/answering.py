@@ -195,6 +195,13 @@ def vessel_meant(heard: Heard, plan: Plan | None) -> str:
     return named if said else ""
 
 
+def asks_what_to_do(heard: Heard) -> bool:
+    """Whether a line asks what to do, and of nothing in particular."""
+    return heard.acts[:1] in (("ask_what_now",), ("ask_how",)) and not any(
+        one.topic and one.topic != _USUAL_TOPIC["ask_what_now"] for one in heard.asked
+    )
+
+
 def _deed(fact: Fact, heard: Heard) -> str:
     """A deed in words; of what was added, the names."""
     added = [one.said for one in heard.materials if one.stance == "told"]

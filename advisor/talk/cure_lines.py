@@ -25,12 +25,16 @@ _NEAR = 0.6
 
 @dataclass(frozen=True, slots=True)
 class CureLines:
-    """A diagnosis in lines: the first answers; `shown` go below it; `kept` are told when more is asked for."""
+    """A diagnosis in lines: the first answers; `shown` go below it; `kept` are told when more is asked for.
+
+    `look` is of those shown what to look for and when, once the deeds are done.
+    """
 
     first: str
     shown: tuple[Line, ...]
     kept: tuple[Line, ...]
     reasons: tuple[Line, ...]
+    look: Line | None = None
 
 
 def cure_lines(found: Diagnosis, knowledge: Knowledge) -> CureLines:
@@ -39,10 +43,11 @@ def cure_lines(found: Diagnosis, knowledge: Knowledge) -> CureLines:
     cures = sorted(found.remedies, key=lambda cure: _later(cure, first, knowledge))
     deeds = _chosen(cures)
     others = [cure for cure in cures if cure not in deeds]
-    shown = [*_deeds(deeds), *found.avoid[:1]]
+    look = _look(deeds)
+    shown = [*_deeds(deeds), *([look] if look is not None else ()), *found.avoid[:1]]
     kept = [*(suspect.line for suspect in _others(found)), *_further(others), *found.avoid[1:], *_tells(found)]
     reasons = [suspect.line for suspect in (found.standing or _likely(found))]
-    return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons))
+    return CureLines(_first(found), tuple(shown), tuple(kept), tuple(reasons), look)
 
 
 def _chosen(cures: Sequence[Cure]) -> list[Cure]:
@@ -101,13 +106,18 @@ def _others(found: Diagnosis) -> Iterator[Suspect]:
 
 
 def _deeds(cures: Sequence[Cure]) -> Iterator[Line]:
-    """What to do today, then what to see and by when, once for all of it."""
+    """What to do today, and then."""
     for number, cure in enumerate(cures):
         provisos = "".join(f" {line.text}" for line in cure.provisos)
         lead = "Today" if not number else "Then"
         yield cure.line.model_copy(update={"text": f"{lead}: {cure.line.text}{provisos}"})
-    if cures and cures[0].look_again_days:
-        yield Line(id="", text=f"{_when(cures[0])}: {cures[0].expect} If not: {cures[0].otherwise}", why=())
+
+
+def _look(cures: Sequence[Cure]) -> Line | None:
+    """What to see and by when, once for all the deeds."""
+    if not cures or not cures[0].look_again_days:
+        return None
+    return Line(id="", text=f"{_when(cures[0])}: {cures[0].expect} If not: {cures[0].otherwise}", why=())
 
 
 def _tells(found: Diagnosis) -> Iterator[Line]:

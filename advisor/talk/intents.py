@@ -249,6 +249,7 @@ class Context:
     materials: tuple[str, ...] = ()  # materials on hand
     latest: str = ""  # the material last spoken of: what "no, 3 buckets" corrects
     lines: tuple[str, ...] = ()  # names of the lines that can be asked why
+    ails: bool = False  # whether a heap in trouble is talked about
 
 
 @dataclass(frozen=True, slots=True)

@@ -265,9 +265,14 @@ def with_mended(filled: tuple[str, ...], mended: Mended) -> tuple[str, ...]:
 
 
 def _put_in_place(holdings: tuple[Holding, ...], holding: Holding) -> tuple[Holding, ...]:
-    """A holding in the place of the first of its material, and of all others of it; at the end if there is none."""
-    place = next((place for place, held in enumerate(holdings) if held.material == holding.material), len(holdings))
-    return (*holdings[:place], holding, *without(holdings[place:], holding.material))
+    """A holding in the place of the first like it, and of all others like it; at the end if there is none.
+
+    What lies beside a heap is not like what went into it.
+    """
+    like = [held.material == holding.material and held.beside == holding.beside for held in holdings]
+    place = like.index(True) if any(like) else len(holdings)
+    behind = [held for held, is_like in zip(holdings[place:], like[place:], strict=True) if not is_like]
+    return (*holdings[:place], holding, *behind)
 
 
 def without(holdings: tuple[Holding, ...], *materials: str) -> tuple[Holding, ...]:

@@ -76,6 +76,7 @@ def holding(held: Holding, household: Household, knowledge: Knowledge, units: Un
     measure = "" if quantity.measure in ("L", "kg") else knowledge.measures[quantity.measure].name
     about = _worth(lot, quantity, units)
     inside = f" ({about[0]})" if about else ""
+    inside += ", to hand" if held.beside else ""
     if measure.split(" ")[0] in name.split(" ") and " " in measure:  # "a kitchen caddy of mixed kitchen scraps a week"
         return f"{said}{rate(quantity)} of {name}{inside}"
     return f"{said} of {name}{rate(quantity)}{inside}"

@@ -75,7 +75,7 @@ from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.standing_danger import StandingDanger
 from advisor.talk.trouble import UNSEEN
 from advisor.talk.trying import what_if
-from advisor.talk.turns import turn
+from advisor.talk.turns import told_as_stock, turn
 from advisor.talk.understand import meant
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
@@ -189,6 +189,7 @@ class Talk:
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
             latest=self._latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
+            ails=self._state.in_trouble,
         )
 
     @property
@@ -299,6 +300,9 @@ class Talk:
         about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
         begun = bool(put.attribute or self.household.holdings)
         heard = hear(text, self.knowledge, replace(put, about=about, begun=begun), self._account.today)
+        wanted = self._open is not None and self._open.key == "materials"
+        if (wanted or self.household.holdings) and not self._state.in_trouble:
+            heard = told_as_stock(heard)
         others = tuple(act for act in heard.acts if act != "answer")
         if not others or heard.options:
             asks = any(act.startswith("ask_") for act in others)
@@ -338,6 +342,8 @@ class Talk:
             besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet
         )
         self._told.remember(replies, besides.sources())
+        if self._state.in_trouble and not signs and answering.asks_what_to_do(heard):
+            replies = self._account.ailing.again(done="deed" in heard.acts) or replies
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None
         if door is not None and not replies:
             return self.take(Understood(heard.text, (Enter(door, NOWHERE),)))
@@ -536,6 +542,8 @@ class Talk:
     def _request(self, request: Request, name: str) -> list[Reply]:
         plan, view = self.plan, self._account.reckoning.view
         match request:
+            case "plan" if self._state.in_trouble and (cure := self._account.ailing.again()):
+                return list(cure)
             case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
                 return [Reply("plan", "The plan as it stands.", plan=whole)]
             case "else" if plan is not None and view is not None:

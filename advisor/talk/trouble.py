@@ -88,6 +88,21 @@ class Ailing:
             replies += [Reply("verdict", more) for more in told[1:]]
         return replies
 
+    def again(self, *, done: bool = False) -> tuple[Reply, ...]:
+        """The answer that was given, with its deeds, to somebody who asks what to do; nothing if none was given.
+
+        Args:
+            done: whether the first deeds are done: then what to look for, and what if not, comes alone.
+        """
+        if self.diagnosis is None or not self.lines:
+            return ()
+        found = cure_lines(self.diagnosis, self.knowledge)
+        if done and found.look is not None:
+            return (Reply("answer", f"Good. Leave it alone now, and look again.\n{found.look.text}"),)
+        behind = {line.id for line in (*self.kept, *self.reasons)}
+        lines = tuple(line for line in self.lines.values() if line.id not in behind)
+        return (Reply("verdict", found.first, lines),)
+
     def stands(self) -> tuple[Reply, ...]:
         """That the answer that was given still holds, with its first deed; nothing if none was given."""
         deed = next((line.text for line in self.lines.values()), "")

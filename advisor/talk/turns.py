@@ -72,10 +72,14 @@ _OF_A_PLAN = frozenset(
 _OF_STUFF = frozenset({"ask_fact", "ask_how"})
 #: Questions in which amounts and names are those of what is asked about.
 _TELLS_NO_STOCK = frozenset({"ask_soil", "ask_use", "ask_ready", "ask_material", "ask_why"})
+#: Questions that change nothing of the mix: "how do I make a worm bin" does not try one out.
+_SUPPOSES_NOTHING = frozenset({"ask_material", "ask_how", "ask_why", "ask_ready", "ask_use", "ask_soil"})
 #: Harm that was done already: whatever is asked beside it, that is what ails.
 _HARM_DONE = frozenset({"sign.effects"})
 #: What somebody did that tells how the bin or bucket is kept, not what was done about the trouble.
 _HOW_IT_IS_KEPT = frozenset({"sign.feeding", "sign.drained", "sign.bran", "sign.lid"})
+#: Words of sign.holds for browns.
+_BROWN_LOADS = frozenset({"leaves", "hay-straw", "paper", "woody"})
 #: Signs that say what a heap is and what is in it, and by themselves of no trouble.
 _GROUND = frozenset(
     {
@@ -120,6 +124,25 @@ class Turn:
     ails: bool
 
 
+def _went_in_before(heard: Heard, signs: Sequence[Told]) -> bool:
+    """Whether a line tells what was fed to a heap that ails, which may be why; browns are rather what was advised."""
+    fed = any(fact.name in ("deed.added", "deed.fed") for fact in heard.told)
+    held = {str(value) for sign in signs if sign.attribute == "sign.holds" for value in sign.values}
+    return fed and bool(held - _BROWN_LOADS)
+
+
+def told_as_stock(heard: Heard) -> Heard:
+    """A line that tells of no more than what there is and how much of each, told where stock is asked for.
+
+    "Mostly scraps and grass" is a heap gone wrong only where a heap stands.
+    """
+    signs = {fact.name for fact in heard.told if fact.name.startswith("sign.")}
+    if "trouble" not in heard.acts or not signs <= _GROUND | {"sign.mix"} or not (heard.materials or heard.amounts):
+        return heard
+    acts = tuple(act for act in heard.acts if act not in ("trouble", "observation"))
+    return replace(heard, acts=acts if "stock" in acts else ("stock", *acts))
+
+
 def turn(
     heard: Heard,
     read: Sequence[Intent],
@@ -141,13 +164,16 @@ def turn(
         open_attribute: what the open question asks for; empty if none is open.
     """
     signs = tuple(
-        Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(signs_told(heard, knowledge, method)).items()
+        Told(f"sign.{name}", values, NOWHERE)
+        for name, values in as_signs(signs_told(heard, knowledge, method, ails=in_trouble)).items()
     )
     telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
     told = {one.attribute for one in signs}
     apart = (first in _OF_A_PLAN and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)) or (
-        first == "deed" and not told & (_STILL_AILS | _HOW_IT_IS_KEPT)
+        first == "deed"
+        and not told & (_STILL_AILS | _HOW_IT_IS_KEPT)
+        and not (in_trouble and _went_in_before(heard, signs))
     )
     troubled = "trouble" in heard.acts and not apart
     ails = bool(telling) and (troubled or "ask_why" in heard.acts or (in_trouble and not apart))
@@ -430,7 +456,7 @@ def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Itera
             continue  # nothing is guessed from what is said in passing
         if firm and isinstance(one, Told) and one.attribute not in told:
             continue
-        if first == "ask_material" and isinstance(one, WhatIf | Swap):
+        if first in _SUPPOSES_NOTHING and isinstance(one, WhatIf | Swap):
             continue
         if first in _TELLS_NO_STOCK and isinstance(one, Have | HaveNot | Less):
             continue

@@ -284,13 +284,23 @@ class _Meaner:
             yield from self.less(amount, held or ids, span)
             return
         self.latest = ids[0]
-        holding = Holding(ids[0], amount.quantity, amount.said) if amount.quantity is not None else None
+        holding = (
+            Holding(ids[0], amount.quantity, amount.said, self.ails and amount.beside)
+            if amount.quantity is not None
+            else None
+        )
         if len(ids) > 1 or not amount.sure:
             yield Unclear(amount.name, ids[: amount.offered], span, holding)
         elif holding is not None and amount.measured:
             yield Have(holding, span, amount.more)
         else:
             yield Vague(ids[0], amount.name, span, amount.trouble, holding)
+
+    @property
+    def ails(self) -> bool:
+        """Whether a heap in trouble is spoken of, now or in this line; else all there is is to hand."""
+        signs = (fact.name for fact in self.heard.told if fact.name.startswith("sign."))
+        return self.context.ails or any(name not in _NO_TROUBLE for name in signs)
 
     def less(self, amount: HeardAmount, ids: tuple[str, ...], span: Span) -> Iterator[Intent]:
         """So much less of what there is, or none of it where no amount is said."""

@@ -18,8 +18,8 @@ VESSELS = (Vessel(name="north heap", kind="heap"), Vessel(name="worm bin", kind=
 PARTS = st.sampled_from(
     ["north heap", "the worms", "bay 2", "tumbler", "turned", "watered", "fed", "58C", "140 F", "-5 C", "at 40 cm",
      "2 buckets of leaves", "10 L", "1e9 kg", "half full", "yesterday", "on 29 February", "a fortnight ago",
-     "3 weeks old", "into", "and", ",", ".", ":", "?", "not", "if", "smells of ammonia", "dry", "moved", "joined", "with", "of", "\n",
-     "on the 31st", "Sun:", "0", "99999", "½", "é", "the"]
+     "3 weeks old", "into", "and", ",", ".", ":", "?", "not", "if", "smells of ammonia", "dry", "moved", "joined",
+     "with", "of", "\n", "on the 31st", "Sun:", "0", "99999", "½", "é", "the"]
 )  # fmt: skip
 
 

@@ -37,7 +37,7 @@ def test_what_is_asked_after_is_feared_and_not_told(kind: str, say: str) -> None
 
 @pytest.mark.parametrize(("name", "line", "says"), [one for one in WORDS.examples if one[0] in WORDS.dangers])
 def test_examples_of_the_vocabulary(name: str, line: str, says: bool) -> None:
-    assert (name in [danger.name for danger in hear(line, shipped()).dangers]) == says
+    assert (name.partition("/")[0] in [danger.name for danger in hear(line, shipped()).dangers]) == says
 
 
 def test_every_danger_is_of_a_known_kind_and_has_examples() -> None:

@@ -22,7 +22,7 @@ def _says(name: str, heard: Heard) -> bool:
     told = {(fact.name, fact.value) for fact in heard.told}
     concept = WORDS.concepts.get(name)
     if concept is None:
-        return any(danger.name == name for danger in heard.dangers)
+        return any(danger.name == name.partition("/")[0] for danger in heard.dangers)
     if not concept.facts and not concept.denied:  # words that are no sign, though they hold one
         return not any(fact.startswith("sign.") and fact != "sign.weather" for fact, _ in told)
     return bool(told & {*(concept.facts or concept.denied)})

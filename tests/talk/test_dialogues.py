@@ -8,8 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from tests.talk.conversing import Person
+from conversing import Person
 
 
 @pytest.fixture

@@ -9,8 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from tests.talk.conversing import Person
+from conversing import Person
 
 OWN = "3 bags of leaves, 1 bucket of coffee grounds, 2 buckets of grass, I have a garden and an open heap"
 _FIRST = 3

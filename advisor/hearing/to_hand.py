@@ -1,0 +1,162 @@
+"""Whether a line only tells what stuff there is, so that "dry", "wet" or "stinking" in it is said of the stuff."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from advisor.hearing.cutting import Clause
+from advisor.hearing.english import listed
+from advisor.hearing.facts import things_in
+from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.questions import asking
+from advisor.hearing.shapes import Fact, HeardAmount, HeardMaterial
+
+#: Said of stuff that lies to hand, these are no signs of a heap.
+_LOOKS = ("sign.moisture", "sign.smell", "sign.pieces", "sign.size", "sign.texture")
+#: These may be told of stuff as well; a line that tells any other sign speaks of more.
+_OF_STUFF: tuple[str, ...] = (
+    *_LOOKS,
+    "sign.mix",
+    "sign.holds",
+    "sign.weather",
+    "sign.steam",
+    "sign.origin",
+    "sign.built",
+    "sign.warmth",
+)
+_OF_STUFF += ("sign.looks", "sign.cover", "sign.place", "sign.extent", "sign.degrees")
+_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
+#: What a line speaks of beside stuff: parts of a heap, and what grows.
+_PARTS = ("stock-part",)
+_AMOUNTS = ("amount", "acts-amount", "stock-plenty", "having")
+_COUNTING = listed("a two three four five six seven eight nine ten twenty")
+_NEAR = 3  # words between an amount and what it is of
+_STANDS_FOR_HEAP = listed("it its she her")
+_OF_IT = listed("of all with to on for under up about at from get gets got use using used")  # "of it", "use it"
+_HOLDS = listed("of 's worth full")
+_NAMED_FIRST = 4  # words, within which a clause that is all of stuff names it
+_SAYING = ("acts-saying", "acts-doing")
+
+
+def only_tells_stuff(finder: Finder) -> bool:
+    """Whether a line tells how much stuff there is, and names no heap or vessel, nor a part of one."""
+    return finder.once(("only-tells-stuff", 0), lambda: _only_tells(finder, _tells_amount))
+
+
+def only_names_stuff(finder: Finder) -> bool:
+    """Whether a clause of a line is all of stuff, and the line names no heap or vessel."""
+    return finder.once(("only-names-stuff", 0), lambda: _only_tells(finder, _names_first))
+
+
+def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool:
+    line = finder.line
+    if not any(tells(finder, clause) for clause in line.clauses if not asking(line, clause)):
+        return False
+    things = [hit for one in line.clauses for hit in things_in(finder, one)]
+    if any(str(hit.of) in _VESSELS and not is_measure(finder, hit) for hit in things):
+        return False
+    parts = any(finder.things(name, at) for name in _PARTS for at in range(len(line.words)))
+    return not parts and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
+
+
+def _stuff(finder: Finder, clause: Clause) -> list[int]:
+    span = range(clause.start, clause.end)
+    return [
+        at
+        for at in span
+        if finder.things("stuff", at) and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
+    ]
+
+
+def _tells_amount(finder: Finder, clause: Clause) -> bool:
+    """Whether an amount, or a word of having, stands next to stuff."""
+    words = finder.line.words
+    for at in range(clause.start, clause.end):
+        if at and words[at - 1].form == "too":
+            continue  # "too few leaves" are too few in a heap
+        if at in _stuff(finder, clause) and (at in finder.numbers or words[at].form in _COUNTING):
+            return True  # "four bales" stands for stuff and says how much
+        for name in _AMOUNTS:
+            for end in finder.things(name, at):
+                if name == "having" and words[at].form in ("they", "you"):
+                    continue  # "the cuttings, they have glued together"
+                if any(end <= one <= end + _NEAR for one in _stuff(finder, clause)):
+                    return True
+                if any(0 <= at - max(finder.things("stuff", one)) <= _NEAR for one in _stuff(finder, clause)):
+                    return True
+    return False
+
+
+def _names_first(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause names stuff first and says no more of it."""
+    span = range(clause.start, clause.end)
+    words = [at for at in span if not finder.line.words[at].mark]
+    stuff = _stuff(finder, clause)
+    if not stuff or stuff[0] not in words[:_NAMED_FIRST]:
+        return False
+    return not any(finder.things(name, at) for name in _SAYING for at in span)
+
+
+def _stands_for_heap(finder: Finder, at: int) -> bool:
+    words = finder.line.words
+    if words[at].form not in _STANDS_FOR_HEAP:
+        return False
+    before = words[at - 1].form if at else ""
+    behind = words[at + 1].form if at + 1 < len(words) else ""
+    return before not in _OF_IT and behind not in ("all",)
+
+
+def is_measure(finder: Finder, hit: Hit) -> bool:
+    """Whether a vessel is only how much there is: "half a bin of comfrey", "a wheelie bin's worth", "a heap of hay"."""
+    words = finder.line.words
+    behind = words[hit.end].form if hit.end < len(words) else ""
+    if behind in _HOLDS or "of" in (word.form for word in words[hit.start : hit.end]):
+        return True
+    counted = hit.start > 0 and (hit.start - 1 in finder.numbers or words[hit.start - 1].form in ("half", "½"))
+    return counted and bool(hit.end < len(words) and finder.things("stuff", hit.end))
+
+
+def is_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
+    """Whether the signs of a line are said of stuff to hand."""
+    signs = [fact for fact in found if fact.name.startswith(("sign.", "deed.")) and fact.stance == "told"]
+    return only_tells_stuff(finder) and all(_may_be_of_stuff(finder, fact) for fact in signs)
+
+
+def _may_be_of_stuff(finder: Finder, fact: Fact) -> bool:
+    """Whether a sign can be said of stuff to hand; what a smell is like is no stuff."""
+    spans = [(word.start, at) for at, word in enumerate(finder.line.words) if fact.start <= word.start < fact.end]
+    if fact.name == "sign.plants":  # "a jungle of nettles", "grass coming out of my ears"
+        return any(finder.things("stock-plenty", at) for _, at in spans)
+    if fact.name == "sign.smell" and any(finder.things("stuff", at) for _, at in spans):
+        return False
+    return fact.name in _OF_STUFF
+
+
+def without_looks(finder: Finder, found: Sequence[Fact]) -> list[Fact]:
+    """The facts of a line without signs that are said of stuff to hand, and vessels that only measure it."""
+    kept = [fact for fact in found if not _is_measuring(finder, fact)]
+    if not is_of_stuff(finder, kept):
+        return kept
+    return [fact for fact in kept if fact.name not in (*_LOOKS, "sign.plants")]
+
+
+def _is_measuring(finder: Finder, fact: Fact) -> bool:
+    if fact.name != "place.container":
+        return False
+    words = finder.line.words
+    at = next((at for at, word in enumerate(words) if word.start <= fact.start < word.end), 0)
+    end = next((at + 1 for at, word in enumerate(words) if word.start < fact.end <= word.end), at + 1)
+    return is_measure(finder, Hit(at, end, None)) if end > at else False  # type: ignore[arg-type]
+
+
+def without_measures(materials: Sequence[HeardMaterial], held: Sequence[HeardAmount]) -> Iterator[HeardMaterial]:
+    """The materials of a line without what only measures another: the bags of "two bin bags of leaves"."""
+    for one in materials:
+        inside = [
+            amount
+            for amount in held
+            if amount.start <= one.start and one.end < amount.end and amount.ids and amount.ids != one.ids
+        ]
+        names = {other.ids for other in materials if other is not one}
+        if not any(amount.ids in names and one.end < amount.end for amount in inside):
+            yield one

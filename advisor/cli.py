@@ -36,6 +36,7 @@ COMMANDS = {
     "import": ("carry", "take in a diary that was exported; what is there already is left out"),
     "hear": ("hear", "how a line that somebody says is read, and which words made it so"),
     "talk": ("talk", "talk it through, in the app or on plain lines"),
+    "serve": ("serve", "the same talk in a browser, on this machine alone"),
     "households": ("households", "the households that come with the program"),
     "materials": ("materials", "what can be composted: its figures, and where it may go"),
     "rules": ("rules", "the rules, or one of them with its reason and source"),

@@ -31,6 +31,10 @@ class HeapwrightError(Exception):
         return one_line(f"{place}{one_line(self.message, _LONGEST)}{advice}")
 
 
+class OtherFile(HeapwrightError):
+    """Where a file is to be written there is something else, which is not to be lost."""
+
+
 class UsageError(HeapwrightError):
     """The command line asked for something that is not there."""
 

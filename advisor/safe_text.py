@@ -85,6 +85,14 @@ class SafeStream:
         for line in lines:
             self.write(line)
 
+    def write_file(self, text: str, line_end: str) -> None:
+        """Write the text of a file whose lines end as its standard asks, each line made safe. Raises OSError."""
+        try:
+            self._stream.write(line_end.join(map(safe_text, text.split(line_end))))
+        except OSError as error:
+            self.failed = error
+            raise
+
     def flush(self) -> None:
         """Hand on what waits. Raises OSError if that could not be done."""
         try:

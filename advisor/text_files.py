@@ -174,7 +174,7 @@ def write_text(path: Path, text: str, *, private: bool = False) -> None:
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=".heapwright-", suffix=".part")
         beside = Path(name)
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:  # ends of lines as they are
             file.write(text)
         if not private:
             mask = os.umask(0)

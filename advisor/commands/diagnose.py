@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from advisor.commands.shown import show, show_schema
-from advisor.commands.told import household_named
+from advisor.commands.told import add_shown, household_named
 
 if TYPE_CHECKING:
     from advisor.household.shapes import Holding
@@ -24,10 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--signs", metavar="WORDS", help="what you see, smell and feel: 'stinks of ammonia, slimy, flies'"
     )
     parser.add_argument("--heap", metavar="LIST", default="", help="what went in: '6 buckets grass, 1 sack dry leaves'")
-    parser.add_argument("--why", metavar="LINE", nargs="*", help="the reasons of the lines named, or of all")
-    parser.add_argument("--json", action="store_true", help="the diagnosis as JSON")
-    parser.add_argument("--schema", action="store_true", help="the JSON Schema of that, and nothing else")
-    parser.add_argument("--units", choices=("metric", "us"), default="metric", help="metric (default) or us")
+    add_shown(parser, dated=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -11,7 +11,7 @@ from advisor.commands.told import add_household, add_shown, household_told
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     add_household(parser)
-    add_shown(parser)
+    add_shown(parser, dated=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -30,7 +30,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--manure", metavar="DATE", help="when raw manure was worked in, for the first harvest")
     parser.add_argument("--guide", metavar="NAME", nargs="*", help="how to do a test; without a name, which there are")
-    add_shown(parser)
+    add_shown(parser, dated=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

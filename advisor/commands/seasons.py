@@ -21,7 +21,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--frost-free", action="store_true", help="it never freezes: the year is begun at --from")
     parser.add_argument("--from", metavar="DATE", dest="starts", help="plan from this day: 2026-03-01")
     parser.add_argument("--years", type=int, default=5, help="seasons to plan, 1 to 10 (5)")
-    add_shown(parser)
+    add_shown(parser, dated=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

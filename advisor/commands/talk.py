@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -36,11 +37,16 @@ def run(arguments: argparse.Namespace) -> int:
         household = household_named(arguments.household, shipped())
     if sys.stdin is None and script in (None, "-"):
         raise UsageError("there is no standard input to hear from", hint="heapwright talk --plain FILE")
-    if arguments.plain or not (sys.stdin.isatty() and sys.stdout.isatty()):
+    if arguments.plain or not _has_screen():
         return _on_lines(script, household, units)
     from advisor.screens.app import run as run_app
 
     return run_app(household=household, units=units)
+
+
+def _has_screen() -> bool:
+    """Whether the app can be shown: on a terminal, or to whoever drives it from outside (`heapwright serve`)."""
+    return (sys.stdin.isatty() and sys.stdout.isatty()) or "TEXTUAL_DRIVER" in os.environ
 
 
 def _on_lines(script: str | None, household: Household | None, units: Units) -> int:

@@ -58,6 +58,7 @@ def add_household(parser: argparse.ArgumentParser) -> None:
     told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     add_own(told)
     told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
+    told.add_argument("--name", metavar="NAME", default="", help="what to call it, on paper and in a calendar")
 
 
 def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = _FOR_INSTANCE) -> Household:
@@ -67,7 +68,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
 
     told = {name: value for name in ANSWERS if (value := getattr(arguments, name)) is not None}
     if arguments.file is not None:
-        if arguments.have or told or arguments.measure or arguments.own or arguments.start:
+        if arguments.have or told or arguments.measure or arguments.own or arguments.start or arguments.name:
             raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
         return read_household(household_path(arguments.file), knowledge)
     if arguments.have is None:
@@ -79,6 +80,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
         measures=own_sizes(arguments),
         own=own_figures(arguments),
         start=arguments.start,
+        name=arguments.name.strip() or "your household",
     )
 
 
@@ -148,12 +150,19 @@ def _own_size(text: str) -> tuple[str, str]:
     return name.strip(), size.strip()
 
 
-def add_shown(parser: argparse.ArgumentParser) -> None:
-    """How an answer is shown: --why, --json, --schema and --units."""
+def add_shown(parser: argparse.ArgumentParser, *, dated: bool = False) -> None:
+    """How an answer is shown: --why, --json, --schema and --units; and the files that it may be written to.
+
+    Args:
+        dated: whether it may hold dates for a calendar.
+    """
+    from advisor.commands.handed import add_handed
+
     parser.add_argument("--why", metavar="LINE", nargs="*", help="the reasons of the lines named, or of all")
     parser.add_argument("--json", action="store_true", help="the answer as JSON")
     parser.add_argument("--schema", action="store_true", help="the JSON Schema of that, and nothing else")
     parser.add_argument("--units", choices=("metric", "us"), default="metric", help="metric (default) or us")
+    add_handed(parser, dated=dated)
 
 
 def household_named(name: str | None, knowledge: Knowledge) -> Household | None:

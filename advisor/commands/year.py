@@ -17,7 +17,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--use-all", action="store_true", help="use up all that spoils, even if a batch goes wrong by it"
     )
     parser.add_argument("--weeks", action="store_true", help="a table of all its weeks as well")
-    add_shown(parser)
+    add_shown(parser, dated=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -73,6 +73,8 @@ class Almanac(Shape):
 
     household: str
     units: Units
+    begins: int = Field(description="the month, 1 to 12, with whose first day the year begins")
+    start: str = Field(default="", description="ISO date on which the first heap is begun, if it was told")
     method: str
     container_litres: float
     storage_litres: float

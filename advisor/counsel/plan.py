@@ -154,6 +154,11 @@ class Event(Shape):
 
     day: int
     date: str = Field(default="", description="ISO date, if the day of building is known")
+    what: str = Field(
+        default="", description="what it is, the same in every plan: the name of a notice, or turn-2 for a turning"
+    )
+    every_days: int = Field(default=0, description="days from one time to the next, if it is done again and again")
+    times: int = Field(default=1, description="how often it is done in all")
     line: Line
 
 
@@ -181,7 +186,9 @@ class Plan(Shape):
     prepare: tuple[Line, ...]
     left_over: tuple[Line, ...]
     events: tuple[Event, ...]
+    built: str = Field(default="", description="ISO date of building, if it is known")
     ready: Line
+    ready_date: str = Field(default="", description="ISO date on which it is likely to be ready, if that can be told")
     ready_weeks: Spread | None = Field(default=None, description="weeks from the last filling; nothing if none waits")
     notes: tuple[Line, ...]
     cautions: tuple[Line, ...]

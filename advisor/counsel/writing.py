@@ -27,7 +27,7 @@ from advisor.counsel.stock import Lot
 from advisor.counsel.verdict import Verdict
 from advisor.counsel.wording import capital, counted, joined, with_article
 from advisor.heap import layers as layering
-from advisor.heap.course import ready_by, turnings
+from advisor.heap.course import ReadyBy, ready_by, turnings
 from advisor.heap.geometry import HeapBody
 from advisor.heap.standing import as_they_stand
 from advisor.household.own_figures import own_text
@@ -83,7 +83,9 @@ class Writer:
             prepare=tuple(self.prepare()),
             left_over=tuple(self.left_over()),
             events=tuple(self.events()),
+            built=self.household.start.isoformat() if self.household.start is not None else "",
             ready=self.ready(),
+            ready_date=self.ready_date(),
             ready_weeks=self.ready_weeks(),
             notes=tuple(self.notices("note", "w")),
             cautions=tuple(self.cautions()),
@@ -282,41 +284,52 @@ class Writer:
                 yield self._notice("caution", name, f"{letter}{number}")
 
     def events(self) -> Iterator[Event]:
-        found: list[tuple[int, str, tuple[Because, ...]]] = []
+        found: list[Event] = []
         declared = self.knowledge.notices["event"]
         for name in self.talk.about("event", "stands"):
             line = self._notice("event", name, "")
             day = declared[name].order + (self._fill_days() if declared[name].after_filling else 0)
-            found.append((day, line.text, line.why))
+            found.append(Event(day=day, what=name, line=line))
         found += self._turnings()
-        for number, (day, text, reasons) in enumerate(sorted(found, key=lambda one: (one[0], one[1])), 1):
+        for number, event in enumerate(sorted(found, key=lambda one: (one.day, one.line.text)), 1):
             on = ""
             if self.household.start is not None:
-                on = (self.household.start + timedelta(days=day)).isoformat()
-            yield Event(day=day, date=on, line=Line(id=f"e{number}", text=text, why=reasons))
+                on = (self.household.start + timedelta(days=event.day)).isoformat()
+            yield event.model_copy(update={"date": on, "line": event.line.model_copy(update={"id": f"e{number}"})})
 
-    def _turnings(self) -> Iterator[tuple[int, str, tuple[Because, ...]]]:
+    def _turnings(self) -> Iterator[Event]:
         edges = {name: self.talk.number("turning", name) for name in ("first_day", "every_days", "times")}
         first, every, times = edges["first_day"], edges["every_days"], edges["times"]
         if first is None or every is None or times is None:
             return
         reasons = why.reasons(self.talk, Fact("turning", "times", "", times).key, self.knowledge)
         if self.settled.method == "tumbler":
-            yield int(first), f"Roll it now and every {every:g} days, {times:g} times in all.", reasons
+            text = f"Roll it now and every {every:g} days, {times:g} times in all."
+            line = Line(id="", text=text, why=reasons)
+            yield Event(day=int(first), what="roll", every_days=int(every), times=int(times), line=line)
             return
         for turning in turnings(first, every, times):
             outside = "outside to the middle, and water what is dry" if turning.number == 1 else "outside to the middle"
-            yield turning.day, f"Turn it ({turning.number} of {times:g}): {outside}.", reasons
+            line = Line(id="", text=f"Turn it ({turning.number} of {times:g}): {outside}.", why=reasons)
+            yield Event(day=turning.day, what=f"turn-{turning.number}", line=line)
 
     def ready(self) -> Line:
         if self.settled.method == "collection":
             return Line(id="e0", text="Nothing to wait for.", why=())
         weeks = self.weeks()
-        start = self.household.start
-        span = ready_by(weeks, start + timedelta(days=self._fill_days()) if start else None)
+        span = self._ready_by()
         when = f"in about {weeks_text(weeks.typical)}" if span.likely is None else f"about {span.likely.isoformat()}"
         text = f"Ready {when}; between {weeks_text(weeks.low)} and {weeks_text(weeks.high)} from the last filling."
         return Line(id="e0", text=text, why=(why.figure("weeks from the last filling", weeks, ""),))
+
+    def ready_date(self) -> str:
+        """The day on which it is likely to be ready, in ISO form; empty where that cannot be told."""
+        likely = self._ready_by().likely if self.settled.method != "collection" else None
+        return likely.isoformat() if likely is not None else ""
+
+    def _ready_by(self) -> ReadyBy:
+        start = self.household.start
+        return ready_by(self.weeks(), start + timedelta(days=self._fill_days()) if start else None)
 
     def ready_weeks(self) -> Spread | None:
         """Weeks from the last filling until it is ready; None where nothing is waited for."""

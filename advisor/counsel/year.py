@@ -72,6 +72,8 @@ class _Writer(YearFigures):
         return Almanac(
             household=self.household.name,
             units=self.units,
+            begins=self.begins,
+            start=self.household.start.isoformat() if self.household.start is not None else "",
             method=self.method,
             container_litres=self.year.container_l,
             storage_litres=self.year.storage_l,

@@ -96,6 +96,7 @@ def diagnose(
         )
         sure, questions = _asked_next(signs, standing, knowledge, declined, asked)
         return Diagnosis(
+            household=household.name if household is not None else "",
             verdict=standing.verdict,
             sure=sure,
             summary=writer.summary(),

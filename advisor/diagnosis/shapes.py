@@ -90,6 +90,7 @@ class Cure(Shape):
 class Diagnosis(Shape):
     """The whole answer to what somebody sees."""
 
+    household: str = Field(default="", description="whose heap it is, if a household was named")
     verdict: Verdict
     sure: bool = Field(description="what stands outweighs by far all that might be; no more need be asked")
     summary: Line

@@ -62,6 +62,8 @@ ACTS = (
     "undo",
     "redo",
     "save",
+    "paper",
+    "calendar",
     "load",
     "units",
     "help",

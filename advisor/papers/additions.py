@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 
 from advisor.counsel.additions import Addition, Additions
 from advisor.papers.answer import answer_page
+from advisor.papers.paper import Paper
 from advisor.papers.sections import Section
 
 
@@ -13,8 +14,13 @@ def additions_page(
     answer: Additions, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
 ) -> str:
     """The additions as text; see answer_page for the arguments."""
-    title = f"By the handful, for {answer.household}"
-    return answer_page(title, sections(answer), width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: Additions) -> Paper:
+    """The same as a paper."""
+    return Paper(f"By the handful, for {answer.household}", tuple(sections(answer)))
 
 
 def sections(answer: Additions) -> Iterator[Section]:
@@ -27,7 +33,7 @@ def sections(answer: Additions) -> Iterator[Section]:
     yield _section("Minerals", answer.minerals)
     yield _section("Not in this heap", answer.leave)
     yield Section("Keep out", answer.stays_out)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")))
+    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
 
 
 def _section(title: str, additions: Sequence[Addition]) -> Section:

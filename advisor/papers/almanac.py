@@ -6,9 +6,13 @@ from collections.abc import Collection, Iterator, Sequence
 
 from advisor.counsel.almanac import Almanac, Amount, Kind
 from advisor.papers.answer import answer_page
-from advisor.papers.charts import chart_text, charts_of
+from advisor.papers.charts import charts_of
+from advisor.papers.paper import Paper, Part, Table
 from advisor.papers.sections import Section
 from advisor.units import volume_text
+
+#: The titles of its tables.
+MONTHS_TABLE, WEEKS_TABLE = "What goes in, by the month", "What goes in, by the week"
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 
@@ -22,31 +26,77 @@ def almanac_page(
     weeks: bool = False,
 ) -> str:
     """The year as text; with `weeks`, a table of all its weeks too. See answer_page for the other arguments."""
-    parts = _parts(year, width, weeks, colour=colour)
-    return answer_page(f"A year's compost for {year.household}", parts, width=width, colour=colour, why=why)
+    tables = {MONTHS_TABLE: months_table(year, width), WEEKS_TABLE: weeks_table(year, width) if weeks else ""}
+    made = paper(year)
+    parts = [tables[part.title] if isinstance(part, Table) else part for part in made.parts]
+    return answer_page(made.title, filter(None, parts), width=width, colour=colour, why=why)
 
 
-def _parts(year: Almanac, width: int, weeks: bool, *, colour: bool) -> Iterator[Section | str]:
+def paper(year: Almanac) -> Paper:
+    """The same as a paper, with both tables: the months, and the weeks to tick off."""
+    return Paper(f"A year's compost for {year.household}", tuple(_parts(year)))
+
+
+def _parts(year: Almanac) -> Iterator[Part]:
     yield Section("First of all", tuple(line for line in year.cautions if line.id.startswith("g")), grave=True)
     yield Section("What comes in", year.comes)
     yield Section("What it rests on", year.rests_on)
     yield Section("Put by", year.put_by or ())
     yield Section("The batches", tuple(batch.line for batch in year.batches))
-    yield from (chart_text(chart, width=width, colour=colour) for chart in charts_of(year))
-    yield months_table(year, width)
-    yield Section("Month by month", tuple(month.line for month in year.months))
-    if weeks:
-        yield weeks_table(year, width)
+    yield from charts_of(year)
+    yield _months(year)
+    lines = tuple(month.line for month in year.months)
+    yield Section("Month by month", lines, ticked=frozenset(line.id for line in lines))
+    yield _weeks(year)
     yield Section("What is short", year.short)
     yield Section("What is left out, and what to do with it", year.left_over)
     yield Section("Keep out", year.stays_out)
-    yield Section("Take care", tuple(line for line in year.cautions if not line.id.startswith("g")))
+    yield Section("Take care", tuple(line for line in year.cautions if not line.id.startswith("g")), care=True)
+
+
+def _months(year: Almanac) -> Table:
+    """What goes in each month, in measures, and what lies where at its end."""
+    kinds = _fed(year)
+    rows = (
+        (
+            month.name,
+            str(month.batch),
+            *(_cell(month.goes_in, kind) for kind in kinds),
+            volume_text(month.water_litres, year.units) if month.water_litres >= 1 else ".",
+            _short(month.store_litres, year),
+            _short(month.heap_litres, year),
+        )
+        for month in year.months
+    )
+    return Table(MONTHS_TABLE, ("month", "batch", *_heads(kinds, year), "water", "store", "heap"), tuple(rows))
+
+
+def _weeks(year: Almanac) -> Table:
+    kinds = _fed(year)
+    rows = (
+        (
+            f"{week.number}, {week.month}",
+            *(_cell(week.goes_in, kind) for kind in kinds),
+            _short(week.store_litres, year),
+            _short(week.heap_litres, year),
+        )
+        for week in year.weeks
+    )
+    return Table(WEEKS_TABLE, ("week", *_heads(kinds, year), "store", "heap"), tuple(rows))
+
+
+def _fed(year: Almanac) -> list[Kind]:
+    return [kind for kind in year.kinds if _ever(year, kind)]
+
+
+def _heads(kinds: Sequence[Kind], year: Almanac) -> Iterator[str]:
+    return (f"{kind.name}, in {_plural(kind, year)}" for kind in kinds)
 
 
 def months_table(year: Almanac, width: int = 80) -> str:
     """What goes in each month, in measures; a column for each material with its letter explained above."""
-    kinds = [kind for kind in year.kinds if _ever(year, kind)]
-    head = ["What goes in, by the month", ""]
+    kinds = _fed(year)
+    head = [MONTHS_TABLE, ""]
     head += [f"      {_LETTERS[n]}  {kind.name}, in {_plural(kind, year)}" for n, kind in enumerate(kinds)]
     head.append("")
     wide = max(4, min(7, (width - 30) // max(1, len(kinds))))
@@ -62,9 +112,9 @@ def months_table(year: Almanac, width: int = 80) -> str:
 
 def weeks_table(year: Almanac, width: int = 80) -> str:
     """The same by the week."""
-    kinds = [kind for kind in year.kinds if _ever(year, kind)]
+    kinds = _fed(year)
     wide = max(4, min(7, (width - 30) // max(1, len(kinds))))
-    rows = ["What goes in, by the week (letters as above)", ""]
+    rows = [f"{WEEKS_TABLE} (letters as above)", ""]
     rows.append(f"{'':10}" + "".join(f"{_LETTERS[n]:>{wide}}" for n in range(len(kinds))) + f"{'store':>8}{'heap':>8}")
     for week in year.weeks:
         cells = "".join(f"{_cell(week.goes_in, kind):>{wide}}" for kind in kinds)

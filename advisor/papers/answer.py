@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
+from advisor.papers.charts import chart_text
+from advisor.papers.paper import Part, Table
 from advisor.papers.pen import Pen
 from advisor.papers.sections import Section
 
 
 def answer_page(
     title: str,
-    sections: Iterable[Section | str],
+    parts: Iterable[Part],
     *,
     width: int = 80,
     colour: bool = False,
@@ -20,18 +22,20 @@ def answer_page(
 
     Args:
         title: what stands at its head.
-        sections: its parts in order; a text stands as it is, for a picture or a table.
+        parts: its parts in order; a text stands as it is. Tables are set as text by whoever has them.
         width: columns; narrower than 40 is treated as 40.
         colour: whether to set words off with terminal codes. No meaning hangs on them.
         why: None for the plain page; otherwise names of lines whose reasons are shown below them, all lines if empty.
     """
     pen = Pen(width, colour=colour, why=why)
     lines = [pen.ink.heading(title)]
-    for part in sections:
-        if isinstance(part, str):
-            lines += ["", *part.splitlines()]
-        else:
+    for part in parts:
+        if isinstance(part, Section):
             lines += pen.section(part.title, part.lines, grave=part.grave)
+        elif isinstance(part, str):
+            lines += ["", *part.splitlines()]
+        elif not isinstance(part, Table):
+            lines += ["", *chart_text(part, width=width, colour=colour).splitlines()]
     if why is None:
         lines += ["", *pen.wrapped("Every line can say why: --why m1, or --why for all.", "", 0)]
     return "\n".join(lines).rstrip() + "\n"

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 
 from advisor.counsel.own_mix_shapes import OwnMix, SampleSum
 from advisor.papers.answer import answer_page
+from advisor.papers.paper import Paper
 from advisor.papers.sections import Section
 
 _ADD = {"carbon-nitrogen": "To add, for the C:N", "moisture": "To add, for the moisture"}
@@ -13,13 +14,21 @@ _ADD = {"carbon-nitrogen": "To add, for the C:N", "moisture": "To add, for the m
 
 def blend_page(answer: OwnMix, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """The mix as text; see answer_page for the arguments."""
-    return answer_page("The mix as you told it", sections(answer), width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
 
 
 def sample_page(answer: SampleSum, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """The sums of a sample as text; see answer_page for the arguments."""
-    parts = [Section("What it comes to", answer.said)]
-    return answer_page("Your sample", parts, width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: OwnMix | SampleSum) -> Paper:
+    """The same as a paper."""
+    if isinstance(answer, SampleSum):
+        return Paper("Your sample", (Section("What it comes to", answer.said),))
+    return Paper("The mix as you told it", tuple(sections(answer)))
 
 
 def sections(answer: OwnMix) -> Iterator[Section]:

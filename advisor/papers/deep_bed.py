@@ -6,12 +6,19 @@ from collections.abc import Collection, Iterator
 
 from advisor.counsel.deep_bed import DeepBed
 from advisor.papers.answer import answer_page
+from advisor.papers.paper import Paper
 from advisor.papers.sections import Section
 
 
 def deep_bed_page(answer: DeepBed, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """The bed as text; see answer_page for the arguments."""
-    return answer_page(f"A deep bed for {answer.weeks:g} weeks", sections(answer), width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: DeepBed) -> Paper:
+    """The same as a paper."""
+    return Paper(f"A deep bed for {answer.weeks:g} weeks", tuple(sections(answer)))
 
 
 def sections(answer: DeepBed) -> Iterator[Section]:
@@ -22,4 +29,4 @@ def sections(answer: DeepBed) -> Iterator[Section]:
     yield Section("The bed", answer.bed)
     yield Section("In spring", answer.spring)
     yield Section("What is short", answer.short)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")))
+    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)

@@ -6,21 +6,34 @@ from collections.abc import Collection, Iterable, Sequence
 
 from advisor.knowledge.soil_shapes import Guide
 from advisor.papers.answer import answer_page
-from advisor.papers.charts import Chart, chart_text
+from advisor.papers.charts import Chart
 from advisor.papers.charts.take import heat_charts, seasons_charts, texture_charts, trend_charts
+from advisor.papers.paper import Paper, Part
 from advisor.papers.sections import Section
 from advisor.soil_counsel.inputs import bare_unit
-from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SeasonsAnswer, SoilAnswer
+from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SeasonsAnswer, SoilAnswer, SpreadAnswer
 from advisor.units import Units, fill
 
 
 def ground_page(answer: Answer, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """An answer as text; see `answer_page` for the arguments."""
-    sections: list[Section | str] = []
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: Answer) -> Paper:
+    """The same as a paper: a box to tick for all that is to be done on a bed."""
+    to_do: frozenset[str] = frozenset()
+    if isinstance(answer, SeasonsAnswer):
+        to_do = frozenset(task.line.id for year in answer.years for task in year.tasks)
+    elif isinstance(answer, SpreadAnswer):
+        to_do = frozenset(bed.line.id for bed in answer.beds)
+    parts: list[Part] = []
     for part in answer.parts:
-        sections.append(Section(part.title, part.lines, grave=part.grave))
-        sections += [chart_text(chart, width=width, colour=colour) for chart in _below(part.title, answer)]
-    return answer_page(answer.name, sections, width=width, colour=colour, why=why)
+        ticked = to_do & {line.id for line in part.lines}
+        parts.append(Section(part.title, part.lines, grave=part.grave, care=part.care, ticked=ticked))
+        parts += _below(part.title, answer)
+    return Paper(answer.name, tuple(parts))
 
 
 def _below(title: str, answer: Answer) -> Sequence[Chart]:

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from advisor.counsel.pace import Pace, Paces
 from advisor.counsel.plan import Spread
 from advisor.papers.answer import answer_page
+from advisor.papers.paper import Paper
 from advisor.papers.sections import FETCH, Section
 
 _NAMES = {"quick": "The quick heap", "slow": "The slow heap"}
@@ -15,8 +16,13 @@ _LABEL, _COLUMN = 20, 18
 
 def paces_page(answer: Paces, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
     """Both heaps as text; see answer_page for the arguments."""
-    title = f"Quick or slow, for {answer.household}"
-    return answer_page(title, sections(answer), width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: Paces) -> Paper:
+    """The same as a paper."""
+    return Paper(f"Quick or slow, for {answer.household}", tuple(sections(answer)))
 
 
 def sections(answer: Paces) -> Iterator[Section | str]:
@@ -32,7 +38,7 @@ def sections(answer: Paces) -> Iterator[Section | str]:
         yield Section("Size, work and wait", each.course())
         yield Section("What it is for", each.suits)
         yield Section("What it does not do", each.limits)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")))
+    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
 
 
 def _side_by_side(answer: Paces) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 
 from advisor.counsel.plan import Plan
 from advisor.papers.pen import MARGIN, Pen
-from advisor.papers.sections import sections
+from advisor.papers.sections import sections, thickness
 
 #: Columns that the name of a layer gets, however narrow the page.
 _NAME_AT_LEAST = 10
@@ -47,11 +47,7 @@ def _layers(plan: Plan, width: int) -> Iterator[str]:
     for layer in reversed(plan.layers):
         bar = "=" * max(1, round(18 * layer.thickness_cm / thickest))
         place = {"base": " (base)", "cover": " (cover)", "body": ""}[layer.place]
-        lead = f"{' ' * MARGIN}{bar:<18}  {_thickness(layer.thickness_cm, plan.units):>6}  "
+        lead = f"{' ' * MARGIN}{bar:<18}  {thickness(layer.thickness_cm, plan.units):>6}  "
         room = max(width - len(lead) - len(place), _NAME_AT_LEAST)
         yield f"{lead}{textwrap.shorten(layer.name, room, placeholder=' …')}{place}"
     yield f"{' ' * MARGIN}{'-' * 18}  ground"
-
-
-def _thickness(centimetres: float, units: str) -> str:
-    return f"{centimetres:.0f} cm" if units == "metric" else f"{centimetres / 2.54:.0f} in"

@@ -6,16 +6,23 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from advisor.counsel.plan import Event, Line, Plan
+from advisor.units import Units
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading and its lines. `grave` marks what is never left out; `drawn` the one that the layers belong to."""
+    """A heading and its lines.
+
+    `grave` marks what is never left out, `care` the other cautions; `drawn` the one that the layers belong to; `ticked`
+    the names of the lines that are things to do, which paper gives a box to tick.
+    """
 
     title: str
     lines: tuple[Line, ...]
     grave: bool = False
     drawn: bool = False
+    care: bool = False
+    ticked: frozenset[str] = frozenset()
 
 
 #: What fetching is for, by whether the mix is right as it stands.
@@ -26,25 +33,26 @@ def sections(plan: Plan) -> tuple[Section, ...]:
     """Every part of the plan that has something to say; every line of the plan stands in one of them."""
     recipe, choice = plan.recipe, plan.choice
     grave = [line for line in plan.cautions if line.id.startswith("g")]
-    mix = [*(line.line for line in recipe.lines), *_some(recipe.water), *recipe.additions, *recipe.per_load]
+    mix = [*(line.line for line in recipe.lines), *_some(recipe.water)]
+    calendar = [*(dated(event) for event in plan.events), plan.ready]
     fetch = [*(line.line for line in recipe.fetch), *_some(recipe.with_fetch)]
     found = [
         _section("What there is", [heard.line for heard in plan.heard]),
         _section("The way", [choice.line, *_some(choice.runner_up_line)]),
         _section("First of all", grave, grave=True),
-        _section("The mix", mix),
+        _section("The mix", [*mix, *recipe.additions, *recipe.per_load], ticked=mix),
         _section("What that comes to", [gauge.line for gauge in recipe.gauges]),
         _section("What is not right yet", recipe.misses),
-        _section(FETCH[recipe.status == "met"], fetch),
+        _section(FETCH[recipe.status == "met"], fetch, ticked=fetch),
         _section("The body of it", _some(plan.body.line if plan.body else None), drawn=True),
-        _section("Get or make ready", plan.needs),
-        _section("Do this to it first", plan.prepare),
-        _section("How to go about it", plan.steps),
-        _section("The calendar", [*(dated(event) for event in plan.events), plan.ready]),
+        _section("Get or make ready", plan.needs, ticked=plan.needs),
+        _section("Do this to it first", plan.prepare, ticked=plan.prepare),
+        _section("How to go about it", plan.steps, ticked=plan.steps),
+        _section("The calendar", calendar, ticked=calendar),
         _section("Keep out", plan.stays_out),
         _section("Left over", plan.left_over),
         _section("Worth knowing", plan.notes),
-        _section("Take care", [line for line in plan.cautions if line not in grave]),
+        _section("Take care", [line for line in plan.cautions if line not in grave], care=True),
         _section("Not said yet, and what it would change", [doubt.line for doubt in plan.doubts]),
     ]
     return tuple(section for section in found if section.lines)
@@ -56,9 +64,22 @@ def dated(event: Event) -> Line:
     return event.line.model_copy(update={"text": f"{when}: {event.line.text}"})
 
 
-def _section(title: str, lines: Iterable[Line], *, grave: bool = False, drawn: bool = False) -> Section:
-    return Section(title, tuple(lines), grave, drawn)
+def _section(
+    title: str,
+    lines: Iterable[Line],
+    *,
+    grave: bool = False,
+    drawn: bool = False,
+    care: bool = False,
+    ticked: Iterable[Line] = (),
+) -> Section:
+    return Section(title, tuple(lines), grave, drawn, care, frozenset(line.id for line in ticked))
 
 
 def _some(line: Line | None) -> list[Line]:
     return [line] if line is not None else []
+
+
+def thickness(centimetres: float, units: Units) -> str:
+    """How thick a layer is, in whole centimetres or inches: nobody lays one by the millimetre."""
+    return f"{centimetres:.0f} cm" if units == "metric" else f"{centimetres / 2.54:.0f} in"

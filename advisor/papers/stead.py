@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterator
 
 from advisor.counsel.stead import Substitutes
 from advisor.papers.answer import answer_page
+from advisor.papers.paper import Paper
 from advisor.papers.sections import Section
 
 
@@ -13,7 +14,13 @@ def stead_page(
     answer: Substitutes, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
 ) -> str:
     """The options as text; see answer_page for the arguments."""
-    return answer_page("In the place of manure", sections(answer), width=width, colour=colour, why=why)
+    made = paper(answer)
+    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+
+
+def paper(answer: Substitutes) -> Paper:
+    """The same as a paper."""
+    return Paper("In the place of manure", tuple(sections(answer)))
 
 
 def sections(answer: Substitutes) -> Iterator[Section]:
@@ -26,5 +33,7 @@ def sections(answer: Substitutes) -> Iterator[Section]:
         yield Section("  what to look out for", one.risks)
         yield Section("  how much of a heap it may be", one.shares)
         yield Section("  do this to it first", one.prepare)
-    yield Section("Take care", (*answer.mind, *(line for line in answer.cautions if not line.id.startswith("g"))))
+    yield Section(
+        "Take care", (*answer.mind, *(line for line in answer.cautions if not line.id.startswith("g"))), care=True
+    )
     yield Section("Keep out", answer.stays_out)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
+from advisor.counsel.plan import Line
 from advisor.diagnosis.shapes import Cure, Diagnosis, Suspect
+from advisor.papers.paper import Paper
 from advisor.papers.pen import MARGIN, Pen
+from advisor.papers.sections import Section
 
 _QUESTIONS_SHOWN = 3
 
@@ -22,6 +25,52 @@ def trouble_page(
     """
     writer = _Writer(diagnosis, width, colour=colour, why=why)
     return "\n".join(writer.page()).strip("\n") + "\n"
+
+
+def paper(found: Diagnosis) -> Paper:
+    """The same as a paper, what to do before why: each remedy with a box to tick, and when to look again."""
+    grave = tuple(line for line in found.cautions if line.id.startswith("g"))
+    care = tuple(line for line in found.cautions if line not in grave)
+    seen = [sign.text for sign in found.signs] + [f"not understood: {word}" for word in found.unplaced]
+    parts = (
+        Section("First of all", grave, grave=True),
+        Section("What it is", (found.summary,)),
+        Section("What to do", tuple(_cures(found)), ticked=frozenset(cure.line.id for cure in found.remedies)),
+        Section("What not to do", found.avoid),
+        Section("Take care", care, care=True),
+        Section("What you see", tuple(_said(text) for text in seen)),
+        Section("How to tell", tuple(line for one in shown_causes(found) for line in _told_by(one))),
+        Section("What would tell", tuple(_said(asked.ask) for asked in found.questions[:_QUESTIONS_SHOWN])),
+    )
+    return Paper("What is wrong, and what to do", parts, whose=found.household)
+
+
+def _cures(found: Diagnosis) -> Iterator[Line]:
+    for cure in found.remedies:
+        yield cure.line
+        yield from cure.provisos
+        yield _said(f"If it works, {_by_when(cure)}: {cure.expect}")
+        yield _said(f"If not: {cure.otherwise}")
+
+
+def _told_by(suspect: Suspect) -> Iterator[Line]:
+    yield suspect.line
+    yield _said(f"To tell: {suspect.tell}")
+
+
+def _said(text: str) -> Line:
+    """A text that stands below a line of the answer, and has no name of its own."""
+    return Line(id="", text=text)
+
+
+def _by_when(cure: Cure) -> str:
+    return f"within {cure.look_again_days} days" if cure.look_again_days > 1 else "at once"
+
+
+def shown_causes(found: Diagnosis) -> tuple[Suspect, ...]:
+    """The causes worth showing: those that stand, or all of them where nothing is settled."""
+    settled = found.verdict in ("settled", "normal", "guessed")
+    return tuple(one for one in found.causes if one.stands or not settled)
 
 
 class _Writer(Pen):
@@ -55,9 +104,7 @@ class _Writer(Pen):
             yield from self.wrapped(f"not understood: {', '.join(self.diagnosis.unplaced)}", "", MARGIN, quiet=True)
 
     def suspects(self) -> Iterator[str]:
-        settled = self.diagnosis.verdict in ("settled", "normal", "guessed")
-        shown = [one for one in self.diagnosis.causes if one.stands or not settled]
-        for suspect in shown:
+        for suspect in shown_causes(self.diagnosis):
             yield from self.suspect(suspect)
 
     def suspect(self, suspect: Suspect) -> Iterator[str]:
@@ -88,6 +135,5 @@ class _Writer(Pen):
     def cure(self, cure: Cure) -> Iterator[str]:
         yield from self.lines([cure.line])
         yield from self.lines(cure.provisos)
-        when = f"within {cure.look_again_days} days" if cure.look_again_days > 1 else "at once"
-        yield from self.wrapped(f"If it works, {when}: {cure.expect}", "", MARGIN + 2, quiet=True)
+        yield from self.wrapped(f"If it works, {_by_when(cure)}: {cure.expect}", "", MARGIN + 2, quiet=True)
         yield from self.wrapped(f"If not: {cure.otherwise}", "", MARGIN + 2, quiet=True)

@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import on, work
 from textual.widgets import Static
 
+from advisor.errors import HeapwrightError
 from advisor.screens.page import Page, bindings
-from advisor.screens.saving import SaveAs, written
+from advisor.screens.saving import SaveAs
 from advisor.screens.why_page import WhyPage
 from advisor.screens.widgets.plan_lines import PlanLines
+from advisor.text_files import place_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -66,14 +68,20 @@ class PlanPage(Page):
 
     @work(exclusive=True, group="saving")
     async def action_save_plan(self) -> None:
-        """Ask for a file name and write the plan there as Markdown."""
-        from advisor.papers.markdown import markdown
+        """Ask for a file name and write the plan there, as what the end of the name says: a page, Markdown, dates."""
+        from datetime import datetime
 
-        path: Path | None = await self.app.push_screen_wait(SaveAs("The plan, as a page of Markdown", "heap-plan.md"))
+        from advisor.papers.handing import Handed, kind_named
+
+        asked = "The plan as a page to print (.html), its dates as a calendar (.ics), or Markdown (.md)"
+        path: Path | None = await self.app.push_screen_wait(SaveAs(asked, "heap-plan.html"))
         if path is None:
             return
-        done = written(path, markdown(self._plan))
-        if done.done:
-            self.notify(done.said, title="Saved", markup=False)
+        handed = Handed(self._plan, self._sources, datetime.now().astimezone())
+        try:
+            # whoever was asked twice means it
+            target = handed.write(kind_named(path), path, overwrite=True)
+        except HeapwrightError as error:
+            self.notify(str(error), title="Not saved", severity="error", markup=False)
         else:
-            self.notify(done.said, title="Not saved", severity="error", markup=False)
+            self.notify(place_of(target), title="Saved", markup=False)

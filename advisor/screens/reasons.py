@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from advisor.papers.sources import cited
+
 if TYPE_CHECKING:
     from advisor.counsel.plan import Because, Line
     from advisor.knowledge.shapes import Source
@@ -18,14 +20,6 @@ _UNSAID, _SAID_SO = "nobody has said", " — you said so"
 
 #: How good the evidence behind a rule is.
 EVIDENCE = {"measured": "measured", "guidance": "published guidance", "tradition": "what gardeners hold"}
-
-#: How a source came to us.
-STANDINGS = {
-    "read": "",
-    "memory": "recalled, to be confirmed",
-    "practice": "common practice, no publication",
-    "none": "our own estimate",
-}
 
 
 @dataclass
@@ -95,18 +89,6 @@ def _leaf(parent: Node, lead: str, text: str, ink: str = "") -> Node:
     node = Node(lead, text, parent.depth + 1, ink=ink, parent=parent)
     parent.children.append(node)
     return node
-
-
-def cited(source: str, sources: Mapping[str, Source]) -> str:
-    """A source in words: title, publisher, year, place, and how it came to us if it was not read."""
-    known = sources.get(source)
-    if known is None:
-        return source
-    year = str(known.year) if known.year is not None else ""
-    parts = [part for part in (known.publisher, year, known.place) if part]
-    standing = STANDINGS[known.standing]
-    tail = f" ({', '.join(parts)})" if parts else ""
-    return f"{known.title}{tail}{f': {standing}' if standing else ''}"
 
 
 def as_text(nodes: Iterable[Node]) -> str:

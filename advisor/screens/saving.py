@@ -1,10 +1,9 @@
-"""Asking for a file name, and writing a file whole or not at all."""
+"""Asking for the name of a file to write."""
 
 from __future__ import annotations
 
 import os
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -14,8 +13,7 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from advisor.safe_text import safe_text
-from advisor.text_files import place_of, write_text
+from advisor.text_files import place_of
 
 if TYPE_CHECKING:
     from textual.app import ComposeResult
@@ -23,14 +21,6 @@ if TYPE_CHECKING:
 
 #: Bytes that the name of a file may have on every system in use (NAME_MAX of Linux; from memory).
 _LONGEST_NAME = 255
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """Whether a file was written, and what to say of it."""
-
-    done: bool
-    said: str
 
 
 class SaveAs(ModalScreen["Path | None"]):
@@ -94,12 +84,3 @@ def _trouble(text: str, path: Path) -> str:
     if not os.path.isdir(path.parent):  # noqa: PTH112
         return f"There is no folder {place_of(path.parent)}."
     return ""
-
-
-def written(path: Path, text: str) -> Written:
-    """Write a file, whole or not at all."""
-    try:
-        write_text(path, safe_text(text))
-    except OSError as error:
-        return Written(False, f"{place_of(path)}: {error.strerror or error}")
-    return Written(True, place_of(path.resolve()))

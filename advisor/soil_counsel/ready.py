@@ -76,7 +76,7 @@ def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, uni
         ),
         Part(title="How much of it", lines=tuple(_shares(fit, told_of, knowledge))),
         Part(title="Manure and harvest", lines=tuple(_harvest_lines(harvest, told_of, knowledge))),
-        Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave)),
+        Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave), care=True),
     )
     return ReadyAnswer(
         name="Is it ready?",

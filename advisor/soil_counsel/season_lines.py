@@ -177,7 +177,8 @@ class SeasonLines:
     def task(self, task: Task, year: Year) -> TaskFound:
         """Something to do, with its line."""
         lead = f"{year.plot.name}, " if self.several else ""
-        text = f"{lead}{self.when(task.window, year.season)}: {self.say(task, year)}"
+        say = self.say(task, year)
+        text = f"{lead}{self.when(task.window, year.season)}: {say}"
         return TaskFound(
             what=task.what,
             opens=task.window.opens,
@@ -188,6 +189,7 @@ class SeasonLines:
             plants=None if task.plants is None else _spread(task.plants),
             family=task.family,
             between=task.between,
+            say=say,
             line=self.line(text, self.why(task, year)),
         )
 

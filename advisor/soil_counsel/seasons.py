@@ -123,7 +123,7 @@ class _Planner:
             Part(title="Between the rows", lines=keeping),
             Part(title="What the checks ask for besides", lines=tuple(line for line, _ in advice)),
             Part(title="All the while", lines=self.lines.always(freezes=freezes)),
-            Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave)),
+            Part(title="Take care", lines=tuple(line for line, grave in cautions if not grave), care=True),
         ]
         return SeasonsAnswer(
             name=self.ground.name,

@@ -26,6 +26,7 @@ class Part(Shape):
     title: str
     lines: tuple[Line, ...]
     grave: bool = False
+    care: bool = Field(default=False, description="cautions, such as stand apart on paper")
 
 
 class Answer(Shape):
@@ -178,6 +179,7 @@ class TaskFound(Shape):
     plants: Spread | None = Field(default=None, description="to be set out, of a living mulch that is not sown")
     family: str = ""
     between: str = Field(default="", description="a living mulch between the rows, or straw; empty for anything else")
+    say: str = Field(description="what to do, without its bed and its days")
     line: Line
 
 

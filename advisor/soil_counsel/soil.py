@@ -138,7 +138,7 @@ def soil_answer(ground: Ground, knowledge: Knowledge, engine: Engine, *, units: 
         Part(title="What the soil is like", lines=found),
         Part(title="What to do", lines=advice),
         Part(title="What to check next", lines=tuple(_next_checks(beds, knowledge))),
-        Part(title="Take care", lines=tuple(line for line, is_grave in cautions if not is_grave)),
+        Part(title="Take care", lines=tuple(line for line, is_grave in cautions if not is_grave), care=True),
     )
     return SoilAnswer(
         name=ground.name,

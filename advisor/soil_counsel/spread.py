@@ -132,6 +132,7 @@ class _Writer:
                     *self.always(dressed, sieved=screened or bool(mixes)),
                     *warned,
                 ),
+                care=True,
             ),
         )
         return SpreadAnswer(

@@ -32,6 +32,7 @@ And at any time:
   hear more             “more”, for what the last answer left out
   see more              “show the plan”, “what else could I do”, “what have I told you”
   move about            “go back”, “start again”, “I don't know”, “next question”, “never mind”
+  take it with you      “give me that on paper”, “put it in my calendar”
   keep it               “save”, “carry on with a heap”; “US units”, “metric units”; “bye”"""
 
 

@@ -16,6 +16,8 @@ Request = Literal[
     "redo",  # put back what was taken back last
     "again",  # start all over
     "save",
+    "paper",  # give me that as a page to print
+    "calendar",  # put the dates in my calendar
     "plan",  # show the plan
     "else",  # what else could I do
     "metric",

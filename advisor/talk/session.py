@@ -37,6 +37,7 @@ from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
 from advisor.talk.composing import composed
 from advisor.talk.diary_landing import DiaryLanding
+from advisor.talk.handing_over import handed_over
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
@@ -316,6 +317,9 @@ class Talk:
         """Do what a line says that was heard as a whole."""
         if "save" in heard.acts[:1]:
             return self.take(understood)  # the words of a name mean nothing else
+        for request in ("paper", "calendar"):
+            if request in heard.acts[:1]:  # "on paper" names no material
+                return self.take(Understood(heard.text, (Ask(request, NOWHERE),)))
         method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(
             heard,
@@ -556,6 +560,8 @@ class Talk:
                 return [Reply("answer", f"From now on in {said}.")]
             case "save":
                 return [self._keeps(name)]
+            case "paper" | "calendar":
+                return [handed_over(request, self._account, self.knowledge, self.engine)]
             case "help":
                 return [Reply("answer", answers.HELP)]
             case "list":

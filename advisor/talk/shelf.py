@@ -112,8 +112,7 @@ class Shelf:
 
     def _free_path(self, name: str) -> Path:
         """A file name that was free, and is taken from now on, whoever else looks for one. Raises OSError."""
-        plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-        stem = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_FILE_NAME] or "heap"
+        stem = file_stem(name)
         path, number = self.folder / f"{stem}.toml", 2
         while True:
             try:
@@ -122,6 +121,12 @@ class Shelf:
                 path, number = self.folder / f"{stem}-{number}.toml", number + 1
             else:
                 return path
+
+
+def file_stem(name: str) -> str:
+    """The name of a heap as the beginning of a file name: small letters, figures and hyphens."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_FILE_NAME] or "heap"
 
 
 def _written(path: Path) -> datetime:

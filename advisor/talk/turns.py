@@ -109,6 +109,8 @@ _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
     "save": "save",
+    "paper": "paper",
+    "calendar": "calendar",
     "help": "help",
     "start_over": "again",
     "leave": "leave",

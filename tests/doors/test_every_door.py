@@ -18,6 +18,7 @@ from advisor.diary.store import Diary
 from advisor.household.files import read_household, write_household
 from advisor.knowledge.load import shipped
 from advisor.papers.markdown import markdown
+from advisor.papers.paper import paper_of
 from advisor.soil_counsel.ground import BedTold, check_told
 from advisor.soil_counsel.inputs import read_check_text
 from advisor.talk.session import Talk
@@ -146,6 +147,9 @@ def _texts(value: object) -> list[str]:
         ("log", "turned", "--vessel", f"a{SIGNS}b", "--dry-run"), ("today", "--weather", SIGNS), ("import", SIGNS),
         ("diary", "--correct", SIGNS, SIGNS), ("today", "--away", SIGNS), ("export", SIGNS),
         ("diagnose", "--signs", f"slimy {SIGNS}, gr{SIGNS}een", "--heap", f"3 sacks{SIGNS} leaves"),
+        ("serve", "--port", SIGNS), ("serve", "--household", SIGNS), ("plan", "six-hens", "--paper", SIGNS),
+        ("plan", "--have", "1 sack leaves", "--name", f"A{SIGNS}"),
+        ("plan", "six-hens", "--page", "-", "--calendar", "-"),
     ],
     ids=lambda words: f"{words[0]}-{len(words)}".replace(SIGNS, ""),
 )  # fmt: skip
@@ -177,7 +181,7 @@ def test_what_is_kept_and_what_is_written_as_markdown(folder: Path) -> None:
     assert not driving(write_household(household, KNOWLEDGE))
     kept = Shelf(folder / "heaps", KNOWLEDGE).keep(household, f"X{SIGNS}")
     assert not driving(kept.read_text(encoding="utf-8"))
-    page = markdown(consult(household, KNOWLEDGE, shipped_engine()))
+    page = markdown(paper_of(consult(household, KNOWLEDGE, shipped_engine()), KNOWLEDGE.sources))
     assert not driving(page)
     assert "👩‍🌾" in page and "גינה" in page
 

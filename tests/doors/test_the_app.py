@@ -10,7 +10,7 @@ from hostile import BARE_IN_TOML, IN_TOML, SIGNS, WRITING, driving
 from advisor.household.files import read_household
 from advisor.knowledge.load import shipped
 from advisor.screens.app import HeapwrightApp
-from advisor.screens.saving import _path, _trouble, written
+from advisor.screens.saving import _path, _trouble
 from advisor.screens.widgets.say_line import SayLine
 from advisor.screens.widgets.turn import Turn
 
@@ -48,9 +48,3 @@ async def test_a_household_of_somebody_else_and_hostile_words(tmp_path: Path) ->
 def test_names_of_files_that_cannot_be_are_told_in_one_line(name: str) -> None:
     said = _trouble(name, _path(name))
     assert said and "\n" not in said and len(said) < 300
-
-
-def test_what_is_saved_and_what_is_said_of_it_is_safe(tmp_path: Path) -> None:
-    done = written(tmp_path / f"plan{SIGNS}.md", f"a{SIGNS}b")
-    assert done.done and not driving(done.said)
-    assert not driving(next(tmp_path.iterdir()).read_text())

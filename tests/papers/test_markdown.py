@@ -13,7 +13,9 @@ from advisor.counsel.consult import consult, shipped_engine
 from advisor.counsel.plan import Plan
 from advisor.household.files import read_household
 from advisor.knowledge.load import shipped
-from advisor.papers.markdown import escaped, markdown
+from advisor.papers.markdown import escaped
+from advisor.papers.markdown import markdown as paper_markdown
+from advisor.papers.paper import paper_of
 from advisor.papers.sections import sections
 from advisor.places import scenarios_folder
 
@@ -25,6 +27,10 @@ PARSER = MarkdownIt("commonmark").enable("table")
 def plan_of(name: str) -> Plan:
     household = read_household(scenarios_folder() / f"{name}.toml", shipped())
     return consult(household, shipped(), shipped_engine())
+
+
+def markdown(plan: Plan) -> str:
+    return paper_markdown(paper_of(plan, shipped().sources))
 
 
 def texts(page: str) -> list[str]:

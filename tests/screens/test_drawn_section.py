@@ -11,10 +11,10 @@ from advisor.counsel.plan import Body, Line, Spread
 from advisor.heap.solids import truncated_pyramid
 from advisor.heap.standing import lean
 from advisor.knowledge.load import shipped
+from advisor.papers.vessels import VESSELS
 from advisor.screens.drawing.outlines import allot, outline
 from advisor.screens.drawing.section import rows_wanted, section
 from advisor.screens.drawing.swatches import assign, swatches
-from advisor.screens.drawing.vessels import VESSELS
 
 WIDTH = 52
 

@@ -48,8 +48,8 @@ class Span:
 def calendar_grid(chart: SeasonsChart, width: int) -> Grid:
     """The drawing, with as many rows as there are windows open at once: to leave one out would be to leave work out."""
     left = min(max((len(one.bed) for one in chart.beds), default=0), _MOST_NAME, width // 4) + 1
-    span = _span(chart, width - left)
-    lanes = [(one, _lanes(one.stretches, span)) for one in chart.beds]
+    span = span_of(chart, width - left)
+    lanes = [(one, lanes_of(one.stretches, span)) for one in chart.beds]
     legend = textwrap.wrap(_legend(chart), width)
     heads = 1 if chart.last_frost is None or chart.first_frost is None else 2
     grid = Grid(width, heads + sum(max(len(rows), 1) for _, rows in lanes) + len(legend))
@@ -76,7 +76,8 @@ def _legend(chart: SeasonsChart) -> str:
     return "; ".join([*signs, *frosts])
 
 
-def _span(chart: SeasonsChart, columns: int) -> Span:
+def span_of(chart: SeasonsChart, columns: int) -> Span:
+    """Whole months that hold every window and both frosts, in so many columns."""
     stretches = [stretch for one in chart.beds for stretch in one.stretches]
     frosts = [day for day in (chart.last_frost, chart.first_frost) if day is not None]
     first = min([*frosts, *(stretch.opens for stretch in stretches)])
@@ -85,7 +86,7 @@ def _span(chart: SeasonsChart, columns: int) -> Span:
     return Span(first.replace(day=1), after - timedelta(days=1), columns)
 
 
-def _lanes(stretches: tuple[Stretch, ...], span: Span) -> list[list[Stretch]]:
+def lanes_of(stretches: tuple[Stretch, ...], span: Span) -> list[list[Stretch]]:
     """The windows in as few rows as hold them side by side, each in the first that has room for it."""
     lanes: list[list[Stretch]] = []
     for stretch in sorted(stretches, key=lambda one: (one.opens, one.closes)):

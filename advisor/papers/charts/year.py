@@ -24,7 +24,7 @@ def year_grid(chart: YearChart, width: int, height: int | None = None) -> Grid:
     As high as it needs to be; lower if there are fewer rows, down to what still shows something.
     """
     columns, spans = _spans(chart.weeks, width - _LABELS - 1)
-    heads = _strips(chart, spans)
+    heads = strips_of(chart, spans)
     rows = _rows(height)
     grid = Grid(width, sum(rows) + 2 * len(rows) + 2)
     down = 0
@@ -39,7 +39,7 @@ def year_grid(chart: YearChart, width: int, height: int | None = None) -> Grid:
     return grid
 
 
-def _strips(chart: YearChart, spans: Sequence[Sequence[YearWeek]]) -> list[tuple[str, float, list[float], str, str]]:
+def strips_of(chart: YearChart, spans: Sequence[Sequence[YearWeek]]) -> list[tuple[str, float, list[float], str, str]]:
     """Head, top of the axis in litres, a value for each span, sign and ink of each strip."""
 
     def each(value: Callable[[YearWeek], float]) -> list[float]:

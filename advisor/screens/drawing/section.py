@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from advisor.papers.grid import Grid, cut
+from advisor.papers.vessels import VESSELS
 from advisor.screens.drawing.outlines import SIDES, Outline, allot, outline
 from advisor.screens.drawing.paint import layer_row, mixed_row
 from advisor.screens.drawing.shares import shares
 from advisor.screens.drawing.swatches import Swatch
-from advisor.screens.drawing.vessels import VESSELS, vessel
+from advisor.screens.drawing.vessels import vessel
 from advisor.units import length_text
 
 if TYPE_CHECKING:

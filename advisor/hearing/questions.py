@@ -43,7 +43,8 @@ _MANNERS = listed(
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
 _KNOWN = listed(
-    "matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon notice shows"
+    "matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon "
+    "notice shows"
 )
 #: Words that ask for what follows, before a word that must come: "I wonder if", "do you know when".
 _EMBEDDING = (

@@ -14,7 +14,7 @@ from advisor.hearing.shapes import Fact, HeardAmount, HeardMaterial
 #: Said of stuff that lies to hand, these are no signs of a heap.
 _LOOKS = ("sign.moisture", "sign.smell", "sign.pieces", "sign.size", "sign.texture")
 #: These may be told of stuff as well; a line that tells any other sign speaks of more.
-_OF_STUFF: tuple[str, ...] = (
+_OF_STUFF = (
     *_LOOKS,
     "sign.mix",
     "sign.holds",
@@ -23,8 +23,12 @@ _OF_STUFF: tuple[str, ...] = (
     "sign.origin",
     "sign.built",
     "sign.warmth",
+    "sign.looks",
+    "sign.cover",
+    "sign.place",
+    "sign.extent",
+    "sign.degrees",
 )
-_OF_STUFF += ("sign.looks", "sign.cover", "sign.place", "sign.extent", "sign.degrees")
 _VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
 #: What a line speaks of beside stuff: parts of a heap, and what grows.
 _PARTS = ("stock-part",)

@@ -62,6 +62,12 @@ def days_told(text: str, knowledge: Knowledge) -> int:
     return 0
 
 
+def asks_of_days(text: str, knowledge: Knowledge) -> bool:
+    """Whether a line asks for the days to come and not for today alone."""
+    finder = _finder(text, knowledge)
+    return any(finder.things("settle-week", at) for at in range(len(finder.line.words)))
+
+
 def _finder(text: str, knowledge: Knowledge) -> Finder:
     words = vocabulary_for(knowledge)
     return Finder(cut(text, words.english), words, knowledge)

@@ -17,7 +17,7 @@ from advisor.diary.saying import kept_text
 from advisor.diary.standing import Now
 from advisor.diary.vessels import Record, keep, read_record, take_back
 from advisor.errors import HouseholdError
-from advisor.hearing.settling import days_told, settling
+from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
 from advisor.talk.replies import Reply
@@ -146,7 +146,7 @@ class DiaryLanding:
             if not record.vessels:
                 return ()
             now = Now(self._day, bool(south_told(record)), away)
-            week = "week" in text.casefold().split() or "weekend" in text.casefold()
+            week = asks_of_days(text, self._knowledge)
             work = week_list if week and not away else due_list
             self._listed = work(record, now, self._knowledge, shipped_care_engine(), units=units)
         except HouseholdError as error:

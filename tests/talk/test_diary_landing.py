@@ -126,6 +126,12 @@ def test_what_to_do_today_is_asked_of_the_diary(path: Path, say: Say, line: str)
     assert "1. Worm bin: feed the worms" in told and "Why: It was last fed 10 days ago." in told
 
 
+def test_the_week_to_come_is_another_question(path: Path, say: Say) -> None:
+    begin(path, ("worm bin", "worm bin"), kind="fed", day=date(2026, 11, 26))
+    assert "nothing to do today" in say("what should I do today?")
+    assert "feed the worms (on Thursday 3 December)" in say("what should I do this week?")
+
+
 def test_before_going_away(path: Path, say: Say) -> None:
     begin(path, ("worm bin", "worm bin"), kind="fed")
     told = say("I'm going on holiday for three weeks, what should I do before?")

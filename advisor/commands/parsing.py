@@ -13,6 +13,11 @@ from advisor.services.table import COMMANDS
 
 #: Commands that are no services, with their summaries. Those of the services stand in advisor/services/table.py.
 OTHERS = {
+    "log": "keep what was done to a heap or read off it, in your own words",
+    "diary": "what was kept of each heap and bin, and putting it right",
+    "today": "what is due now for every heap and bin of the diary, and why",
+    "export": "the diary of heaps and bins as JSON, or its entries as CSV",
+    "import": "take in a diary that was exported; what is there already is left out",
     "hear": "how a line that somebody says is read, and which words made it so",
     "talk": "talk it through, in the app or on plain lines",
     "serve": "the same talk in a browser, on this machine alone",
@@ -22,6 +27,8 @@ OTHERS = {
     "check": "check the rule base",
     "completion": "completion of commands and options for bash, zsh or fish",
 }
+#: The module of a command, where it is not called as the command is.
+_MODULES = {"export": "carry", "import": "carry"}
 
 
 def summaries() -> dict[str, str]:
@@ -59,7 +66,7 @@ def command(name: str) -> Command:
     """The module of a command; of a service whose parameters stand in the table, the one for all of them."""
     service = COMMANDS.get(name)
     if service is None or not service.answer:
-        return cast("Command", import_module(f"advisor.commands.{name}"))
+        return cast("Command", import_module(f"advisor.commands.{_MODULES.get(name, name)}"))
     module = import_module("advisor.commands.service")
     return cast(
         "Command",

@@ -227,6 +227,18 @@ class Remedy(Notice):
     alone: bool = False  # told only where nothing else is to be done
 
 
+class Due(Notice):
+    """A deed that may be due today for one vessel of the diary. The lowest `order` is most in need."""
+
+    name: Text  # the deed in a few words: "Turn it"
+    done: tuple[str, ...] = ()  # kinds of entry that do it, beside saying that it is done
+    again: int = Field(ge=0, le=400)  # days for which it is not named again once it is done
+    counts: str = ""  # the attribute of `record` that counts the days, told with the reason
+    by: int = 0  # so many of those days until it is due
+    away: bool = False  # to be done before going away
+    agree: str = ""  # how far the sources agree
+
+
 class RuleText(Shape):
     """A rule as written."""
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from advisor.hearing.english import English
-from advisor.hearing.patterns import Way
+from advisor.hearing.patterns import Starts, Way, first_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,7 +214,7 @@ class Vocabulary:
 
     english: English
     classes: Mapping[str, tuple[Way, ...]]
-    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
+    class_starts: dict[str, Starts]
     concepts: Mapping[str, Concept]
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
@@ -234,6 +234,22 @@ class Vocabulary:
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
     decisions: tuple[Decision, ...] = ()  # in the order in which they are tried
+
+    @cached_property
+    def _class_indexes(self) -> dict[str, Mapping[str, tuple[Way, ...]]]:
+        return {}
+
+    def class_index(self, name: str) -> Mapping[str, tuple[Way, ...]]:
+        """The ways of a class by the words with which they can begin; those that a thing found can begin by ""."""
+        known = self._class_indexes.get(name)
+        if known is None:
+            begun: dict[str, list[Way]] = {}
+            for way in self.classes[name]:
+                words, names = first_words(way.beginning(), self.classes, self.class_starts)
+                for word in (*words, *([""] if names else [])):
+                    begun.setdefault(word, []).append(way)
+            known = self._class_indexes[name] = {word: tuple(ways) for word, ways in begun.items()}
+        return known
 
     @cached_property
     def general(self) -> frozenset[str]:

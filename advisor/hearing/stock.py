@@ -355,7 +355,7 @@ class Stock:
         says = [
             name
             for name in ("stock-went-in", "stock-to-hand")
-            if any(self.finder.things(name, at) for at in range(clause.start, clause.end))
+            if self.finder.names(name, clause.start, clause.end)
         ]
         if says:
             return says[0] == "stock-to-hand"

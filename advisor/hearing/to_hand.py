@@ -59,7 +59,7 @@ def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool
     things = [hit for one in line.clauses for hit in things_in(finder, one)]
     if any(str(hit.of) in _VESSELS and not is_measure(finder, hit) for hit in things):
         return False
-    parts = any(finder.things(name, at) for name in _PARTS for at in range(len(line.words)))
+    parts = any(finder.where(name) for name in _PARTS)
     return not parts and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
-from advisor.hearing.meanings import Index, Meaning, Names, Said, Vocabulary
+from advisor.hearing.meanings import FramePart, Index, Meaning, Names, Part, Said, Vocabulary
 from advisor.hearing.patterns import Way, ends, found
 from advisor.hearing.spoken import Spoken
 from advisor.household.names import materials_index
@@ -54,6 +54,7 @@ class Finder:
     _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
     _known: dict[tuple[str, int], bool] = field(default_factory=dict)
     _names: dict[int, Named | None] = field(default_factory=dict)
+    _begin: dict[str, Set[int]] = field(default_factory=dict)
     _where: dict[str, tuple[int, ...]] = field(default_factory=dict)
     _tried: dict[int, dict[int, list[Said]]] = field(default_factory=dict)
     _hits: dict[tuple[int, int, int, int], tuple[Hit, ...]] = field(default_factory=dict)
@@ -73,6 +74,7 @@ class Finder:
             self._tried.clear()
             self._hits.clear()
             self._where.clear()
+            self._begin.clear()
 
     @property
     def spoken(self) -> Spoken:
@@ -112,28 +114,27 @@ class Finder:
         if tried is None:
             tried = self._tried[id(index)] = {}
             able: dict[str, list[Said]] = {}
+            lacks = self._present.isdisjoint
             for at, word in enumerate(self.line.words):
                 for begun in (word.lemma, word.form) if word.form != word.lemma else (word.form,):
-                    saids = index.by_word.get(begun)
-                    if saids:
-                        if begun not in able:
-                            able[begun] = [said for said in saids if self._may_stand(said.way)]
+                    if begun not in able:
+                        saids = (said for need, said in index.rarest(begun) if not lacks(need))
+                        able[begun] = [said for said in saids if self._may_stand(said.way)]
+                    if able[begun]:
                         tried.setdefault(at, []).extend(able[begun])
-            for name, saids in index.by_thing.items():
+            for name, begun_by in index.by_thing.items():
                 places = self.where(name)
                 if places:
-                    kept = [said for said in saids if self._may_stand(said.way)]
+                    kept = [said for said in begun_by if self._may_stand(said.way)]
                     for at in places:
                         tried.setdefault(at, []).extend(kept)
+            if index.in_sets:
+                _leave_out_parts(tried)
         return tried
 
     def _may_stand(self, way: Way) -> bool:
         """Whether the line holds something of each set that a way of saying needs."""
-        present = self._present
-        for need in way.needs:
-            if need.isdisjoint(present):
-                return False
-        return True
+        return not any(map(self._present.isdisjoint, way.needs))
 
     def _named(self) -> Iterator[tuple[int, Named]]:
         """The longest names of materials, each at its first word; a name inside another is not named."""
@@ -235,26 +236,39 @@ class Finder:
         """The words at which a thing of a class begins, in order."""
         known = self._where.get(name)
         if known is None:
-            known = self._where[name] = tuple(at for at in self._beginnings(name) if self.things(name, at))
+            known = self._where[name] = tuple(at for at in sorted(self._beginnings(name)) if self.things(name, at))
         return known
 
-    def _beginnings(self, name: str) -> Iterable[int]:
+    def _beginnings(self, name: str) -> Set[int]:
         """The words at which a thing of a class may begin."""
+        known = self._begin.get(name)
+        if known is None:
+            known = self._begin[name] = self._may_begin(name)
+        return known
+
+    def _may_begin(self, name: str) -> Set[int]:
+        form, _, bounds = name.partition(":")
         if name == "material":
-            return self.materials
-        if name.partition(":")[0] == "number":
-            return self.numbers
-        words, names = self.vocabulary.class_starts.get(name, (frozenset(), frozenset([name])))
-        if names:
-            return range(len(self.line.words))
-        return sorted({at for word in words & self._places.keys() for at in self._places[word]})
+            return self.materials.keys()
+        if form == "number":
+            return self.numbers.keys()
+        if bounds or form in ("litres", "length"):  # so many of a unit
+            return set(self.where(form if bounds else "count"))
+        if name not in self.vocabulary.class_starts:
+            return set(range(len(self.line.words)))
+        words, names = self.vocabulary.class_starts[name]
+        places = {at for word in words & self._places.keys() for at in self._places[word]}
+        return places.union(*map(self.where, names))
 
     def things(self, name: str, at: int) -> tuple[int, ...]:
         """Where a thing of a class that begins at a word may end."""
+        if at not in self._beginnings(name):
+            return ()
         key = (name, at)
-        if key not in self._classes:
-            self._classes[key] = tuple(self._things(name, at))
-        return self._classes[key]
+        known = self._classes.get(key)
+        if known is None:
+            known = self._classes[key] = tuple(self._things(name, at))
+        return known
 
     def _things(self, name: str, at: int) -> Iterator[int]:
         if name == "material":
@@ -265,17 +279,28 @@ class Finder:
             if figure is not None:
                 yield figure[1]
         elif name in self.vocabulary.classes:
-            words, names = self.vocabulary.class_starts[name]
             word = self.line.words[at]
-            begun = word.lemma in words or word.form in words
-            if not begun and not any(self.things(one, at) for one in names):
-                return
             self._classes[(name, at)] = ()  # a class that holds itself ends here
             index = self.vocabulary.class_index(name)
             ways = {*index.get(word.lemma, ()), *index.get(word.form, ()), *index.get("", ())}
             last = len(self.line.words)
             behind = {ends(way, self.line.words, at, last, self.things) for way in ways if self._may_stand(way)}
             yield from sorted(behind - {0})
+
+
+def _leave_out_parts(tried: Mapping[int, list[Said]]) -> None:
+    """Take away the ways of what is told by several sets, where a set has none that may stand in the line."""
+    sets: dict[int, set[int]] = {}
+    for saids in tried.values():
+        for said in saids:
+            if isinstance(said.of, Part | FramePart):
+                sets.setdefault(id(said.of.whole), set()).add(said.of.number)
+    for saids in tried.values():
+        saids[:] = [
+            said
+            for said in saids
+            if not isinstance(said.of, Part | FramePart) or len(sets[id(said.of.whole)]) == said.of.whole.groups
+        ]
 
 
 def _numbers(words: tuple[Word, ...]) -> Iterator[tuple[int, tuple[float, int]]]:

@@ -57,9 +57,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         ],
         key=lambda fact: (fact.start, fact.end),
     )
-    worms, short = (
-        bool(finder.where(name)) for name in ("worm bin", "heat-short")
-    )
+    worms, short = (bool(finder.where(name)) for name in ("worm bin", "heat-short"))
     found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     held = amounts(finder, found, taken, asked.attribute)

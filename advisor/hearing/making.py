@@ -340,6 +340,7 @@ class Maker:
         return Index(
             {word: tuple(found) for word, found in by_word.items()},
             {name: tuple(found) for name, found in by_thing.items()},
+            any(isinstance(one.of, Part | FramePart) for one in said),
         )
 
     def literals(self) -> Iterator[str]:

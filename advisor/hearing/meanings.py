@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from advisor.hearing.english import English
@@ -63,6 +63,11 @@ class Part:
     danger: Danger
     number: int
 
+    @property
+    def whole(self) -> Danger:
+        """What all the sets tell together."""
+        return self.danger
+
 
 @dataclass(frozen=True, slots=True)
 class Mention:
@@ -117,6 +122,11 @@ class FramePart:
 
     frame: Frame
     number: int
+
+    @property
+    def whole(self) -> Frame:
+        """What all the sets ask together."""
+        return self.frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,10 +212,26 @@ class Said:
 
 @dataclass(frozen=True)
 class Index:
-    """Ways of saying by the word, or the thing found, with which they can begin."""
+    """Ways of saying by the word, or the thing found, with which they can begin.
+
+    Attributes:
+        in_sets: whether some of them tell something only with ways of other sets (Part, FramePart).
+    """
 
     by_word: Mapping[str, tuple[Said, ...]]
     by_thing: Mapping[str, tuple[Said, ...]]
+    in_sets: bool = False
+    _rarest: dict[str, tuple[tuple[frozenset[str], Said], ...]] = field(default_factory=dict, compare=False)
+
+    def rarest(self, word: str) -> tuple[tuple[frozenset[str], Said], ...]:
+        """The ways that can begin with a word, each with the smallest set of other words that it needs."""
+        known = self._rarest.get(word)
+        if known is None:
+            known = self._rarest[word] = tuple(
+                (next((need for need in said.way.needs if word not in need), frozenset([word])), said)
+                for said in self.by_word.get(word, ())
+            )
+        return known
 
 
 @dataclass(frozen=True)

@@ -152,8 +152,8 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
     if part in ("(", ")", "[", "]"):
         raise PatternError(f'"{text}" has a bracket that is not closed')
     if part.startswith(("(", "[")):
-        choices = tuple(
-            tuple(_element(one, grammar, text) for one in choice.split()) for choice in _choices(part[1:-1])
+        choices = _merged(
+            [tuple(_element(one, grammar, text) for one in said.split()) for said in _choices(part[1:-1])]
         )
         return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
@@ -178,6 +178,16 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
 def _choices(text: str) -> list[str]:
     """What stands between the bars of a bracket; words between two bars without a blank are one choice each."""
     return [choice for choice in text.split("|") if choice.strip()]
+
+
+def _merged(choices: Sequence[tuple[Element, ...]]) -> tuple[tuple[Element, ...], ...]:
+    """Choices with all that are one word in one place, since that is looked at once."""
+    single = [choice for choice in choices if len(choice) == 1 and (choice[0].lemmas or choice[0].forms)]
+    if len(single) < 2:
+        return tuple(choices)
+    lemmas = frozenset(word for (one,) in single for word in one.lemmas)
+    forms = frozenset(word for (one,) in single for word in one.forms)
+    return ((Element(lemmas, forms),), *(choice for choice in choices if choice not in single))
 
 
 def ends(way: Way, words: Sequence[Word], at: int, last: int, things: Finder) -> int:

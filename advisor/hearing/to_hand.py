@@ -63,7 +63,7 @@ def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool
         return False
     if any(str(hit.of) == "compost" and hit.start and line.words[hit.start - 1].form in _OWN for hit in things):
         return False
-    parts = any(finder.things(name, at) for name in _PARTS for at in range(len(line.words)))
+    parts = any(finder.where(name) for name in _PARTS)
     return not parts and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
 
 

@@ -19,6 +19,7 @@ COMMANDS = {
     "plan": ("plan", "a method, a recipe and a plan for a household"),
     "blend": ("blend", "the C:N, moisture, air and weight of exactly this mix, and what to add to it"),
     "paces": ("paces", "the quick heap beside the slow one: mix, work, wait, and which suits"),
+    "heat": ("heat", "how hot a heap may get, when and how long, and what its readings mean"),
     "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
     "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
     "kitchen": ("kitchen", "what a household's scraps come to in a year: buckets, worms, comfrey, pots"),

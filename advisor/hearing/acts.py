@@ -32,6 +32,7 @@ OBSERVATION = 72
 STOCK = 80
 CIRCUMSTANCE = 82
 TOLD = 95
+_WEATHER = ("sign.weather", "sign.degrees")
 _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; "dry" or "cold" does not.
@@ -69,8 +70,8 @@ def acts_of(
     for act, rank, place in [*formed, *told]:
         ranked[act] = min(rank, ranked.get(act, rank))
         places[act] = min(place, places.get(act, place))
-    if "circumstance" in ranked and all(fact.name == "sign.degrees" for fact in facts):
-        ranked.pop("observation", None)  # how hot the summer is
+    if "circumstance" in ranked and _is_of_weather(finder, facts):
+        ranked.pop("observation", None)
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
     if not {"swap", "correct"} & ranked.keys() and (
         tells_stock(finder, facts, asks, other)
@@ -217,6 +218,18 @@ def _is_over(finder: Finder, fact: Fact) -> bool:
         word.form in ("was", "were", "had", "smelled", "smelt", "stank", "looked", "felt")
         for word in finder.line.words
         if fact.start - _A_WORD <= word.start < fact.end
+    )
+
+
+def _is_of_weather(finder: Finder, facts: Sequence[Fact]) -> bool:
+    """Whether all signs of a line are of weather, and it names nothing that rots: how hot the summer is."""
+    if all(fact.name == "sign.degrees" for fact in facts):
+        return True
+    signs = [fact for fact in facts if fact.name.startswith("sign.")]
+    degrees = {(fact.start, fact.end) for fact in signs if fact.name == "sign.degrees"}
+    weather = all(fact.name in _WEATHER or (fact.start, fact.end) in degrees for fact in signs)
+    return weather and not any(
+        str(hit.of) != "weather" for one in finder.line.clauses for hit in things_in(finder, one)
     )
 
 

@@ -114,11 +114,19 @@ def _is_about(finder: Finder, open_question: Asked, facts: Sequence[Fact], read:
     kinds = kinds_asked(question)
     if any(figure.kind in kinds for figure in figures(finder)):
         return True
-    told = {fact.name for fact in facts if fact.stance in ("told", "denied") and fact.name.startswith(_STRONG)}
+    told = [fact for fact in facts if fact.stance in ("told", "denied") and fact.name.startswith(_STRONG)]
     wanted = {fact.name for text in (open_question.question, *open_question.options) for fact in read(text)}
-    if told & wanted:
+    if wanted & {fact.name for fact in told}:
         return True
-    return not told and not any(finder.things("acts-did", at) for at in range(1))
+    end = _first_piece(finder)  # an answer comes first; what else is told comes behind it
+    return not any(fact.start < end for fact in told) and not any(finder.things("acts-did", at) for at in range(1))
+
+
+def _first_piece(finder: Finder) -> int:
+    """The character at which the first piece of a line ends: its first clause, or what stands before a comma."""
+    words, first = finder.line.words, finder.line.clauses[0]
+    mark = next((word for word in words[1 : first.end] if word.mark and word.form == ","), None)
+    return mark.start if mark is not None else words[first.end - 1].end
 
 
 @dataclass(frozen=True)
@@ -357,7 +365,8 @@ def _by_words(
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
     told, denied = _meanings(said.finder, said.taken, from_word)
     telling = [_all_meanings(option) for option in options]
-    counts = any(at >= from_word for at in said.finder.numbers) and not any(option.own.numbers for option in options)
+    counts = any(at >= from_word and not _is_in_word(said.finder, at) for at in said.finder.numbers)
+    counts = counts and not any(option.own.numbers for option in options)
     if counts:
         return ()  # "3 sacks of earth" is no smell of earth
     common = set.intersection(*telling) if len(telling) > 1 else set()
@@ -376,6 +385,12 @@ def _by_words(
     out = [number for number in real if denied & own[number - 1]]
     left = [number for number in real if number not in out]
     return tuple(left) if out and len(left) == 1 else ()
+
+
+def _is_in_word(finder: Finder, at: int) -> bool:
+    """Whether a figure is part of a word: the 2 of "H2S"."""
+    words = finder.line.words
+    return at > 0 and words[at - 1].end == words[at].start and words[at - 1].form.isalpha()
 
 
 def _all_meanings(option: _Option) -> set[str]:

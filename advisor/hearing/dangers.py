@@ -41,12 +41,17 @@ KINDS = (
     "lead",  # metals in the soil
 )
 
+#: Of one kind these come first, in this order; the others follow by their names.
+GRAVER = ("overcome-by-gas", "mixed-cleaners", "bitten-animal", "venomous-bite", "eaten-by-person", "ill-animal", "eye")
+
 #: Hotter than this, in °C, a heap can char and catch fire. USDA, National Engineering Handbook part 637 chapter 2,
 #: Composting, 2000: spontaneous combustion follows heating beyond about 80 °C (180 °F).
 CHARS_ABOVE = 80.0
 
 _ASKED = ("asked", "supposed")
 _TOO_HOT = "hot-enough-to-char"
+_BURNS = frozenset({"fire", "smoke", "embers"})
+_HEAT = frozenset({("sign.warmth", "smoking"), ("sign.warmth", "burning")})
 #: A clause of so few words that ends with a question mark asks for what it names: "Aminopyralid?"
 _SHORT = 3
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
@@ -89,6 +94,19 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     return kept_told, _gravest([one for one in feared if one[0].kind not in kinds], finder)
 
 
+def without_false_heat(facts: Sequence[Fact], told: Sequence[HeardDanger]) -> list[Fact]:
+    """The facts without told smoke and fire where no danger of it is told: "smoking like a chimney, only steam"."""
+    if any(danger.kind in _BURNS for danger in told):
+        return list(facts)
+    return [fact for fact in facts if fact.stance != "told" or (fact.name, fact.value) not in _HEAT]
+
+
+def is_over(finder: Finder) -> bool:
+    """Whether a line says that a danger is past: help came, the fire is out, everybody is well."""
+    last = len(finder.line.words)
+    return _stands(finder, "danger-over", 0, last) and not _stands(finder, "danger-not-over", 0, last)
+
+
 def _together(
     finder: Finder, danger: Danger, sets: Sequence[Sequence[tuple[Hit, Clause]]], taken: Sequence[Taken]
 ) -> tuple[str, str]:
@@ -117,9 +135,14 @@ def _gravest(found: Sequence[tuple[Danger, str]], finder: Finder) -> tuple[Heard
     """Each danger once, the gravest first, without those that the line says to be none."""
     none = {danger.name for danger, _ in found if _is_none(danger, finder)}
     kept = [HeardDanger(_plain(danger), danger.kind, said) for danger, said in found if danger.name not in none]
-    order = {kind: place for place, kind in enumerate(KINDS)}
     named = {one.name: one for one in reversed(kept)}
-    return tuple(sorted(named.values(), key=lambda one: (order.get(one.kind, len(KINDS)), one.name)))
+    return tuple(sorted(named.values(), key=_gravity))
+
+
+def _gravity(danger: HeardDanger) -> tuple[int, int, str]:
+    """By this dangers are put in order, the gravest first."""
+    kind = KINDS.index(danger.kind) if danger.kind in KINDS else len(KINDS)
+    return kind, GRAVER.index(danger.name) if danger.name in GRAVER else len(GRAVER), danger.name
 
 
 def _plain(danger: Danger) -> str:

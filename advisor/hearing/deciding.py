@@ -56,7 +56,7 @@ def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) ->
         return sum(not word.mark for word in words) <= _BRIEF
     if feature == "fragment":
         said = [words[at].form for one in clauses for at in range(one.start, one.end) if not words[at].mark]
-        return len(said) <= _FRAGMENT and not _VERBS & set(said)
+        return len(said) <= _TAG or (len(said) <= _FRAGMENT and not _VERBS & set(said))
     if feature == "number":
         return any(one.start <= at < one.end for one in clauses for at in finder.numbers)
     if feature in ("stuff", "waste"):

@@ -298,14 +298,6 @@ _IT = listed("it the they she this that there my i we a")
 _DOERS = listed("i we in")
 _IF = listed("if when suppose supposing")
 _VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
-_FRAGMENT = 3  # words
-
-
-def _is_bare(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> bool:
-    """Whether a question is a fragment behind a line that only names something: "The Christmas tree. Whole?"."""
-    words = [word for word in finder.line.words[clause.start : clause.end] if not word.mark]
-    before = [at for at in finder.materials if at < clause.start]
-    return len(words) <= _FRAGMENT and bool(before) and not asks[finder.line.clauses[0].start]
 
 
 def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:
@@ -325,8 +317,6 @@ def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form
         act, rank = "ask_material", ASK_MATERIAL
     elif "soil" in things:
         act, rank = "ask_soil", ASK_SOIL
-    elif _is_bare(finder, clause, asking):
-        act, rank = "ask_material", ASK_IN_PASSING
     else:
         act, rank = "ask_fact", ASK_FACT
     return Form(act, rank, "", clause.start, "", clause)

@@ -8,7 +8,7 @@ from datetime import date
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
 from advisor.hearing.cutting import Line, Sentence, cut
-from advisor.hearing.dangers import dangers
+from advisor.hearing.dangers import dangers, is_over, without_false_heat
 from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
@@ -67,6 +67,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     found = without_looks(finder, found) if not asked.question else found
     materials = tuple(without_measures(tuple(_materials(finder, taken, found)), held))
     grave, feared = dangers(finder, found, taken)
+    found = without_false_heat(found, grave)
     answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
@@ -92,6 +93,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         doors(finder, asked),
         _corrects(finder),
         swaps(finder),
+        is_over(finder),
     )
 
 

@@ -13,8 +13,11 @@ _SMALL = listed(
     "still always completely totally absolutely stone bone proper right pretty a bit now already it's"
 )
 _FARTHEST = 4
-#: Where it stands and what lies over it may be told beside anything.
-_WHERE = ("sign.cover", "sign.place", "sign.weather", "sign.neighbours")
+#: States, which are said of a subject; what lives in it, went into it or lies over it may be told beside anything.
+_STATES_OF = (
+    *("sign.warmth", "sign.steam", "sign.heat_before", "sign.moisture", "sign.dust", "sign.liquid", "sign.texture"),
+    *("sign.vessel", "sign.lid", "sign.smell", "sign.progress", "sign.size", "sign.age", "sign.access"),
+)
 #: Facts of which a thing compared with is not told: "like a dead ewe" tells of no ewe, and of nothing dead.
 _OF_THINGS = ("sign.animals", "sign.holds", "sign.effects", "sign.plants", "sign.neighbours", "sign.size", "deed.")
 _LIKENING = listed("like as than")
@@ -31,7 +34,7 @@ _STATES = listed("is was are were 's gone went turned be been going got")
 
 def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a sign is said of something that is no heap, nor anything in it: eyes, a car, a bottle, the washing."""
-    if not _tells(hit, ("sign.",)) or _tells(hit, _WHERE):
+    if not _tells(hit, _STATES_OF):
         return False
     words = finder.line.words
     at = hit.start - 1

@@ -5,6 +5,7 @@ same-words         two concepts claim the same words
 never-wins         a way of saying stands twice in one concept
 no-such-sign       a fact names a sign, an answer or a word that rules/facts.toml does not declare
 not-declared       an answer's words, a word near an option or a measure names what the rule base does not have
+common-word        a danger that one common word would tell or rule out, since the rest of its way may be left out
 without-examples   a concept or danger without two examples and one line that must not be taken for it
 without-source     an answer, a thing seen or a condition of a material that cites no source, or one that is not there
 """
@@ -16,7 +17,8 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from advisor.hearing.making import FOLDER
-from advisor.hearing.meanings import Concept, Vocabulary
+from advisor.hearing.meanings import Concept, Danger, Vocabulary
+from advisor.hearing.patterns import Way
 from advisor.hearing.vocabulary import read_words
 from advisor.household.names import materials_index, measures_index
 from advisor.knowledge.answers import read_answers, read_qualifiers, read_seen
@@ -25,6 +27,8 @@ from advisor.knowledge.hints import hint
 
 #: The names of concepts that stand in tables of answers begin with this.
 _ANSWERS = "told-"
+#: The class of words that are too common to tell a danger alone.
+_EVERYDAY = "danger-everyday"
 #: Facts that nobody is asked for and no rule reads yet: they are said back, and kept.
 _TOLD_ONLY = ("deed.", "material.", "limit.", "dislike.", "told.", "sign.vessel", "sign.neighbours", "place.sun")
 
@@ -35,7 +39,12 @@ def words_lint(knowledge: Knowledge, folder: Path) -> tuple[list[Problem], list[
     vocabulary, unread = read_words(folder / FOLDER, names, strict=True)
     faults = [Problem("unread-words", FOLDER, "", text) for text in unread]
     faults += [*_same_words(vocabulary), *_not_declared(vocabulary, knowledge), *_sources(knowledge, folder)]
-    remarks = [*_never_wins(vocabulary), *_without_examples(vocabulary), *_no_such_sign(vocabulary, knowledge)]
+    remarks = [
+        *_never_wins(vocabulary),
+        *_common_word(vocabulary),
+        *_without_examples(vocabulary),
+        *_no_such_sign(vocabulary, knowledge),
+    ]
     return faults, remarks
 
 
@@ -68,6 +77,27 @@ def _never_wins(vocabulary: Vocabulary) -> Iterator[Problem]:
             if concepts.count(concept) > 1:
                 yield Problem("never-wins", FOLDER, concept.name, f'says "{text}" twice')
                 break
+
+
+def _common_word(vocabulary: Vocabulary) -> Iterator[Problem]:
+    """Ways of a danger, or of what makes it none, that need one word only, where it is one of every day's."""
+    everyday = frozenset(
+        word for way in vocabulary.classes.get(_EVERYDAY, ()) for element in way.elements for word in element.lemmas
+    )
+    every = (one for ways in vocabulary.danger_index.by_word.values() for one in ways)
+    told = {id(one): (one.of, one.way) for one in every if isinstance(one.of, Danger)}
+    ruled_out = [(danger, way) for danger in vocabulary.dangers.values() for way in danger.unless]
+    for danger, way in (*told.values(), *ruled_out):
+        common = _only_words(way) & everyday
+        if common:
+            text = f'"{way.text}" needs no other word than "{min(common)}"'
+            yield Problem("common-word", FOLDER, danger.name, text)
+
+
+def _only_words(way: Way) -> frozenset[str]:
+    """The words any of which is enough for a way of saying; none if it needs two words or more, or a class."""
+    needed = [element for element in way.elements if not element.gap and not element.optional]
+    return needed[0].lemmas if len(needed) == 1 else frozenset()
 
 
 def _without_examples(vocabulary: Vocabulary) -> Iterator[Problem]:

@@ -9,10 +9,11 @@ from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.shapes import Fact
 
-#: By the deed: the signs that it puts right.
+#: By the deed, or by what it is now: the signs that it puts right.
 _MENDS = {
     "deed.watered": frozenset({("sign.moisture", "dry"), ("sign.moisture", "dry-core"), ("sign.dust", "yes")}),
     "deed.covered": frozenset({("sign.cover", "open")}),
+    "sign.cover=covered": frozenset({("sign.cover", "open")}),
 }
 _THEN = listed("was were had been went came blew got ran reached hit")
 _NEAR = 3  # words before a sign that may say that it was then
@@ -20,7 +21,8 @@ _NEAR = 3  # words before a sign that may say that it was then
 
 def mended(finder: Finder, found: Sequence[Fact]) -> Iterator[Fact]:
     """The facts of a line, with signs past that are told as they were before a deed put them right."""
-    done = {fact.name for fact in found if fact.name in _MENDS and fact.stance == "told"}
+    told = [fact for fact in found if fact.stance == "told"]
+    done = {name for fact in told for name in (fact.name, f"{fact.name}={fact.value}") if name in _MENDS}
     cured = {pair for name in done for pair in _MENDS[name]}
     for fact in found:
         over = (fact.name, fact.value) in cured and fact.stance == "told" and _is_then(finder, fact)

@@ -14,6 +14,7 @@ from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
+from advisor.hearing.said_figures import decades, hundreds, loosened
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, stance
 from advisor.household.words import ONES, TENS
@@ -34,43 +35,10 @@ _REACHING = listed(
     "from to below under at on around about near nearly almost touching touched nudging nudged hit hits hitting "
     "reached reaching reaches topped past over above only just barely approaching shy passed yet"
 )
-#: Said behind a figure, they leave it as it is: "ninety odd", "100 flat".
-_LOOSE = frozenset({"odd", "ish", "plus", "flat", "something", "dead", "exactly"})
-#: "The low thirties": how far into the ten.
-_INTO = {"low": 2.0, "lower": 2.0, "early": 2.0, "mid": 5.0, "middle": 5.0, "high": 8.0, "upper": 8.0, "late": 8.0}
-_DECADES = {word[:-1] + "ies": float(value) for word, value in TENS.items()}
 #: A bare figure is a reading only if none of what it could count stands behind it.
-_AFTER = frozenset(
-    {
-        "in",
-        "at",
-        "on",
-        "inside",
-        "and",
-        "this",
-        "but",
-        "still",
-        "again",
-        "by",
-        "after",
-        "when",
-        "down",
-        "right",
-        "steady",
-        "from",
-        "to",
-        "the",
-        "then",
-        "or",
-        "so",
-        "since",
-        "two",
-        "three",
-        "all",
-        "within",
-        "max",
-        "tops",
-    }
+_AFTER = listed(
+    "in at on inside and this but still again by after when down right steady from to the then or so "
+    "since two three all within max tops"
 )
 #: A heap that was at least so hot, and is now below, has cooled: it works above 40 °C. Rynk and others, On-Farm
 #: Composting Handbook, NRAES-54, 1992: thermophilic from 40 °C (105 °F), heaps at work at 55 to 65 °C.
@@ -147,14 +115,14 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
     """Every figure of a line that measures nothing but heat, with its unit, below zero where it says so."""
     words, last = finder.line.words, len(finder.line.words)
     behind = 0
-    numbers = {**finder.numbers, **dict(_decades(finder)), **dict(_hundreds(finder))}
+    numbers = {**finder.numbers, **dict(decades(finder)), **dict(hundreds(finder))}
     for at, (figure, end) in sorted(numbers.items()):
         if at < behind or _is_label(finder, at):
             continue
         clause = finder.line.clause_of(at)
         whole, end = _hyphened(finder, at, figure, end)
         chain, end = _chain(finder, at, whole, end, clause.end)
-        end = _loosened(finder, end, clause.end)
+        end = loosened(finder, end, clause.end)
         unit, behind = _unit(finder, end, clause.end)
         if not unit and (_counts(finder, end, clause.end) or (end < last and words[end].form in ("/", ":", "x", "%"))):
             behind = end
@@ -168,39 +136,6 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
             chain, start = [-one for one in chain], at - 1
         labelled = (at > 0 and _is_label(finder, at - 1)) or _is_label(finder, behind + 1)
         yield _Reading(sum(chain) / len(chain) if len(chain) == 2 else chain[0], start, behind, unit, clause, labelled)
-
-
-def _decades(finder: Finder) -> Iterator[tuple[int, tuple[float, int]]]:
-    """The low thirties, as 32; the fifties, as 55."""
-    words = finder.line.words
-    for at, word in enumerate(words):
-        if word.form in _DECADES:
-            before = words[at - 1].form if at else ""
-            yield at, (_DECADES[word.form] + _INTO.get(before, 5.0), at + 1)
-
-
-def _hundreds(finder: Finder) -> Iterator[tuple[int, tuple[float, int]]]:
-    """A hundred and forty, one fifty: degrees Fahrenheit that are said in words, with the place behind them."""
-    words, last = finder.line.words, len(finder.line.words)
-    for at, word in enumerate(words):
-        lead = word.form in ("a", "one")
-        if lead and at + 1 < last and words[at + 1].form in TENS and word.form == "one":
-            tens, end = finder.numbers[at + 1]
-            yield at, (100.0 + tens, end)
-        elif word.form == "hundred" or (lead and at + 1 < last and words[at + 1].form == "hundred"):
-            end = at + (1 if word.form == "hundred" else 2)
-            if word.form == "hundred" and at and words[at - 1].form in ("a", "one", *ONES):
-                continue
-            follows = end + (end < last and words[end].form == "and")
-            more, behind = finder.numbers.get(follows, (0.0, end))
-            yield at, (100.0 + more, behind) if 0 < more < 100 else (100.0, end)
-
-
-def _loosened(finder: Finder, end: int, last: int) -> int:
-    """The place behind a figure and what leaves it as it is: "ninety odd", "sixty-odd", "100 flat"."""
-    words = finder.line.words
-    behind = end + (end + 1 < last and words[end].form == "-")
-    return behind + 1 if behind < last and words[behind].form in _LOOSE else end
 
 
 def _hyphened(finder: Finder, at: int, figure: float, end: int) -> tuple[float, int]:

@@ -213,6 +213,7 @@ class Heard:
         doors: what it comes for or asks of the talk, in order.
         correcting: whether it puts right what was said before.
         swaps: materials that take the place of others, in order.
+        over: whether it says that a danger is past: help came, it is out, everybody is well.
     """
 
     text: str
@@ -237,6 +238,7 @@ class Heard:
     doors: tuple[HeardDoor, ...] = ()
     correcting: bool = False
     swaps: tuple[HeardSwap, ...] = ()
+    over: bool = False
 
     @property
     def told(self) -> tuple[Fact, ...]:

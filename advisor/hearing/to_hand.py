@@ -148,9 +148,11 @@ def _is_measuring(finder: Finder, fact: Fact) -> bool:
     if fact.name != "place.container":
         return False
     words = finder.line.words
-    at = next((at for at, word in enumerate(words) if word.start <= fact.start < word.end), 0)
-    end = next((at + 1 for at, word in enumerate(words) if word.start < fact.end <= word.end), at + 1)
-    return is_measure(finder, Hit(at, end, None)) if end > at else False  # type: ignore[arg-type]
+    end = next((at + 1 for at, word in enumerate(words) if word.start < fact.end <= word.end), len(words))
+    behind = range(end, min(end + _NEAR, len(words)))
+    if not behind or words[end].form not in _HOLDS:
+        return False
+    return any(finder.things("stuff", at) and not finder.things("soil", at) for at in behind)
 
 
 def without_measures(materials: Sequence[HeardMaterial], held: Sequence[HeardAmount]) -> Iterator[HeardMaterial]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from advisor.knowledge.conditions import Condition, Value
+from advisor.knowledge.heat_shapes import Climate, Decay
 from advisor.knowledge.shapes import (
     Cause,
     DangerAnswer,
@@ -139,6 +140,9 @@ class Knowledge:
     guides: Mapping[str, Guide] = field(default_factory=dict)  # checks done at home, step by step
     living_mulches: Mapping[str, LivingMulch] = field(default_factory=dict)  # what may live between the rows
     danger_answers: Mapping[str, DangerAnswer] = field(default_factory=dict)  # by kind of danger, or by danger
+    heat: Mapping[str, Figure] = field(default_factory=dict)  # named constants of the heat balance
+    decay: Mapping[str, Decay] = field(default_factory=dict)  # classes of materials, in the order in which they hold
+    climates: Mapping[str, Climate] = field(default_factory=dict)
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

@@ -27,6 +27,7 @@ from advisor.knowledge.base import (
 )
 from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
+from advisor.knowledge.heat_shapes import Climate, Decay
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import (
     DangerAnswer,
@@ -69,6 +70,9 @@ DATA_FILES = frozenset(
         "crop-families",
         "guides",
         "living-mulches",
+        "heat",
+        "decay",
+        "climates",
     }
 )
 
@@ -140,6 +144,9 @@ class _Reader:
             self._table_if_there("guides.toml", Guide),
             self._table_if_there("living-mulches.toml", LivingMulch),
             self._table_if_there("dangers.toml", DangerAnswer),
+            self._table_if_there("heat.toml", Figure),
+            self._table_if_there("decay.toml", Decay),
+            self._table_if_there("climates.toml", Climate),
         )
 
     # ------------------------------------------------------------ files and tables

@@ -78,6 +78,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("seasons", "", "Rebuild the soil", "a spent soil, season by season", _TALKING, say="rebuild my soil"),
     Action("year", "", "Plan a year", "what to put by, and what goes in when", _TALKING, say="plan a year"),
     Action("paces", "", "Quick or slow", "a quick heap beside a slow one", _TALKING, say="compare quick and slow"),
+    Action("heat", "", "Heat", "how hot the heap may get, and when", _TALKING, say="forecast"),
     Action("kitchen", "", "Kitchen", "what scraps come to in a flat", _TALKING, say="what do our scraps come to"),
     Action("instead", "", "Instead of manure", "what brings as much nitrogen", _TALKING, say="manure substitute"),
     Action("animals", "", "Bed animals", "a deep bed, and the rows it makes", _TALKING, say="deep bedding"),

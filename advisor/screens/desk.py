@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Line, Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.household.shapes import Household
     from advisor.knowledge.base import Knowledge
     from advisor.talk.bed_notes import BedNote
@@ -37,6 +38,8 @@ class State:
     """Whether the plan has its doubts."""
     beds: tuple[BedNote, ...] = ()
     """The beds of the diary with their latest checks."""
+    cure: Diagnosis | None = None
+    """What ails the heap, and what to do, while it is in trouble: then nothing of a plan is shown."""
 
 
 class Desk:
@@ -125,6 +128,13 @@ class Desk:
         assert talk is not None, "the talk is opened before anything is asked of it"
         replies = job(talk)
         self.state = State(
-            talk.units, talk.plan, talk.household, talk.question, talk.knowledge, talk.other_lines, beds=talk.beds
+            talk.units,
+            talk.plan,
+            talk.household,
+            talk.question,
+            talk.knowledge,
+            talk.other_lines,
+            beds=talk.beds,
+            cure=talk.cure,
         )
         return replies

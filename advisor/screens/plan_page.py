@@ -1,4 +1,4 @@
-"""The plan as a page to scroll, to copy and to save; Enter on a line asks why."""
+"""The plan, or the cure of a heap that ails, as a page to scroll, to copy and to save; Enter on a line asks why."""
 
 from __future__ import annotations
 
@@ -22,26 +22,30 @@ if TYPE_CHECKING:
     from textual.widget import Widget
 
     from advisor.counsel.plan import Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.knowledge.shapes import Source
     from advisor.screens.actions import Place
 
 
 class PlanPage(Page):
-    """Every line of the plan under its heading."""
+    """Every line of an answer under its heading: of the plan, or of the cure while the heap ails."""
 
     PLACE: ClassVar[Place] = "plan"
     BINDINGS: ClassVar[list[BindingType]] = bindings("plan")
 
-    def __init__(self, plan: Plan, sources: Mapping[str, Source]) -> None:
+    def __init__(self, answer: Plan | Diagnosis, sources: Mapping[str, Source]) -> None:
         super().__init__()
-        self._plan, self._sources = plan, sources
+        self._answer, self._sources = answer, sources
 
     def contents(self) -> Iterable[Widget]:
         """The title and the lines."""
-        from advisor.papers.sections import sections
+        from advisor.papers.paper import paper_of
+        from advisor.papers.sections import Section
 
-        yield Static(f"Compost for {self._plan.household} (Enter on a line: why)", classes="title", markup=False)
-        yield PlanLines(sections(self._plan), id="plan-lines")
+        paper = paper_of(self._answer, self._sources)
+        parts = [part for part in paper.parts if isinstance(part, Section) and part.lines]
+        yield Static(f"{paper.title} (Enter on a line: why)", classes="title", markup=False)
+        yield PlanLines(parts, id="plan-lines")
 
     def on_mount(self) -> None:
         """The cursor is in the lines."""
@@ -57,27 +61,32 @@ class PlanPage(Page):
         self._open_why(line.id if line is not None else "")
 
     def _open_why(self, name: str) -> None:
-        self.app.push_screen(WhyPage(self._plan.lines(), self._sources, opened=name))
+        self.app.push_screen(WhyPage(self._answer.lines(), self._sources, opened=name))
 
     def action_copy(self) -> None:
-        """Copy the whole plan as plain text."""
+        """Copy the whole page as plain text."""
+        from advisor.counsel.plan import Plan
         from advisor.papers.page import page
+        from advisor.papers.trouble import trouble_page
 
-        self.app.copy_to_clipboard(page(self._plan, width=80))
-        self.notify("The whole plan is on the clipboard, if this terminal allows it.", title="Copied")
+        text = page(self._answer, width=80) if isinstance(self._answer, Plan) else trouble_page(self._answer, width=80)
+        self.app.copy_to_clipboard(text)
+        self.notify("The whole page is on the clipboard, if this terminal allows it.", title="Copied")
 
     @work(exclusive=True, group="saving")
     async def action_save_plan(self) -> None:
         """Ask for a file name and write the plan there, as what the end of the name says: a page, Markdown, dates."""
         from datetime import datetime
 
+        from advisor.counsel.plan import Plan
         from advisor.papers.handing import Handed, kind_named
 
-        asked = "The plan as a page to print (.html), its dates as a calendar (.ics), or Markdown (.md)"
-        path: Path | None = await self.app.push_screen_wait(SaveAs(asked, "heap-plan.html"))
+        what = "plan" if isinstance(self._answer, Plan) else "cure"
+        asked = f"The {what} as a page to print (.html), its dates as a calendar (.ics), or Markdown (.md)"
+        path: Path | None = await self.app.push_screen_wait(SaveAs(asked, f"heap-{what}.html"))
         if path is None:
             return
-        handed = Handed(self._plan, self._sources, datetime.now().astimezone())
+        handed = Handed(self._answer, self._sources, datetime.now().astimezone())
         try:
             # whoever was asked twice means it
             target = handed.write(kind_named(path), path, overwrite=True)

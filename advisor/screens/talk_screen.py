@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from textual.binding import BindingType
 
     from advisor.counsel.plan import Line, Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.screens.actions import Place
     from advisor.screens.desk import Desk, Job
     from advisor.screens.widgets.chart_view import ChartView
@@ -194,7 +195,7 @@ class TalkScreen(Screen[None]):
             if saying.job is not None and not self._has_room_for([*turns, *said]):
                 self.query_one(Choices).shut()
             await transcript.add([*turns, *said], to_latest=waited)
-            self._summary.plan = state.plan
+            self._summary.plan, self._summary.cure = state.plan, state.cure
             await self.query_one(HeapPane).show(state)
             self.query_one(StandingView).beds = state.beds
         for reply in replies:
@@ -372,12 +373,14 @@ class TalkScreen(Screen[None]):
     async def action_plan(self) -> None:
         """The plan as a page."""
         state = await self.desk.finish()
-        if state.plan is None:
+        if state.cure is not None:
+            self._open_plan(state.cure)
+        elif state.plan is None:
             self.notify("There is no plan yet. Say what you have first.", title="The plan")
         else:
             self._open_plan(state.plan)
 
-    def _open_plan(self, plan: Plan) -> None:
+    def _open_plan(self, plan: Plan | Diagnosis) -> None:
         from advisor.screens.plan_page import PlanPage
 
         knowledge = self.desk.state.knowledge

@@ -8,6 +8,7 @@ from advisor.units import length_text, volume_text
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Body, Gauge, Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.household.shapes import Household
     from advisor.units import Units
 
@@ -125,3 +126,19 @@ def room(plan: Plan, household: Household | None) -> str:
         return ""
     sides = f"{length_text(ground.length_m, plan.units)} by {length_text(ground.width_m, plan.units)}"
     return f"{sides} of ground is free" if plan.body.fits else f"more than {sides} of ground will hold"
+
+
+def ails(cure: Diagnosis) -> str:
+    """What ails a heap, in a few words: "too many greens", "too wet or not enough air?", "nothing is wrong"."""
+    if cure.verdict == "normal":
+        return "nothing is wrong"
+    settled = [suspect.name for suspect in cure.standing]
+    if settled and cure.verdict != "tied":
+        return settled[0] if cure.verdict == "settled" else f"{settled[0]}, at a guess"
+    return f"{' or '.join(suspect.name for suspect in cure.causes[:2])}?"
+
+
+def look_again(cure: Diagnosis) -> str:
+    """When to look whether the first remedy has worked; empty if there is none to look after."""
+    days = cure.remedies[0].look_again_days if cure.remedies else 0
+    return "" if not days else "look again tomorrow" if days == 1 else f"look again in {days} days"

@@ -85,7 +85,7 @@ def ready_answer(told_of: Finished, knowledge: Knowledge, engine: Engine, *, uni
         fit=fit,
         results=results,
         heat=heat,
-        logs=tuple(_log(check) for check in told_of.checks if check.guide == "heat"),
+        logs=tuple(log_of(check) for check in told_of.checks if check.guide == "heat"),
         harvest=harvest,
     )
 
@@ -189,7 +189,8 @@ def _degrees(text: str, rule: HeatRule, units: Units) -> str:
     return text
 
 
-def _log(check: CheckTold) -> HeatLog:
+def log_of(check: CheckTold) -> HeatLog:
+    """The readings of a check called heat, in the order of their days."""
     days, degrees = (tuple(map(float, check.values[name])) for name in ("days", "degrees"))
     ordered = sorted(zip(days, degrees, strict=True))
     return HeatLog(

@@ -67,6 +67,7 @@ _BEHIND: dict[Door, str] = {
     "handfuls": "By the handful, then: herbs, starters and minerals.",
     "year": "A year, then: what keeps is put by, and fed out against what comes in each week.",
     "paces": "A quick heap beside a slow one, then.",
+    "heat": "How hot it may get, then.",
     "kitchen": "What a kitchen gives in a year, then.",
     "ready": "Whether it is ready, then. Look at it and smell it.",
     "spread": "How much goes where, then: bed by bed.",

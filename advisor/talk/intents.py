@@ -44,6 +44,7 @@ Door = Literal[
     "handfuls",  # herbs, starters and minerals
     "year",  # a year's plan
     "paces",  # a quick heap beside a slow one
+    "heat",  # how hot it may get, and what its readings mean
     "kitchen",  # what so many people's scraps come to
     "ready",
     "spread",

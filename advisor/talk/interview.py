@@ -374,7 +374,16 @@ def _asked(blank: Blank) -> Asked:
 
 def scripts() -> Mapping[str, Callable[[World], Script]]:
     """The sheets by their doors; read when the first is asked for, since most talks need none."""
-    from advisor.talk.sheets import checking, comparing, compost_ready, menus, spreading, stead, through_the_year
+    from advisor.talk.sheets import (
+        checking,
+        comparing,
+        compost_ready,
+        foreseeing,
+        menus,
+        spreading,
+        stead,
+        through_the_year,
+    )
 
     return {
         "soil": menus.soil,
@@ -385,6 +394,7 @@ def scripts() -> Mapping[str, Callable[[World], Script]]:
         "handfuls": stead.handfuls,
         "year": through_the_year.year,
         "paces": comparing.paces,
+        "heat": foreseeing.heat,
         "kitchen": comparing.kitchen,
         "ready": compost_ready.ready,
         "spread": spreading.spread,

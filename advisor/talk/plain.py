@@ -28,7 +28,6 @@ NARROWEST = 40
 INTERRUPTED = 130
 
 _GOOD_BYE = "Good-bye, and good compost."
-_NAMES = 6  # the column of line names
 _NUMBERED = re.compile(r" *\d{1,2}\. ")
 _NO_LINE = frozenset({"none of them"})  # of the page, which says by itself how to ask why on the command line
 
@@ -124,7 +123,7 @@ class _Lines:
 
     def _named(self, lines: Iterable[Line]) -> Iterator[str]:
         for line in lines:
-            yield from self.folded(line.text, f"{line.id:<{_NAMES}}")
+            yield from self.folded(line.text, "  ")
 
     def _question(self, question: Question) -> Iterator[str]:
         many = " (one or more)" if question.many else ""

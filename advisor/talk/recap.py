@@ -24,6 +24,7 @@ _SHEETS = {
     "handfuls": "herbs, starters and minerals",
     "year": "a plan for the year",
     "paces": "a quick or a slow heap",
+    "heat": "how hot a heap may get",
     "kitchen": "the scraps of a kitchen",
     "ready": "whether compost is ready",
     "spread": "spreading compost",

@@ -117,7 +117,7 @@ class Reckoning:
         urgent += [line for line in plan.stays_out if line.text.partition(":")[0] in names]
         new = [line for line in urgent if line.text not in self._warned]
         self._warned.update(line.text for line in new)
-        replies = [Reply("caution", f"{line.text} (“why {line.id}”)") for line in new]
+        replies = [Reply("caution", line.text) for line in new]
         begun = state.household.holdings or "materials" in state.skipped
         if begun and (self._carded is None or _gist(self._carded) != _gist(plan)):
             told = []

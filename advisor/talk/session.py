@@ -17,6 +17,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import METHOD_OF, gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
@@ -158,6 +159,12 @@ class Talk:
         return self._exchanges
 
     @property
+    def cure(self) -> Diagnosis | None:
+        """What ails the heap and what to do, while a heap in trouble is what the talk is about."""
+        found = self._account.ailing.diagnosis
+        return found if found is not None and found.causes and self._state.in_trouble else None
+
+    @property
     def units(self) -> Units:
         """The units in which figures are said."""
         return self._account.units
@@ -238,9 +245,9 @@ class Talk:
         if warned:
             self._exchanges += 1
             self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-            return (*(meanwhile or warned), *(self._asks() if on_a_form else ()))
+            return meanwhile or warned  # the question of a form waits: nothing stands behind a warning
         self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-        if meanwhile and not on_a_form:
+        if meanwhile and not (on_a_form and heard.acts[:1] == ("answer",)):
             self._exchanges += 1
             return meanwhile
         understood = self._understood(text, heard)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from advisor.counsel.danger import meanwhile_reply
+from advisor.counsel.danger import meanwhile_reply, past_reply
 from advisor.hearing.shapes import Heard, HeardDanger
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
@@ -39,6 +39,8 @@ class StandingDanger:
             return StandingDanger(heard.dangers[0], _LASTS), ()
         if self.danger is None or _LEAVES & set(heard.acts):
             return StandingDanger(), ()
+        if heard.over:
+            return StandingDanger(), (Reply("answer", past_reply(self.danger, knowledge.danger_answers, units)),)
         after = replace(self, left=self.left - 1) if self.left > 1 else StandingDanger()
         lines = meanwhile_reply(self.danger, knowledge.danger_answers, units)
         if any(question.topic in shipped_answers() for question in heard.asked):

@@ -14,7 +14,7 @@ from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
 
 ANSWERS = shipped().danger_answers
-DANGERS = [HeardDanger(one.name, one.kind, "") for one in vocabulary_for(shipped()).dangers.values()]
+DANGERS = [HeardDanger(one.name.partition("/")[0], one.kind, "") for one in vocabulary_for(shipped()).dangers.values()]
 #: Kinds in which somebody's life may be at stake: somebody must be called, and the first line says so.
 CALL_AT_ONCE = frozenset({"fire", "fumes", "crush", "electric", "breath", "poison", "smoke"})
 SOMEBODY = re.compile(

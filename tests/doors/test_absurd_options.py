@@ -19,6 +19,7 @@ def refused(*words: str) -> str:
     return line
 
 
+HEAP = ("heat", "--have", "1 sack leaves")
 HENS = ("bedding", "--animals", "6 hens")
 BED = ("seasons", "--bed", "A, 3 m2")
 
@@ -31,6 +32,9 @@ BED = ("seasons", "--bed", "A, 3 m2")
         ((*HENS, "--indoors", "1e-9"), "1 to 100 %"), ((*HENS, "--indoors", "nan"), "1 to 100 %"),
         ((*HENS, "--floor", "1e-9"), "0.1 to 10000 m2"), ((*HENS, "--floor", "inf"), "0.1 to 10000 m2"),
         ((*HENS, "--longest", "1e-9"), "1 to 1000 m"), ((*HENS, "--longest", "nan"), "1 to 1000 m"),
+        ((*HEAP, "--litres", "0.5 L"), "1 L to"), ((*HEAP, "--fed", "9 years"), "0 to 2 years"),
+        ((*HEAP, "--latitude", "inf"), "-90 to 90"), ((*HEAP, "--moisture", "1e308"), "10 to 90"),
+        ((*HEAP, "--air", "90 C"), "-60 to 60"), ((*HEAP, "--insulated", "2 m"), "0 to 1 m"),
         (("kitchen", "--people", "nan"), "1 to 50"), (("kitchen", "--people", "1e-9"), "1 to 50"),
         (("additions", "--litres", "1e-9"), "1 to "), (("additions", "--litres", "nan"), "1 to "),
         (("plan", "--have", "1 sack leaves", "--start", "9999-12-31"), "1900 to 2200"),

@@ -93,7 +93,8 @@ def folder(tmp_path: Path) -> Path:
 @pytest.mark.parametrize(
     "words",
     [
-        ("plan",), ("year",), ("paces",), ("kitchen",), ("additions",), ("diagnose", "--signs", f"slimy{SIGNS}"),
+        ("plan",), ("year",), ("paces",), ("heat",), ("kitchen",), ("additions",),
+        ("diagnose", "--signs", f"slimy{SIGNS}"),
         ("bedding", "--animals", "6 hens"), ("substitutes", "--for", "2 barrows horse manure"),
     ],
     ids=lambda words: words[0],

@@ -11,6 +11,7 @@ import pytest
 
 COMMANDS = [
     "--help", "--version", "plan --help", "plan six-hens", "plan six-hens --json", "plan --schema", "paces six-hens",
+    "heat six-hens",
     "bedding --animals '6 hens'", "kitchen --people 3", "substitutes --for '2 barrows horse manure'", "additions",
     "diagnose --signs slimy", "ready --smell earthy", "spread dead-clay", "seasons dead-clay", "soil dead-clay",
     "soil --guide", "households", "households six-hens", "materials", "materials straw", "rules", "check",

@@ -29,7 +29,7 @@ VALUES = [
 FIGURES = ["0", "1", "0.001", "0.0001", "1000", "100000", "7.5", "2", "3"]
 SIGNS = ["\x1b[31m", "\x00", "\u202e", "'", '"', "[", "]", "=", ".", "😀", "9" * 20, "\x9b", "\\", "½"]
 FILES = {
-    "household": [("plan",), ("plan", "--json", "--units", "us"), ("paces",), ("additions",), ("kitchen",),
+    "household": [("plan",), ("plan", "--json", "--units", "us"), ("paces",), ("heat",), ("additions",), ("kitchen",),
                   ("diagnose", "--signs", "slimy, flies"), ("bedding", "--animals", "6 hens"),
                   ("substitutes", "--for", "2 barrows horse manure")],
     "ground": [("soil",), ("spread", "--why"), ("seasons",), ("soil", "--json"), ("seasons", "--units", "us")],

@@ -50,6 +50,17 @@ followup = "Is it over?"
 source = "book"
 """
 
+#: A class of decay that holds fresh greens and nothing else.
+DECAY = """
+[fresh]
+name = "fresh greens"
+roles = ["green"]
+degradable = { range = [60, 70, 80], published = ["60-80 book"] }
+fast = { range = [50, 60, 70], published = ["50-70 book"] }
+fast_per_day = { range = [0.1, 0.2, 0.3], published = ["0.1-0.3 book"] }
+slow_per_day = { range = [0.01, 0.02, 0.03], published = ["0.01-0.03 book"] }
+"""
+
 LIVING_MULCH = """
 [moss]
 name = "moss"
@@ -777,6 +788,34 @@ BAD = (
         "rules/dangers.toml",
         "storm",
         "nothing fills {distance} in an answer to a danger",
+    ),
+    # ---------------------------------------------------------------- the heat of a heap
+    Bad(
+        "decay-unclassed",
+        (more("decay.toml", DECAY),),
+        "rules/decay.toml",
+        "leaves",
+        "no class holds this material",
+    ),
+    Bad(
+        "decay-misnamed",
+        (more("decay.toml", DECAY.replace('roles = ["green"', 'materials = ["clipings"]\nroles = ["green", "brown"')),),
+        "rules/decay.toml",
+        "fresh",
+        "no material 'clipings'; did you mean 'clippings'?",
+    ),
+    Bad(
+        "decay-misnamed",
+        (
+            more(
+                "decay.toml",
+                DECAY.replace("roles", 'materials = ["leaves"]\nroles')
+                + DECAY.replace("[fresh]", "[dry]").replace('roles = ["green"]', 'materials = ["leaves"]'),
+            ),
+        ),
+        "rules/decay.toml",
+        "dry",
+        "leaves is named by more than one class",
     ),
 )
 

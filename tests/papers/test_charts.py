@@ -14,8 +14,10 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from advisor.counsel.consult import shipped_engine
+from advisor.counsel.heat import HeatAsked, heat_answer
+from advisor.counsel.heat_shapes import HeatAnswer
 from advisor.counsel.year import year_plan
-from advisor.household.files import read_household
+from advisor.household.files import household_from_options, read_household
 from advisor.knowledge.load import shipped
 from advisor.papers.charts import Chart, chart_grid, chart_text, charts_of
 from advisor.papers.charts.axes import figures, ticks
@@ -37,6 +39,7 @@ from advisor.papers.charts.shapes import (
 from advisor.papers.charts.texture import SHORT
 from advisor.papers.ground import ground_page
 from advisor.places import scenarios_folder
+from advisor.soil.sanitising import Reading
 from advisor.soil.texture import texture
 from advisor.soil_counsel.ground import check_told, read_ground
 from advisor.soil_counsel.judging import shipped_soil_engine
@@ -71,6 +74,13 @@ def ready(units: str = "metric") -> ReadyAnswer:
 
 
 @cache
+def forecast(units: str = "metric") -> HeatAnswer:
+    mix = household_from_options("10 sacks shredded leaves, 20 buckets grass clippings", shipped())
+    asked = HeatAsked(month=6.5, turned=(4.0,), readings=(Reading(2.0, 52.0), Reading(5.0, 30.0)))
+    return heat_answer(mix, shipped(), asked, units=units, draws=24)
+
+
+@cache
 def all_charts() -> tuple[Chart, ...]:
     household = read_household(scenarios_folder() / "terrace-through-the-year.toml", shipped())
     answers = [
@@ -78,6 +88,7 @@ def all_charts() -> tuple[Chart, ...]:
         *(seasons(path.stem) for path in SOILS),
         *(ready(units) for units in ("metric", "us")),
         year_plan(household, shipped(), shipped_engine()),
+        *(forecast(units) for units in ("metric", "us")),
     ]
     return tuple(chart for answer in answers for chart in charts_of(answer))
 
@@ -465,3 +476,17 @@ def test_charts_stand_below_the_part_they_belong_to() -> None:
     calendar = ground_page(seasons("dead-clay"))
     assert calendar.index("\nYear 1:") < calendar.index("\nCalendar of year 1") < calendar.index("\nYear 2:")
     assert ground_page(ready()).index("Its heat, as recorded") < ground_page(ready()).index("Heat of the heap")
+
+
+@pytest.mark.parametrize("units", ["metric", "us"])
+def test_a_forecast_shows_its_band_with_the_readings_over_it(units: str) -> None:
+    (chart,) = charts_of(forecast(units))
+    assert isinstance(chart, HeatChart)
+    assert all(one.low <= one.typical <= one.high for one in chart.band)
+    rows = chart_grid(chart, 80).text().splitlines()
+    plot = Plot(rows)
+    assert len(list(plot.cells("o"))) == 2
+    assert list(plot.cells("•"))
+    assert list(plot.cells(":"))
+    assert "foreseen" in chart_text(chart, width=80)
+    assert "T turned" in chart_text(chart, width=80)

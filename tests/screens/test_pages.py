@@ -43,7 +43,9 @@ async def test_the_plan_can_be_scrolled_and_asked_why() -> None:
         assert isinstance(page, PlanPage)
         lines = page.query_one(PlanLines)
         assert lines.pointed is not None and lines.pointed.id == "h1"
-        assert "Not said yet" in markdown(paper_of(page._plan, shipped().sources)), "the page has what is still missing"
+        assert "Not said yet" in markdown(paper_of(page._answer, shipped().sources)), (
+            "the page has what is still missing"
+        )
         await driver.press("end")
         last = lines.pointed.text
         assert last.split()[0] in driver.shown()

@@ -12,6 +12,7 @@ from conversing import ENGINE, HERE, KNOWLEDGE, TODAY, Person
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from advisor.counsel.heat import HeatAsked, heat_answer, month_of
 from advisor.counsel.kitchen import kitchen
 from advisor.counsel.paces import paces, shipped_paces_engine
 from advisor.counsel.substitutes import shipped_replacing_engine, substitutes
@@ -373,3 +374,17 @@ def test_ash_for_the_heap_that_is_planned(person: Person) -> None:
 def test_bedding_with_words_around_it(person: Person) -> None:
     person.says("I keep animals, and bed them", "I have 6 hens", "20 weeks", "1", "1")
     assert any(text.startswith("6 hens") for text in _texts(person))
+
+
+def test_how_hot_it_may_get(person: Person) -> None:
+    person.says("8 sacks of leaves and 20 buckets of grass", "a garden", "forecast", "no")
+    asked = HeatAsked(month=month_of(TODAY))
+    found = heat_answer(person.talk.household, KNOWLEDGE, asked)
+    assert sorted(_texts(person)) == sorted(line.text for line in found.lines())
+    assert any(reply.charts for reply in person.replies)
+
+
+def test_its_readings_are_set_beside_the_forecast(person: Person) -> None:
+    person.says("8 sacks of leaves and 20 buckets of grass", "a garden", "how hot will my heap get?", "yes", "yes")
+    person.says("1 2 3", "40 56 58", "skip", "no")
+    assert any(text.startswith("Day 3, 58 °C") for text in _texts(person))

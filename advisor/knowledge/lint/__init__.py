@@ -10,7 +10,19 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 from advisor.knowledge.base import Knowledge, Problem, Rule
-from advisor.knowledge.lint import asking, citing, conditions, dangers, evidence, flow, naming, pairs, troubles, values
+from advisor.knowledge.lint import (
+    asking,
+    citing,
+    conditions,
+    dangers,
+    evidence,
+    flow,
+    heat,
+    naming,
+    pairs,
+    troubles,
+    values,
+)
 from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
@@ -52,6 +64,8 @@ FAULTS: Mapping[str, Check] = {
     "danger-without-answer": dangers.danger_without_answer,
     "answer-without-danger": dangers.answer_without_danger,
     "danger-unsayable": dangers.danger_unsayable,
+    "decay-unclassed": heat.decay_unclassed,
+    "decay-misnamed": heat.decay_misnamed,
 }
 
 #: The same, of signs, causes and remedies.

@@ -54,6 +54,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("guides", view.knowledge.guides),
         ("living-mulches", view.knowledge.living_mulches),
         ("dangers", view.knowledge.danger_answers),
+        ("climates", view.knowledge.climates),
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source

@@ -141,6 +141,11 @@ def all_figures(knowledge: Knowledge) -> Iterator[tuple[str, str, str, Figure]]:
                 yield table, name, field, value
     for name, figure in knowledge.figures.items():
         yield "figures", name, "", figure
+    for name, figure in knowledge.heat.items():
+        yield "heat", name, "", figure
+    for name, decay in knowledge.decay.items():
+        for field in ("degradable", "fast", "fast_per_day", "slow_per_day"):
+            yield "decay", name, field, getattr(decay, field)
     for name, green in knowledge.green_manures.items():
         yield "green-manures", name, "grams_per_m2", green.grams_per_m2
     for name, mulch in knowledge.living_mulches.items():

@@ -10,7 +10,7 @@ from advisor.papers.charts.shapes import HeatChart
 from advisor.papers.grid import Grid, cut
 from advisor.units import Units
 
-READING, BETWEEN, TURNED = "o", "·", "T"
+READING, BETWEEN, TURNED, FORESEEN, EDGE = "o", "·", "T", "•", ":"
 
 _ROWS = 12
 _COOLEST = 20.0  # °C; an axis from there shows the rise, and no heap worth reading is colder
@@ -26,10 +26,18 @@ def heat_grid(chart: HeatChart, width: int, height: int | None = None) -> Grid:
     rows = min(max(spare, FEWEST_ROWS), _ROWS)
     readings = [(one.day, degrees(one.celsius, chart.units)) for one in chart.readings]
     limits = [(degrees(one.celsius, chart.units), one.say) for one in chart.limits]
-    values = [value for _, value in (*readings, *((0, value) for value, _ in limits))]
+    low, middle, high = (
+        tuple((one.day, degrees(each, chart.units)) for one, each in zip(chart.band, edge, strict=True))
+        for edge in (
+            [one.low for one in chart.band],
+            [one.typical for one in chart.band],
+            [one.high for one in chart.band],
+        )
+    )
+    values = [value for _, value in (*readings, *low, *high, *((0, value) for value, _ in limits))]
     levels = ticks(min(*values, degrees(_COOLEST, chart.units)), max(values), max(2, rows // 2))
     y_ticks = tuple(zip(levels, figures(levels), strict=True))
-    days = [day for day, _ in readings] + list(chart.turnings)
+    days = [day for day, _ in (*readings, *middle)] + list(chart.turnings)
     x = (min(0.0, *days), max(*days, 1.0))
     left = len(y_ticks[0][1]) + 1
     names = min(max((len(say) for _, say in limits), default=-1), _WIDEST_NAME) + 1
@@ -37,7 +45,13 @@ def heat_grid(chart: HeatChart, width: int, height: int | None = None) -> Grid:
     columns = max(width - left - beside, FEWEST_COLUMNS)
     marked = [day for day in ticks(*x, max(2, columns // _LABEL_EVERY), whole=True) if x[0] <= day <= x[1]]
     axes = Axes(x, (levels[0], levels[-1]), tuple(marked), y_ticks, columns, rows)
-    series = [Series(tuple(readings), BETWEEN, "line", "line"), Series(tuple(readings), READING, "mark")]
+    series = [
+        Series(low, EDGE, "outline", "line"),
+        Series(high, EDGE, "outline", "line"),
+        Series(middle, FORESEEN, "line", "line"),
+        Series(tuple(readings), BETWEEN, "line", "points" if chart.band else "line"),
+        Series(tuple(readings), READING, "mark"),
+    ]
     grid = Grid(width, rows + 4 + len(legend))
     grid.put(0, 0, "°C" if chart.units == "metric" else "°F", "label")
     grid.paste(plotted(axes, [Level(value, "limit") for value, _ in limits], series), 0, 1)
@@ -54,7 +68,9 @@ def heat_grid(chart: HeatChart, width: int, height: int | None = None) -> Grid:
 def _legend(chart: HeatChart) -> str:
     limits = [f"─ {degrees(one.celsius, chart.units):.0f}: {one.say}" for one in chart.limits]
     turned = [f"{TURNED} turned"] if chart.turnings else []
-    return "; ".join(["days since it was built, along the foot", f"{READING} reading", *turned, *limits])
+    read = [f"{READING} reading"] if chart.readings else []
+    band = [f"{FORESEEN} foreseen", f"{EDGE} 8 heaps in 10 lie between these"] if chart.band else []
+    return "; ".join(["days since it was built, along the foot", *read, *band, *turned, *limits])
 
 
 def degrees(celsius: float, units: Units) -> float:

@@ -142,8 +142,18 @@ class HeatLimit:
 
 
 @dataclass(frozen=True, slots=True)
+class HeatBand:
+    """What a heat is foreseen to be on a day, in °C."""
+
+    day: float
+    low: float
+    typical: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
 class HeatChart:
-    """The heat of a heap by days since it was built; `turnings` are days as well."""
+    """The heat of a heap by days since it was built; `turnings` are days as well. Readings, a band, or both."""
 
     title: str
     words: str
@@ -151,6 +161,7 @@ class HeatChart:
     turnings: tuple[float, ...]
     limits: tuple[HeatLimit, ...]
     units: Units
+    band: tuple[HeatBand, ...] = ()
 
 
 Chart = TrendChart | TextureChart | YearChart | SeasonsChart | HeatChart

@@ -12,6 +12,7 @@ from advisor.papers.charts.shapes import (
     Band,
     BedSeason,
     Chart,
+    HeatBand,
     HeatChart,
     HeatLimit,
     HeatReading,
@@ -30,6 +31,7 @@ from advisor.units import temperature_text, volume_text
 
 if TYPE_CHECKING:
     from advisor.counsel.almanac import Almanac
+    from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.soil_counsel.shapes import (
         Answer,
         HeatLog,
@@ -44,13 +46,16 @@ if TYPE_CHECKING:
 _NEAR_CEILING = 5.0
 
 
-def charts_of(answer: Answer | Almanac) -> tuple[Chart, ...]:
+def charts_of(answer: Answer | Almanac | HeatAnswer) -> tuple[Chart, ...]:
     """The charts of an answer, in the order of its page; none if it holds nothing to draw."""
     from advisor.counsel.almanac import Almanac
+    from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.soil_counsel.shapes import ReadyAnswer, SeasonsAnswer, SoilAnswer
 
     if isinstance(answer, Almanac):
         return (year_chart(answer),) if answer.weeks else ()
+    if isinstance(answer, HeatAnswer):
+        return (foreseen_chart(answer),)
     if isinstance(answer, SoilAnswer):
         return (*texture_charts(answer), *trend_charts(answer))
     if isinstance(answer, SeasonsAnswer):
@@ -164,6 +169,33 @@ def heat_charts(answer: ReadyAnswer) -> tuple[HeatChart, ...]:
     """A chart for each log of the heat, with what the rules that it was set beside ask for."""
     texts = [result.line.text for result in answer.results if result.check == "heat"]
     return tuple(_heat(answer, log, text) for log, text in zip(answer.logs, texts, strict=True))
+
+
+#: Days of a forecast that are drawn at the least, and past the last turning or hot day.
+_LEAST_DAYS, _MORE_DAYS = 14.0, 10.0
+
+
+def foreseen_chart(answer: HeatAnswer) -> HeatChart:
+    """The band of a forecast, with the readings over it, as far as something happens."""
+    hot = max((one.day for one in answer.days if one.high >= _SANITISES_C), default=0.0)
+    last = max(_LEAST_DAYS, hot, *answer.turnings, *(one.day for one in answer.readings)) + _MORE_DAYS
+    peak = answer.balance_peak_c
+    return HeatChart(
+        title="Heat foreseen by the balance",
+        words=(
+            f"By the balance it peaks at {temperature_text(peak.typical, answer.units)} "
+            f"({temperature_text(peak.low, answer.units)} to {temperature_text(peak.high, answer.units)})."
+        ),
+        readings=tuple(HeatReading(one.day, one.celsius) for one in answer.readings),
+        turnings=answer.turnings,
+        limits=(HeatLimit(_SANITISES_C, "sanitising heat"),),
+        units=answer.units,
+        band=tuple(HeatBand(one.day, one.low, one.typical, one.high) for one in answer.days if one.day <= last),
+    )
+
+
+#: The least heat that the rules against germs count (advisor/soil/sanitising.py).
+_SANITISES_C = 55.0
 
 
 def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:

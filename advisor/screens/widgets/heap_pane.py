@@ -75,7 +75,8 @@ class HeapPane(VerticalScroll):
 
     async def show(self, state: State) -> None:
         """Follow what stands now. Parts that stay the same are left alone."""
-        if not self._furnished and state.plan is None:
+        self.query_one(StandingView).cure = state.cure
+        if not self._furnished and (state.plan is None or state.cure is not None):
             return
         await self.furnish()
         from advisor.screens.on_hand_rows import stocks
@@ -83,7 +84,7 @@ class HeapPane(VerticalScroll):
         from advisor.screens.widgets.on_hand import OnHand
         from advisor.screens.widgets.section_view import SectionView
 
-        plan = state.plan
+        plan = state.plan if state.cure is None else None  # no recipe for a new heap while this one is ill
         standing = self.query_one(StandingView)
         standing.household, standing.plan = state.household, plan
         self.query_one("#both").display = plan is not None
@@ -104,10 +105,11 @@ class HeapPane(VerticalScroll):
         """Follow what is still missing; until that is worked out anew, what was missing before stays."""
         from advisor.screens.widgets.missing_view import MissingView
 
+        plan = state.plan if state.cure is None else None
         for missing in self.query(MissingView):
-            missing.plan = state.plan
-            if state.whole and state.plan is not None:
-                missing.doubts = state.plan.doubts
+            missing.plan = plan
+            if state.whole and plan is not None:
+                missing.doubts = plan.doubts
 
     def on_resize(self, event: Resize) -> None:
         """Side by side where there is width, a larger drawing where there is height."""

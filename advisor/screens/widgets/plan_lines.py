@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from advisor.counsel.plan import Line
     from advisor.papers.sections import Section
 
-_NAME = 5  # columns for the names of lines
+_HANG = 2  # columns
 _NARROWEST = 20
 
 
@@ -74,7 +74,7 @@ class PlanLines(OptionList):
             self.post_message(self.Asked(line))
 
     def _fill(self) -> None:
-        width = max(min(self.scrollable_content_region.width, BROADEST) - _NAME, _NARROWEST)
+        width = max(min(self.scrollable_content_region.width, BROADEST) - _HANG, _NARROWEST)
         rows: list[Row] = []
         self._rows = {}
         for number, section in enumerate(self._sections):
@@ -88,5 +88,5 @@ class PlanLines(OptionList):
 
 def _words(line: Line, width: int, *, grave: bool) -> Content:
     folded = textwrap.wrap(line.text, width, break_on_hyphens=False) or [""]
-    text = f"\n{' ' * _NAME}".join(folded)
-    return Content.assemble((f"{line.id:<{_NAME}}", "$quiet"), (text, "bold $grave" if grave else ""))
+    text = f"\n{' ' * _HANG}".join(folded)
+    return Content.assemble(" " * _HANG, (text, "bold $grave" if grave else ""))

@@ -11,8 +11,12 @@ from textual.widgets import Static
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
+    from advisor.diagnosis.shapes import Diagnosis
     from advisor.household.shapes import Household
     from advisor.talk.bed_notes import BedNote
+
+#: So many remedies are shown beside the talk; the page of the cure has all.
+_DEEDS = 2
 
 NOTHING_YET = "Nothing to go on yet. Say what you have: “3 sacks of leaves, a bucket of coffee grounds”."
 
@@ -33,12 +37,19 @@ class StandingView(Static):
     beds: reactive[tuple[BedNote, ...]] = reactive(())
     """The beds of the diary, shown while no heap stands."""
 
+    cure: reactive[Diagnosis | None] = reactive(None)
+    """What ails the heap; it is shown in the place of the plan."""
+
     def on_mount(self) -> None:
         """Show the invitation from the start."""
         self._show()
 
     def watch_plan(self) -> None:
         """Another plan, other words."""
+        self._show()
+
+    def watch_cure(self) -> None:
+        """The heap is ill, or well again."""
         self._show()
 
     def watch_household(self) -> None:
@@ -51,6 +62,9 @@ class StandingView(Static):
 
     def _show(self) -> None:
         plan = self.plan
+        if self.cure is not None:
+            self.update(_ailing(self.cure))
+            return
         if plan is None:
             self.update(_beds(self.beds) if self.beds else Content.styled(NOTHING_YET, "$quiet"))
             return
@@ -64,6 +78,22 @@ class StandingView(Static):
             facts = [size(plan.body, plan.units), room(plan, self.household), warmth(plan)]
             lines.append(Content("; ".join(fact for fact in facts if fact)))
         self.update(Content("\n").join(lines))
+
+
+def _ailing(cure: Diagnosis) -> Content:
+    """What it is, what to do today, and when to look again for what."""
+    from advisor.counsel.wording import capital
+    from advisor.screens.wording import ails, look_again
+
+    lines = [Content.styled(capital(ails(cure)), "bold $primary")]
+    for number, remedy in enumerate(cure.remedies[:_DEEDS]):
+        lines += [Content(""), Content.styled("Then: " if number else "Today: ", "bold") + Content(remedy.line.text)]
+    if cure.remedies and look_again(cure):
+        first = cure.remedies[0]
+        lines += [Content(""), Content.styled(f"{capital(look_again(cure))}: ", "bold") + Content(first.expect)]
+        lines += [Content(f"If not: {first.otherwise}")]
+    lines += [Content(""), Content.styled("F4 has the whole of it.", "$quiet")]
+    return Content("\n").join(lines)
 
 
 def _beds(beds: tuple[BedNote, ...]) -> Content:

@@ -10,6 +10,7 @@ from textual.widgets import Static
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan
+    from advisor.diagnosis.shapes import Diagnosis
 
 NAME = "heapwright"
 _SHOWN = ("carbon-nitrogen", "moisture")
@@ -25,11 +26,18 @@ class SummaryLine(Static):
     plan: reactive[Plan | None] = reactive(None)
     """What stands."""
 
+    cure: reactive[Diagnosis | None] = reactive(None)
+    """What ails the heap; it goes before the plan."""
+
     busy: reactive[bool] = reactive(False)
     """Whether something is being worked out."""
 
     def watch_plan(self) -> None:
         """Another plan, other words."""
+        self._show()
+
+    def watch_cure(self) -> None:
+        """The heap is ill, or well again."""
         self._show()
 
     def watch_busy(self) -> None:
@@ -46,8 +54,19 @@ class SummaryLine(Static):
 
     def _show(self) -> None:
         room = max(self.content_size.width, 1) - len(NAME) - 2
-        words = "working it out…" if self.busy else summary(self.plan, room)
+        words = "working it out…" if self.busy else ailing(self.cure, room) or summary(self.plan, room)
         self.update(Content.assemble((NAME, "bold $primary"), f"  {words}" if words else ""))
+
+
+def ailing(cure: Diagnosis | None, width: int) -> str:
+    """What ails the heap, and when to look again, as far as there is room; empty if nothing is known to."""
+    if cure is None:
+        return ""
+    from advisor.screens.wording import ails, look_again
+
+    parts = [ails(cure), look_again(cure)]
+    said = " · ".join(part for part in parts if part)
+    return said if len(said) <= width else parts[0]
 
 
 def summary(plan: Plan | None, width: int) -> str:

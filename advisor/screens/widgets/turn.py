@@ -101,8 +101,7 @@ class Turn(Widget):
         content = Content("\n".join(folded(line, width) for line in text.split("\n")))
         content = content.stylize(_STYLES.get(self.kind, ""), 0, self._set_off(content.plain))
         for place, line in enumerate(self.lines):
-            row = Content(folded(f"{line.id:>4}  {line.text}", width))
-            row = row.stylize("$quiet", 0, 5).stylize(Style.from_meta({"line": place}))
+            row = Content(folded(f"  {line.text}", width)).stylize(Style.from_meta({"line": place}))
             content = Content("\n").join([content, row])
         return content
 

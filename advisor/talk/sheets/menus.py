@@ -8,6 +8,7 @@ from advisor.talk.intents import Door
 from advisor.talk.sheets.checking import check, trends
 from advisor.talk.sheets.comparing import kitchen, paces
 from advisor.talk.sheets.compost_ready import ready
+from advisor.talk.sheets.foreseeing import heat
 from advisor.talk.sheets.playing import Script, choice
 from advisor.talk.sheets.spreading import seasons, spread
 from advisor.talk.sheets.stead import animals, handfuls, instead
@@ -32,6 +33,7 @@ _SOIL_SCRIPTS: dict[str, Callable[[World], Script]] = {
 MORE: dict[Door, str] = {
     "year": "plan a year of it, week by week",
     "paces": "a quick heap beside a slow one: which suits me?",
+    "heat": "how hot my heap may get, and when",
     "kitchen": "what our scraps come to in a year, in a flat or on a balcony",
     "instead": "what stands in for so much manure",
     "animals": "a deep bed for animals, and the rows it makes",
@@ -40,6 +42,7 @@ MORE: dict[Door, str] = {
 _MORE_SCRIPTS: dict[str, Callable[[World], Script]] = {
     "year": year,
     "paces": paces,
+    "heat": heat,
     "kitchen": kitchen,
     "instead": instead,
     "animals": animals,

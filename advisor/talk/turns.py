@@ -274,8 +274,9 @@ def _counted(intent: Intent) -> set[str]:
 
 
 def _asks_to_begin(heard: Heard) -> bool:
-    """Whether a line asks how to begin: what it names in passing is what there is to begin with."""
-    return any(question.topic in _BEGINNING for question in heard.asked)
+    """Whether a line asks how to begin, or what to build: what it names in passing is what there is to begin with."""
+    plans = any(question.act == "ask_plan" and not question.topic for question in heard.asked)
+    return plans or any(question.topic in _BEGINNING for question in heard.asked)
 
 
 def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:

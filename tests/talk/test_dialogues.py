@@ -136,7 +136,8 @@ def test_what_drains_into_water_is_never_normal(person: Person) -> None:
 
 def test_a_dry_top_says_nothing_of_the_middle(person: Person) -> None:
     """Sun dries the top over a wet middle: common practice, no source."""
-    person.says("the heap is dry as dust on top but it stinks, I water it every evening", "lower down it is black slime")
+    person.says("the heap is dry as dust on top but it stinks, I water it every evening")
+    person.says("lower down it is black slime")
     assert person.heard("verdict").startswith("Too wet")
     assert "Water it" not in person.text
 

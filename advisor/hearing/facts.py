@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place
+from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place, is_own_doing
 from advisor.hearing.meanings import Concept
 from advisor.hearing.mended import cooled, mended
 from advisor.hearing.shapes import Fact
@@ -65,7 +65,7 @@ def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[F
         for hit in longest:
             if is_of_another(finder, hit, clause) or is_compared_with(finder, hit, clause):
                 continue
-            if is_out_of_place(finder, hit, clause, attribute):
+            if is_own_doing(finder, hit, clause) or is_out_of_place(finder, hit, clause, attribute):
                 continue
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife

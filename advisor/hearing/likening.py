@@ -13,6 +13,8 @@ _SMALL = listed(
     "still always completely totally absolutely stone bone proper right pretty a bit now already it's"
 )
 _FARTHEST = 4
+_SPEAKERS = frozenset({"i", "we", "you"})
+_AM = listed("am are was were feel felt 'm")
 #: States, which are said of a subject; what lives in it, went into it or lies over it may be told beside anything.
 _STATES_OF = (
     *("sign.warmth", "sign.steam", "sign.heat_before", "sign.moisture", "sign.dust", "sign.liquid", "sign.texture"),
@@ -26,6 +28,10 @@ _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounde
 #: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
 _SMELL = "sign.smell"
+#: What something or somebody that breaks in does, and the household does not.
+_OF_INTRUDERS = ("sign.access",)
+_ONESELF = listed("i we us me you people")
+_WHILE = listed("after before while when for by from since without been")
 _COMPARES = ("like|as", "like ", "as ")
 _BEGINNING = 2  # words
 #: "It is like cider" tells a smell, "it fizzed like cider" does not.
@@ -40,9 +46,25 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
     at = hit.start - 1
     while at >= clause.start and hit.start - at <= _FARTHEST and words[at].form in _SMALL:
         at -= 1
+    being = any(words[place].form in _AM for place in range(max(clause.start, at + 1), hit.start + 1))
+    if at >= clause.start and words[at].form in _SPEAKERS and being:
+        return True  # "I'm melting"
     return at >= clause.start and any(
         at + 1 in finder.things("other-thing", first) for first in range(max(clause.start, at - 1), at + 1)
     )
+
+
+def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether one did oneself what would be a sign if an animal had: "we tipped the bin over", "after digging it out"."""
+    if not _tells(hit, _OF_INTRUDERS):
+        return False
+    words = finder.line.words
+    at = hit.start - 1
+    while at >= clause.start and (words[at].form in _SMALL or words[at].form.endswith("ly")):
+        at -= 1
+    if at >= clause.start and words[at].form in _ONESELF:
+        return True
+    return words[hit.start].form.endswith("ing") and (at < clause.start or words[at].form in _WHILE)
 
 
 def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:

@@ -115,7 +115,7 @@ def _span(finder: Finder, at: int, clause: Clause) -> tuple[float, int, int] | N
     if unit not in _UNITS or before in _RATES:
         return None
     behind = words[end + 1].form if end + 1 < clause.end else ""
-    if _UNITS[unit] <= _A_WEEK and (before == "for" or not {before, behind} & _DAYS_IN):
+    if count * _UNITS[unit] <= _A_WEEK and (before == "for" or not {before, behind} & _DAYS_IN):
         return None
     if behind in _NO_AGE or (_UNITS[unit] >= 365 and count > _LONGEST_YEARS):
         return None

@@ -10,7 +10,7 @@ from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place, is_own_doing
 from advisor.hearing.meanings import Concept
-from advisor.hearing.mended import cooled, mended
+from advisor.hearing.mended import cooled, mended, over
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.told import figure_in, told_in
@@ -70,7 +70,7 @@ def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[F
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
-    return list(cooled(finder, list(mended(finder, list(zoned(finder, found))))))
+    return list(over(finder, list(cooled(finder, list(mended(finder, list(zoned(finder, found))))))))
 
 
 def bare_words(finder: Finder) -> Iterator[Hit]:

@@ -31,9 +31,10 @@ _SMELL = "sign.smell"
 #: What something or somebody that breaks in does, and the household does not.
 _OF_INTRUDERS = ("sign.access",)
 _ONESELF = listed("i we us me you people")
-_WHILE = listed("after before while when for by from since without been")
+_WHILE = listed("after before while when for by from since without")
 _COMPARES = ("like|as", "like ", "as ")
 _BEGINNING = 2  # words
+_NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
 #: "It is like cider" tells a smell, "it fizzed like cider" does not.
 _STATES = listed("is was are were 's gone went turned be been going got")
 
@@ -89,6 +90,9 @@ def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> boo
     Args:
         asked: the fact that the open question asks for.
     """
+    following = finder.line.words[hit.end].form if hit.end < clause.end else ""
+    if hit.way == "smell" and following in _NO_STINK:
+        return True  # "smells of marzipan", "smells fine": another way says of what, or nothing is wrong
     if not (hit.way.startswith(_COMPARES) and _tells(hit, (_SMELL,))) or asked == _SMELL:
         return False
     words = finder.line.words

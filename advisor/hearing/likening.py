@@ -65,7 +65,9 @@ def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
         at -= 1
     if at >= clause.start and words[at].form in _ONESELF:
         return True
-    return words[hit.start].form.endswith("ing") and (at < clause.start or words[at].form in _WHILE)
+    begun = words[hit.start].form
+    doing = begun.endswith("ing") and not begun.endswith("thing")
+    return doing and (at < clause.start or words[at].form in _WHILE)
 
 
 def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:

@@ -46,7 +46,11 @@ _IDLE = frozenset({"sign.progress=stalled", "sign.progress=nothing", "sign.warmt
 def cooled(finder: Finder, found: Sequence[Fact]) -> Iterator[Fact]:
     """The facts of a line, with heat that is told as it was before something idle: "was roasting, now it sulks"."""
     for fact in found:
-        if (fact.name, fact.value) == ("sign.progress", "stalled") and fact.stance == "told" and _heat_went(found, fact):
+        if (
+            (fact.name, fact.value) == ("sign.progress", "stalled")
+            and fact.stance == "told"
+            and _heat_went(found, fact)
+        ):
             continue  # "went to 60 and then died": it is the heat that died
         behind = [one for one in found if one.start > fact.start and f"{one.name}={one.value}" in _IDLE]
         hot = (fact.name, fact.value) in _HOT and fact.stance in ("told", "past")

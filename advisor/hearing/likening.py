@@ -56,7 +56,7 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 
 def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
-    """Whether one did oneself what would be a sign if an animal had: "we tipped the bin over", "after digging it out"."""
+    """Whether one did oneself what is a sign if an animal did: "we tipped the bin over", "after digging it out"."""
     if not _tells(hit, _OF_INTRUDERS):
         return False
     words = finder.line.words

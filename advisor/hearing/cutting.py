@@ -20,7 +20,7 @@ _OPENERS = listed(
     "was were has have had do does did can could should would will may must what how why when where which "
     "who not also still nothing nobody everything maybe perhaps please"
 )
-_VERBS = listed(
+VERBS = listed(
     "is are was were be been am has have had do does did can could should would will shall may might must "
     "get got gets go goes going went smell smells stink stinks keep keeps come comes came look looks seem "
     "seems turn turned put said says say want need think feel feels make makes made take took run runs "
@@ -231,7 +231,7 @@ def _goes_on_listing(words: tuple[Word, ...], at: int, end: int) -> bool:
     length = 0
     while at < end and not (words[at].mark and words[at].form in ",:-()"):
         form = words[at].form
-        if form in _VERBS or form in _PARTING or (length == 0 and form in _OPENERS - {"a", "an", "the", "my", "our"}):
+        if form in VERBS or form in _PARTING or (length == 0 and form in _OPENERS - {"a", "an", "the", "my", "our"}):
             return False
         length += 1
         at += 1

@@ -30,10 +30,14 @@ _LEADS = frozenset(
 _RATES = frozenset({"every", "per", "each", "once", "twice", "times", "next", "in", "another", "of"})
 _NO_AGE = frozenset(
     {"ago", "back", "since", "'s", "worth", "time", "left", "later", "earlier", "hence", "each", "away"}
+    | {"of", "straight", "running", "solid", "lost", "notice", "off", "long", "wait"}
 )
+#: Of a few days one tells an age with one of these: "three days in", "day 4", "it's been five days".
+_DAYS_IN = frozenset({"in", "on", "old", "already", "gone", "now", "after", "been", "day", "days", "built"})
 _OF_A_HEAP = ("heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "compost")
 #: Who is away so long tells no age of a heap.
 _AWAY = frozenset({"away", "holiday", "holidays", "trip", "abroad", "travelling", "pregnant", "off"})
+_A_WEEK = 7.0
 _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
 
@@ -52,9 +56,12 @@ def warmth(found: Sequence[Fact], about_worms: bool, short: bool) -> Iterator[Fa
         return
     newest = told[-1]
     degrees = float(newest.value)
+    before = {fact.value for fact in found if fact.name == "sign.heat_before" and fact.stance == "told"}
     value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
     if value in ("warm", "hot") and degrees < _HOT_ENOUGH and short:
         value = "under-heated"
+    if (value == "warm" and "was-hot" in before) or (value in ("hot", "too-hot") and "never-hot" in before):
+        value = ""  # that it fell, or never rose, says more than how warm it still is
     if about_worms:
         value = "too-hot" if degrees > _WORMS_SUFFER else ""
     if value:
@@ -90,6 +97,8 @@ def _span(finder: Finder, at: int, clause: Clause) -> tuple[float, int, int] | N
     """A span of time that begins at a word: its days, and its first and last word but one."""
     words = finder.line.words
     if words[at].form in ("day", "days", "d") and at + 1 in finder.numbers and at + 1 < clause.end:
+        if sum(word.form == words[at].form for word in words) > 1:
+            return None  # a series: D1 18, D2 44
         return finder.numbers[at + 1][0], at, finder.numbers[at + 1][1]
     before = words[at - 1].form if at > clause.start else ""
     if at in finder.numbers:
@@ -106,6 +115,8 @@ def _span(finder: Finder, at: int, clause: Clause) -> tuple[float, int, int] | N
     if unit not in _UNITS or before in _RATES:
         return None
     behind = words[end + 1].form if end + 1 < clause.end else ""
+    if count * _UNITS[unit] <= _A_WEEK and (before == "for" or not {before, behind} & _DAYS_IN):
+        return None
     if behind in _NO_AGE or (_UNITS[unit] >= 365 and count > _LONGEST_YEARS):
         return None
     return count * _UNITS[unit], at, end + 1

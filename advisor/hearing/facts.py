@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place
+from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place, is_own_doing
 from advisor.hearing.meanings import Concept
-from advisor.hearing.mended import cooled, mended
+from advisor.hearing.mended import cooled, mended, over
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.told import figure_in, told_in
@@ -65,12 +65,12 @@ def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[F
         for hit in longest:
             if is_of_another(finder, hit, clause) or is_compared_with(finder, hit, clause):
                 continue
-            if is_out_of_place(finder, hit, clause, attribute):
+            if is_own_doing(finder, hit, clause) or is_out_of_place(finder, hit, clause, attribute):
                 continue
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife
             spoken_of = next((str(hit.of) for hit in things if hit.of in _UNNAMED), str(things[0].of))
-    return list(cooled(finder, list(mended(finder, list(zoned(finder, found))))))
+    return list(over(finder, list(cooled(finder, list(mended(finder, list(zoned(finder, found))))))))
 
 
 def bare_words(finder: Finder) -> Iterator[Hit]:

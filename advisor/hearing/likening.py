@@ -13,6 +13,8 @@ _SMALL = listed(
     "still always completely totally absolutely stone bone proper right pretty a bit now already it's"
 )
 _FARTHEST = 4
+_SPEAKERS = frozenset({"i", "we", "you"})
+_AM = listed("am are was were feel felt 'm")
 #: States, which are said of a subject; what lives in it, went into it or lies over it may be told beside anything.
 _STATES_OF = (
     *("sign.warmth", "sign.steam", "sign.heat_before", "sign.moisture", "sign.dust", "sign.liquid", "sign.texture"),
@@ -26,8 +28,13 @@ _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounde
 #: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
 _SMELL = "sign.smell"
+#: What something or somebody that breaks in does, and the household does not.
+_OF_INTRUDERS = ("sign.access",)
+_ONESELF = listed("i we us me you people")
+_WHILE = listed("after before while when for by from since without")
 _COMPARES = ("like|as", "like ", "as ")
 _BEGINNING = 2  # words
+_NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
 #: "It is like cider" tells a smell, "it fizzed like cider" does not.
 _STATES = listed("is was are were 's gone went turned be been going got")
 
@@ -40,9 +47,27 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
     at = hit.start - 1
     while at >= clause.start and hit.start - at <= _FARTHEST and words[at].form in _SMALL:
         at -= 1
+    being = any(words[place].form in _AM for place in range(max(clause.start, at + 1), hit.start + 1))
+    if at >= clause.start and words[at].form in _SPEAKERS and being:
+        return True  # "I'm melting"
     return at >= clause.start and any(
         at + 1 in finder.things("other-thing", first) for first in range(max(clause.start, at - 1), at + 1)
     )
+
+
+def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether one did oneself what is a sign if an animal did: "we tipped the bin over", "after digging it out"."""
+    if not _tells(hit, _OF_INTRUDERS):
+        return False
+    words = finder.line.words
+    at = hit.start - 1
+    while at >= clause.start and (words[at].form in _SMALL or words[at].form.endswith("ly")):
+        at -= 1
+    if at >= clause.start and words[at].form in _ONESELF:
+        return True
+    begun = words[hit.start].form
+    doing = begun.endswith("ing") and not begun.endswith("thing")
+    return doing and (at < clause.start or words[at].form in _WHILE)
 
 
 def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
@@ -67,6 +92,9 @@ def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> boo
     Args:
         asked: the fact that the open question asks for.
     """
+    following = finder.line.words[hit.end].form if hit.end < clause.end else ""
+    if hit.way == "smell" and following in _NO_STINK:
+        return True  # "smells of marzipan", "smells fine": another way says of what, or nothing is wrong
     if not (hit.way.startswith(_COMPARES) and _tells(hit, (_SMELL,))) or asked == _SMELL:
         return False
     words = finder.line.words

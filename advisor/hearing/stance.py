@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.cutting import VERBS, Clause, Line
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
@@ -20,6 +21,10 @@ _ORDER = ("denied", "supposed", "other", "past", "asked")
 
 #: A clause that begins so says when: what it says is asked with the clause before it.
 _WHEN = frozenset({"while", "whilst", "when", "once", "until", "before", "whenever"})
+
+_ADDING = frozenset({"and", "&", "or"})
+_WITHOUT_SUBJECT = listed("do does did not never still have has had can could will would should is are was were")
+_SUBJECTS = listed("i we you it they he she that this there the my our your")
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +112,20 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     for name in _ORDER:
         if name in found:
             return Stance(name, found[name])
+    return _of_the_clause_before(finder, clause, taken)
+
+
+def _of_the_clause_before(finder: Finder, clause: Clause, taken: Sequence[Taken]) -> Stance:
+    """The stance of a clause without a verb or a subject of its own: "will I come home to flies | and a stink?"."""
+    line = finder.line
+    words = line.words[clause.start : clause.end]
+    goes_on = words[0].form in _WITHOUT_SUBJECT and not any(word.form in _SUBJECTS for word in words[:2])
+    if clause.joined in _ADDING and (goes_on or not any(word.form in VERBS for word in words)):
+        before = next((one for one in line.clauses if one.end + 1 == clause.start), None)
+        if before is not None and before.sentence == clause.sentence:
+            how = stance(finder, before.end - 1, before.end, before, taken)
+            if how.name in ("supposed", "other", "asked") or (how.name == "denied" and clause.joined == "or"):
+                return how
     return Stance("told")
 
 

@@ -19,7 +19,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import is_of_stuff, only_names_stuff
+from advisor.hearing.to_hand import asks_of_stuff, is_of_stuff, only_names_stuff
 
 DANGER = 0
 ANSWER = 10
@@ -79,6 +79,9 @@ def acts_of(
         or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
         ranked["stock"] = STOCK
+    only_stuff = all(rank >= STOCK for rank in ranked.values())
+    if only_stuff and not open_question.question and asks_of_stuff(finder, facts):
+        ranked = {"ask_material": ASK_MARKED}
     if not ranked.keys() - QUESTIONS:
         ranked |= _by_form(finder, found, asks, ranked)
     if dangers:

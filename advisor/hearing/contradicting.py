@@ -56,7 +56,7 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
         return None
     if _begins_with_no(finder, facts) or _did_another(finder):
         return first
-    if insists is not None and (_denies(finder, 0, insists) or _named(finder, first, facts) and insists == 0):
+    if insists is not None and (_denies(finder, 0, insists) or insists == 0 and any(_named(finder, one, facts) for one in clauses)):
         return first
     if _is_emphatic(finder) or _opens_with_not(finder, facts) or _this_not_that(finder, facts) or _is_no_vessel(finder):
         return first
@@ -197,7 +197,7 @@ def _is_emphatic(finder: Finder) -> bool:
         return False
     if any(word.form in _EMPHATIC for word in loud):
         return True
-    return any(word.form in (*_DENIALS, *_SAID) for word, _ in written)
+    return any(word.form in _SAID or word.form in ("not", "never") for word, _ in written)
 
 
 def _is_loud(word: Word, said: str) -> bool:
@@ -261,7 +261,7 @@ def _this_not_that(finder: Finder, facts: Sequence[Fact]) -> bool:
 
 def _leads(finder: Finder, at: int) -> bool:
     word = finder.line.words[at]
-    if word.mark or word.form in (*_IT, *_BE, *_WEAKENED, *_OWNERS, "a", "mind", "never", "bad", "on", "mean", "meant", "i"):
+    if word.mark or word.form in (*_IT, *_BE, *_WEAKENED, *_OWNERS, "a", "its", "mind", "never", "bad", "on", "mean", "meant", "i"):
         return True
     return bool(finder.things("con-slip", at))
 

@@ -283,6 +283,9 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
     for other in finder.line.clauses:
         begins = {word.form for word in words[other.start : min(other.start + 4, other.end)]}
         joined = other.sentence == clause.sentence and other != clause and words[other.start].form in _IF
+        before = [one for one in finder.line.clauses if one.sentence == other.sentence and one.end <= other.start]
+        if joined and words[other.start].form == "when" and before and not asks[before[-1].start]:
+            continue  # "there is fog when I stab it, is that ok" tells when
         if joined and not asks[other.start] and begins & _DOERS:
             return finder.line.said(other.start, other.end)
     return ""

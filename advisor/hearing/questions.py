@@ -381,3 +381,4 @@ def _inside(forms: list[str], *, marked: bool) -> bool:
         if form in ("what", "which", "why") and marked and place < _FEW:
             return True
     return False
+

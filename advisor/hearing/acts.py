@@ -79,7 +79,11 @@ def acts_of(
         or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
         ranked["stock"] = STOCK
-    if "stock" in ranked and not finder.numbers and any(fact.name == "wish.without" and fact.stance == "told" for fact in facts):
+    if (
+        "stock" in ranked
+        and not finder.numbers
+        and any(fact.name == "wish.without" and fact.stance == "told" for fact in facts)
+    ):
         ranked.pop("stock")  # "I'm vegan so no poo"
     only_stuff = all(rank >= STOCK for rank in ranked.values())
     if only_stuff and not open_question.question and asks_of_stuff(finder, facts):

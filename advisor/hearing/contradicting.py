@@ -56,7 +56,9 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
         return None
     if _begins_with_no(finder, facts) or _did_another(finder):
         return first
-    if insists is not None and (_denies(finder, 0, insists) or insists == 0 and any(_named(finder, one, facts) for one in clauses)):
+    if insists is not None and (
+        _denies(finder, 0, insists) or insists == 0 and any(_named(finder, one, facts) for one in clauses)
+    ):
         return first
     if _is_emphatic(finder) or _opens_with_not(finder, facts) or _this_not_that(finder, facts) or _is_no_vessel(finder):
         return first
@@ -148,7 +150,11 @@ def _is_not_but_is(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> boo
     if place >= len(finder.line.clauses):
         return False
     other = finder.line.clauses[place]
-    if other.joined in ("but", "and", "because", "so") or words[other.start].form not in _IT or other.end - other.start < 3:
+    if (
+        other.joined in ("but", "and", "because", "so")
+        or words[other.start].form not in _IT
+        or other.end - other.start < 3
+    ):
         return False
     if words[other.start + 1].form not in _BE or words[other.start + 2].form == "not":
         return False
@@ -254,14 +260,32 @@ def _this_not_that(finder: Finder, facts: Sequence[Fact]) -> bool:
         before = [one.start for one in finder.materials.values() if at - 2 <= one.end <= at]
         if not before and at and not finder.vocabulary.english.is_ordinary(words[at - 1].form):
             before = [at - 1]  # a slip of the pen: "its gras not hay"
-        if before and finder.materials[behind].end >= len(words) - 1 and all(_leads(finder, one) for one in range(before[0])):
+        if (
+            before
+            and finder.materials[behind].end >= len(words) - 1
+            and all(_leads(finder, one) for one in range(before[0]))
+        ):
             return True
     return False
 
 
 def _leads(finder: Finder, at: int) -> bool:
     word = finder.line.words[at]
-    if word.mark or word.form in (*_IT, *_BE, *_WEAKENED, *_OWNERS, "a", "its", "mind", "never", "bad", "on", "mean", "meant", "i"):
+    if word.mark or word.form in (
+        *_IT,
+        *_BE,
+        *_WEAKENED,
+        *_OWNERS,
+        "a",
+        "its",
+        "mind",
+        "never",
+        "bad",
+        "on",
+        "mean",
+        "meant",
+        "i",
+    ):
         return True
     return bool(finder.things("con-slip", at))
 
@@ -271,7 +295,11 @@ def _is_no_vessel(finder: Finder) -> bool:
     words = finder.line.words
     first = finder.line.sentences[0]
     said = [word.form for word in words[first.start : first.end] if not word.mark]
-    if len(said) < 4 or said[0] not in ("it", "mine", "this", "that") or said[1:3] not in (["is", "not"], ["was", "not"]):
+    if (
+        len(said) < 4
+        or said[0] not in ("it", "mine", "this", "that")
+        or said[1:3] not in (["is", "not"], ["was", "not"])
+    ):
         return False
     clause = finder.line.clauses[0]
     things = [hit for hit in things_in(finder, clause) if str(hit.of) in _VESSELS]

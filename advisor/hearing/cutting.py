@@ -35,7 +35,9 @@ _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
 #: What a question begins with, what it asks about that was named before, and what it may judge it to be.
 _ASKING = listed("is are can could should shall will would do does may")
 _NAMED_BEFORE = listed("it they this that these those i we")
-_JUDGED = listed("ok okay alright normal good bad safe fine right wrong allowed dangerous harmful enough true compostable")
+_JUDGED = listed(
+    "ok okay alright normal good bad safe fine right wrong allowed dangerous harmful enough true compostable"
+)
 #: Behind one of these no new question begins: "only then did it heat", "what else can I do", "the trouble is that".
 _LEADING_ON = listed(
     "not no never nor neither only so as than hardly rarely what which who whose when where how why if whether that all best and or but"
@@ -237,6 +239,8 @@ def _asks_on(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:
         return False
     if words[at].form in ("is", "are") and words[at + 2].form not in _JUDGED:
         return False
+    if words[at].form == "may" and words[at + 1].form not in ("i", "we"):
+        return False  # "the first of May it was"
     first = at
     while first > sentence.start and not words[first - 1].mark:
         first -= 1

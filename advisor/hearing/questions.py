@@ -234,6 +234,8 @@ def _is_told_on(line: Line, clause: Clause) -> bool:
     at = 2 if tag[1:2] == ["not"] else 1
     if len(tag) <= at or tag[0] not in _HELPERS or tag[at] not in _PERSONS or clause.start == sentence.start:
         return False
+    if line.words[clause.start - 1].form != ",":
+        return False
     if tag[at] == "you" and tag[0] in _MODALS:
         return False  # "save that, would you, and ..."
     ends = len(tag) == at + 1 or tag[at + 1] == ","
@@ -381,4 +383,3 @@ def _inside(forms: list[str], *, marked: bool) -> bool:
         if form in ("what", "which", "why") and marked and place < _FEW:
             return True
     return False
-

@@ -1,7 +1,7 @@
 """Whether a line contradicts what was said or understood, and so puts it right.
 
-By what somebody says of the telling ("nobody said it was hot", "for the last time", "whatever you have been told"), or by
-form alone: "not this, it is that", one word in capitals beside a denial, something never done that "was my sister's".
+By what somebody says of the telling ("nobody said it was hot", "for the last time", "whatever you have been told"), or
+by form alone: "not this, it is that", one word in capitals near a denial, something never done that "was my sister's".
 """
 
 from __future__ import annotations
@@ -49,18 +49,18 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     for clause in clauses:
         if _unsaid(finder, clause, facts) or _told_otherwise(finder, clause, facts):
             return clause
-        if _is_not_but_is(finder, clause, facts) or _was_of_others(finder, clause, facts):
+        if _is_not_but_is(finder, clause, facts) or _was_of_others(finder, clause):
             return clause
     first = clauses[0] if clauses else None
     if first is None:
         return None
-    if _begins_with_no(finder, facts) or _did_another(finder):
+    if _begins_with_no(finder) or _did_another(finder):
         return first
     if insists is not None and (
-        _denies(finder, 0, insists) or insists == 0 and any(_named(finder, one, facts) for one in clauses)
+        _denies(finder, 0, insists) or (insists == 0 and any(_named(finder, one, facts) for one in clauses))
     ):
         return first
-    if _is_emphatic(finder) or _opens_with_not(finder, facts) or _this_not_that(finder, facts) or _is_no_vessel(finder):
+    if _is_emphatic(finder) or _opens_with_not(finder, facts) or _this_not_that(finder) or _is_no_vessel(finder):
         return first
     return None
 
@@ -180,7 +180,7 @@ def _is_trouble(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> bool:
     )
 
 
-def _was_of_others(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> bool:
+def _was_of_others(finder: Finder, clause: Clause) -> bool:
     """Whether what was never done was somebody else's doing: "I never emptied it. That was my sister's"."""
     words = finder.line.words
     forms = [word.form for word in words[clause.start : clause.end] if not word.mark]
@@ -195,7 +195,7 @@ def _was_of_others(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> boo
 
 
 def _is_emphatic(finder: Finder) -> bool:
-    """Whether one word stands in capitals in a line that denies, or says what it is said again: "it is STEAM, not smoke"."""
+    """Whether one word stands in capitals in a line that denies or says again: "it is STEAM, not smoke"."""
     line = finder.line
     written = [(word, line.text[word.start : word.end]) for word in line.words if not word.mark]
     loud = [word for word, said in written if _is_loud(word, said)]
@@ -225,7 +225,7 @@ def _opens_with_not(finder: Finder, facts: Sequence[Fact]) -> bool:
     return any(one.name in names and one.start > denied[0].start for one in told)
 
 
-def _begins_with_no(finder: Finder, facts: Sequence[Fact]) -> bool:
+def _begins_with_no(finder: Finder) -> bool:
     """Whether a line says "no" and then what something is or was: "no, it was the other bin"."""
     words = finder.line.words
     forms = [word.form for word in words if not word.mark][:4]
@@ -247,7 +247,7 @@ def _did_another(finder: Finder) -> bool:
     return False
 
 
-def _this_not_that(finder: Finder, facts: Sequence[Fact]) -> bool:
+def _this_not_that(finder: Finder) -> bool:
     """Whether a short line says "this, not that" of two kinds of stuff, and commands nothing."""
     words = finder.line.words
     said = [at for at, word in enumerate(words) if not word.mark]

@@ -40,7 +40,8 @@ _JUDGED = listed(
 )
 #: Behind one of these no new question begins: "only then did it heat", "what else can I do", "the trouble is that".
 _LEADING_ON = listed(
-    "not no never nor neither only so as than hardly rarely what which who whose when where how why if whether that all best and or but"
+    "not no never nor neither only so as than hardly rarely what which who whose when where how why if "
+    "whether that all best and or but"
 )
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4

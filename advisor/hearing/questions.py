@@ -153,8 +153,9 @@ _REPORTS = listed("said asked told says asks shouted")
 _OTHERS = listed("him her them")
 #: Verbs of a statement that is only marvelled at where "??" stands behind it.
 _HAPPENS = listed(
-    "is was were are am smells smelled smelt stinks stank reeks looks looked feels felt came comes went goes happened got gets has had "
-    "keeps kept turned grew grows died dies ate fell ran leaks leaked moved appeared turns think"
+    "is was were are am smells smelled smelt stinks stank reeks looks looked feels felt came comes went goes "
+    "happened got gets has had keeps kept turned grew grows died dies ate fell ran leaks leaked moved appeared "
+    "turns think"
 )
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
@@ -226,7 +227,7 @@ def _is_surprised(line: Line, clause: Clause, forms: list[str]) -> bool:
 
 
 def _is_told_on(line: Line, clause: Clause) -> bool:
-    """Whether a clause is a tag inside of what is told on and on: "it's been that sort of autumn, hasn't it, my beans"."""
+    """Whether a clause is a tag inside what is told on: "been that sort of autumn, hasn't it, my beans"."""
     sentence = line.sentences[clause.sentence]
     if sentence.asks:
         return False
@@ -243,7 +244,7 @@ def _is_told_on(line: Line, clause: Clause) -> bool:
 
 
 def _is_reported(line: Line, clause: Clause) -> bool:
-    """Whether a question was put to somebody else: "I said to them at the stables, what have you been feeding these"."""
+    """Whether a question was put to somebody else: "I said to them at the stables, what do you feed these"."""
     before = [one for one in line.clauses if one.end <= clause.start and one.sentence == clause.sentence]
     if not before or line.sentences[clause.sentence].asks:
         return False

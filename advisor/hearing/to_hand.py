@@ -36,10 +36,12 @@ _AMOUNTS = ("amount", "acts-amount", "stock-plenty", "having")
 _COUNTING = listed("a two three four five six seven eight nine ten twenty")
 #: What makes one doubt that stuff may go in.
 _DOUBTFUL = listed(
-    "poisonous plastic meat oily cooked dairy pet-waste human-waste treated coated coal-ash ash salty diseased spreads citrus"
+    "poisonous plastic meat oily cooked dairy pet-waste human-waste treated coated coal-ash ash salty diseased "
+    "spreads citrus"
 )
 _TELLS = listed(
-    "i we have has had got get is are was were be been comes come put went going made gave will would my our his every each daily weekly "
+    "i we have has had got get is are was were be been comes come put went going made gave will would my our his "
+    "every each daily weekly "
     "some all most half only just now again today yesterday"
 )
 _NEAR = 3  # words between an amount and what it is of
@@ -61,7 +63,7 @@ def only_names_stuff(finder: Finder) -> bool:
 
 
 def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
-    """Whether a line only names stuff of which one may doubt that it may go in, and says not how much: "greasy boxes"."""
+    """Whether a line only names stuff that one may doubt may go in, and not how much there is: "greasy boxes"."""
     words = finder.line.words
     every = range(len(words))
     if not finder.line.clauses or finder.numbers or not _names_first(finder, finder.line.clauses[0]):

@@ -76,6 +76,7 @@ def diagnose(
         standing = weigh(talk, knowledge)
         if asked >= QUESTIONS_AT_MOST:
             standing = best_guess(standing, causes_of(knowledge))
+        talk.close_answers()  # a cure may rest on what nobody has told: no reading, no size
         talk.tell(
             [
                 Fact("case", "verdict", "", standing.verdict),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.counsel.plan import Because
 from advisor.diagnosis.weighing import Voice, Weighed
 from advisor.inference.engine import Consultation
-from advisor.inference.facts import Fact, written
+from advisor.inference.facts import ABSENCE, Fact, written
 from advisor.inference.trace import Reason, tree
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
@@ -45,6 +45,9 @@ def _matched(voice: Voice, talk: Consultation) -> tuple[str, ...]:
 
 def plainly(fact: Fact, knowledge: Knowledge) -> str:
     """A fact of a diagnosis in words."""
+    if fact.kind == ABSENCE:
+        kind, _, name = fact.subject.partition(".")
+        return f"{knowledge.kinds[kind].attributes[name].about}: not told"
     declared = knowledge.kinds[fact.kind].attributes[fact.attribute]
     value = declared.words.get(str(fact.value), f"{written(fact.value)} {declared.unit}".strip())
     if fact.kind == "state":

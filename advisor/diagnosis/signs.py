@@ -122,10 +122,14 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bo
             value = _value(fact, declared[name].number)
             if value is not None and (declared[name].number is not None or value in declared[name].words):
                 read.setdefault(name, []).append(Read(name, value, fact.said))
-    fed = ails and any(fact.name in ("deed.added", "deed.fed") for fact in heard.told)
+    fed = ails and (heard.acts[:1] == ("stock",) or any(fact.name in ("deed.added", "deed.fed") for fact in heard.told))
+    named = _named(heard, method)
+    in_worms = "worm-bin" in (named, method)  # whose bedding is paper, and no litter
     if read or fed:
         held = [
-            Read("holds", value, said) for value, said in _held(heard, knowledge) if value in declared["holds"].words
+            Read("holds", value, said)
+            for value, said in _held(heard, knowledge)
+            if value in declared["holds"].words and not (in_worms and said.casefold() == "bedding")
         ]
         read.setdefault("holds", []).extend(held)
     steams = [fact.said for fact in heard.told if fact.name == "sign.steam"]
@@ -133,7 +137,6 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bo
         read["warmth"] = [Read("warmth", "hot", steams[0])]  # only a hot middle steams: common practice, no source
     for cooled in _cooled(read.get("degrees", ())):
         read.setdefault("heat_before", []).append(cooled)
-    named = _named(heard, method)
     if named:
         read["method"] = [Read("method", named, heard.about)]
     return tuple(
@@ -174,7 +177,7 @@ def gone(heard: Heard) -> Iterator[tuple[str, str]]:
 def _named(heard: Heard, method: str) -> str:
     """The kind of compost that a line names itself; none if it only says "the heap" or "the bin" of another vessel."""
     named = METHOD_OF.get(heard.about, "")
-    said = any(piece.about == heard.about for piece in heard.pieces)
+    said = any(piece.about == heard.about and piece.asks != "whether" for piece in heard.pieces)
     return named if named and said and not (named in GENERAL_METHODS and (method or named == "open-heap")) else ""
 
 

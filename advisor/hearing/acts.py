@@ -138,9 +138,9 @@ def _by_form(
     if not ranked and names_stuff(finder, told):
         return {"stock": STOCK}
     vessel = bool(set(named) & {"bin", "tumbler", "heap", "worm bin"}) and bool(finder.numbers)
-    if not ranked and vessel and not any(finder.things("acts-saying", at) for at in range(len(finder.line.words))):
+    if not ranked and vessel and not finder.where("acts-saying"):
         return {"circumstance": CIRCUMSTANCE}
-    pronoun = any(finder.things("it", at) for at in range(len(finder.line.words)))
+    pronoun = bool(finder.where("it"))
     return {"observation": OBSERVATION} if not ranked and (named or pronoun) else {}
 
 

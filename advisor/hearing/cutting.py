@@ -192,6 +192,10 @@ def _sentences(words: tuple[Word, ...]) -> list[Sentence]:
     return found
 
 
+#: What such a word brings behind a comma stands against what was said before: "no smoke, just steam".
+_INSTEAD = frozenset({"just", "only", "merely"})
+
+
 def _clauses(words: tuple[Word, ...], sentences: tuple[Sentence, ...]) -> list[Clause]:
     found: list[Clause] = []
     for number, sentence in enumerate(sentences):
@@ -222,7 +226,8 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
             return True, 1
         if word.form == "-" and word.start > words[at - 1].end:
             return True, 1
-        return (True, 1) if word.form == "," and not _goes_on_listing(words, at + 1, sentence.end) else (False, 0)
+        parts = following in _INSTEAD or not _goes_on_listing(words, at + 1, sentence.end)
+        return (True, 1) if word.form == "," and parts else (False, 0)
     if _asks_on(words, at, sentence):
         return True, 0
     if word.form == "so" and following not in _OPENERS:

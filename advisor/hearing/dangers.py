@@ -221,7 +221,7 @@ def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
 
 def _stands(finder: Finder, name: str, start: int, end: int) -> bool:
     """Whether a way of a class begins in a stretch."""
-    return any(finder.things(name, at) for at in range(start, end))
+    return finder.names(name, start, end)
 
 
 def _is_none(danger: Danger, finder: Finder) -> bool:

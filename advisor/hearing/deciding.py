@@ -65,7 +65,7 @@ def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) ->
             for one in clauses
             for at in finder.materials
         )
-    return any(finder.things(feature, at) for one in clauses for at in range(one.start, one.end))
+    return any(finder.names(feature, one.start, one.end) for one in clauses)
 
 
 def _is_earth(finder: Finder, at: int) -> bool:

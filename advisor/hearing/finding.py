@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 
 from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
-from advisor.hearing.meanings import Index, Meaning, Names, Said, Vocabulary
-from advisor.hearing.patterns import ends
+from advisor.hearing.meanings import FramePart, Index, Meaning, Names, Part, Said, Vocabulary
+from advisor.hearing.patterns import Way, ends, found
 from advisor.hearing.spoken import Spoken
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
@@ -17,6 +17,9 @@ from advisor.knowledge.base import Knowledge
 
 #: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
 _LITTLE = frozenset({"can", "may", "will", "like", "mean"})
+
+#: Things found by their form that any line may hold, so far as its words show.
+_BY_FORM = ("number", "count", "litres", "length", "measure", "temp", "time")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +54,27 @@ class Finder:
     _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
     _known: dict[tuple[str, int], bool] = field(default_factory=dict)
     _names: dict[int, Named | None] = field(default_factory=dict)
-    _possible: dict[int, bool] = field(default_factory=dict)
+    _begin: dict[str, Set[int]] = field(default_factory=dict)
+    _where: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    _tried: dict[int, dict[int, list[Said]]] = field(default_factory=dict)
+    _hits: dict[tuple[int, int, int, int], tuple[Hit, ...]] = field(default_factory=dict)
+    _places: dict[str, list[int]] = field(default_factory=dict)
     _present: frozenset[str] = frozenset()
     _spoken: Spoken | None = None
 
     def __post_init__(self) -> None:
-        self._present = frozenset({*(word.lemma for word in self.line.words), *(word.form for word in self.line.words)})
+        for at, word in enumerate(self.line.words):
+            for said in {word.lemma, word.form}:
+                self._places.setdefault(said, []).append(at)
         self.numbers = dict(_numbers(self.line.words))
+        self._present = frozenset({*self._places, *map(found, _BY_FORM)})
         self.materials = dict(self._named())
+        if self.materials:  # what names no material may hold one
+            self._present |= {found("material")}
+            self._tried.clear()
+            self._hits.clear()
+            self._where.clear()
+            self._begin.clear()
 
     @property
     def spoken(self) -> Spoken:
@@ -67,39 +83,58 @@ class Finder:
             self._spoken = Spoken(self.line, self.knowledge)
         return self._spoken
 
-    def hits(self, index: Index, start: int, end: int, last: int | None = None) -> Iterator[Hit]:
+    def hits(self, index: Index, start: int, end: int, last: int | None = None) -> tuple[Hit, ...]:
         """Every way of saying of an index that begins in a stretch; of one meaning at one place, the longest.
 
         Args:
             last: how far a way may reach; no further than the stretch if left out.
         """
+        key = (id(index), start, end, end if last is None else last)
+        known = self._hits.get(key)
+        if known is None:
+            known = self._hits[key] = tuple(self._found(index, start, end, key[3]))
+        return known
+
+    def _found(self, index: Index, start: int, end: int, reach: int) -> Iterator[Hit]:
         words = self.line.words
-        reach = end if last is None else last
-        names = [(name, saids) for name, saids in index.by_thing.items()]
+        tried = self._that_may_stand(index)
         for at in range(start, end):
-            word = words[at]
-            tried = [*index.by_word.get(word.lemma, ())]
-            if word.form != word.lemma:
-                tried += index.by_word.get(word.form, ())
-            for name, saids in names:
-                if self.things(name, at):
-                    tried += saids
             best: dict[int, Hit] = {}
-            for said in tried:
-                if not self._may_stand(said):
-                    continue
+            for said in tried.get(at, ()):
                 behind = ends(said.way, words, at, reach, self.things)
-                kept = best.get(id(said.of))
-                if behind and (kept is None or behind > kept.end):
-                    best[id(said.of)] = Hit(at, behind, said.of, said.way.text)
+                if behind:
+                    kept = best.get(id(said.of))
+                    if kept is None or behind > kept.end:
+                        best[id(said.of)] = Hit(at, behind, said.of, said.way.text)
             yield from best.values()
 
-    def _may_stand(self, said: Said) -> bool:
-        """Whether the line holds a word of each set that a way of saying needs."""
-        known = self._possible.get(id(said))
-        if known is None:
-            known = self._possible[id(said)] = not any(need.isdisjoint(self._present) for need in said.way.needs)
-        return known
+    def _that_may_stand(self, index: Index) -> dict[int, list[Said]]:
+        """The ways of an index whose words are all in the line, by the words of the line at which they may begin."""
+        tried = self._tried.get(id(index))
+        if tried is None:
+            tried = self._tried[id(index)] = {}
+            able: dict[str, list[Said]] = {}
+            lacks = self._present.isdisjoint
+            for at, word in enumerate(self.line.words):
+                for begun in (word.lemma, word.form) if word.form != word.lemma else (word.form,):
+                    if begun not in able:
+                        saids = (said for need, said in index.rarest(begun) if not lacks(need))
+                        able[begun] = [said for said in saids if self._may_stand(said.way)]
+                    if able[begun]:
+                        tried.setdefault(at, []).extend(able[begun])
+            for name, begun_by in index.by_thing.items():
+                places = self.where(name)
+                if places:
+                    kept = [said for said in begun_by if self._may_stand(said.way)]
+                    for at in places:
+                        tried.setdefault(at, []).extend(kept)
+            if index.in_sets:
+                _leave_out_parts(tried)
+        return tried
+
+    def _may_stand(self, way: Way) -> bool:
+        """Whether the line holds something of each set that a way of saying needs."""
+        return not any(map(self._present.isdisjoint, way.needs))
 
     def _named(self) -> Iterator[tuple[int, Named]]:
         """The longest names of materials, each at its first word; a name inside another is not named."""
@@ -188,16 +223,52 @@ class Finder:
             self._known[key] = work_out()
         return self._known[key]
 
-    def stands(self, ways: tuple, start: int, end: int) -> bool:  # type: ignore[type-arg]
+    def stands(self, ways: Sequence[Way], start: int, end: int) -> bool:
         """Whether one of some ways of saying stands anywhere in a stretch."""
-        return any(ends(way, self.line.words, at, end, self.things) for way in ways for at in range(start, end))
+        able = [way for way in ways if self._may_stand(way)]
+        return any(ends(way, self.line.words, at, end, self.things) for way in able for at in range(start, end))
+
+    def names(self, name: str, start: int, end: int) -> bool:
+        """Whether a thing of a class begins in a stretch."""
+        return any(start <= at < end for at in self.where(name))
+
+    def where(self, name: str) -> tuple[int, ...]:
+        """The words at which a thing of a class begins, in order."""
+        known = self._where.get(name)
+        if known is None:
+            known = self._where[name] = tuple(at for at in sorted(self._beginnings(name)) if self.things(name, at))
+        return known
+
+    def _beginnings(self, name: str) -> Set[int]:
+        """The words at which a thing of a class may begin."""
+        known = self._begin.get(name)
+        if known is None:
+            known = self._begin[name] = self._may_begin(name)
+        return known
+
+    def _may_begin(self, name: str) -> Set[int]:
+        form, _, bounds = name.partition(":")
+        if name == "material":
+            return self.materials.keys()
+        if form == "number":
+            return self.numbers.keys()
+        if bounds or form in ("litres", "length"):  # so many of a unit
+            return set(self.where(form if bounds else "count"))
+        if name not in self.vocabulary.class_starts:
+            return set(range(len(self.line.words)))
+        words, names = self.vocabulary.class_starts[name]
+        places = {at for word in words & self._places.keys() for at in self._places[word]}
+        return places.union(*map(self.where, names))
 
     def things(self, name: str, at: int) -> tuple[int, ...]:
         """Where a thing of a class that begins at a word may end."""
+        if at not in self._beginnings(name):
+            return ()
         key = (name, at)
-        if key not in self._classes:
-            self._classes[key] = tuple(self._things(name, at))
-        return self._classes[key]
+        known = self._classes.get(key)
+        if known is None:
+            known = self._classes[key] = tuple(self._things(name, at))
+        return known
 
     def _things(self, name: str, at: int) -> Iterator[int]:
         if name == "material":
@@ -208,14 +279,28 @@ class Finder:
             if figure is not None:
                 yield figure[1]
         elif name in self.vocabulary.classes:
-            words, names = self.vocabulary.class_starts[name]
             word = self.line.words[at]
-            if word.lemma not in words and word.form not in words and not any(self.things(one, at) for one in names):
-                return
             self._classes[(name, at)] = ()  # a class that holds itself ends here
+            index = self.vocabulary.class_index(name)
+            ways = {*index.get(word.lemma, ()), *index.get(word.form, ()), *index.get("", ())}
             last = len(self.line.words)
-            found = {ends(way, self.line.words, at, last, self.things) for way in self.vocabulary.classes[name]}
-            yield from sorted(found - {0})
+            behind = {ends(way, self.line.words, at, last, self.things) for way in ways if self._may_stand(way)}
+            yield from sorted(behind - {0})
+
+
+def _leave_out_parts(tried: Mapping[int, list[Said]]) -> None:
+    """Take away the ways of what is told by several sets, where a set has none that may stand in the line."""
+    sets: dict[int, set[int]] = {}
+    for saids in tried.values():
+        for said in saids:
+            if isinstance(said.of, Part | FramePart):
+                sets.setdefault(id(said.of.whole), set()).add(said.of.number)
+    for saids in tried.values():
+        saids[:] = [
+            said
+            for said in saids
+            if not isinstance(said.of, Part | FramePart) or len(sets[id(said.of.whole)]) == said.of.whole.groups
+        ]
 
 
 def _numbers(words: tuple[Word, ...]) -> Iterator[tuple[int, tuple[float, int]]]:

@@ -259,7 +259,7 @@ def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]
     if needs == "sign":
         words = finder.line.words
         return any(words[start].start <= fact.start <= words[end - 1].end for fact in facts)
-    return any(finder.things(needs, at) for at in range(start, end))
+    return finder.names(needs, start, end)
 
 
 def _is_earth(finder: Finder, at: int) -> bool:

@@ -59,9 +59,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         ],
         key=lambda fact: (fact.start, fact.end),
     )
-    worms, short = (
-        any(finder.things(name, at) for at in range(len(line.words))) for name in ("worm bin", "heat-short")
-    )
+    worms, short = (bool(finder.where(name)) for name in ("worm bin", "heat-short"))
     found += [*warmth(found, worms, short), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     held = amounts(finder, found, taken, asked.attribute)
@@ -109,7 +107,7 @@ def _lies_beside(fact: Fact, held: Sequence[HeardAmount]) -> bool:
 def _corrects(finder: Finder) -> bool:
     """Whether a line puts right what was said: "make that", or the "no" before what is meant."""
     words = finder.line.words
-    if any(finder.things("stock-correcting", at) for at in range(len(words))):
+    if finder.where("stock-correcting"):
         return True
     return len(words) > 1 and words[0].form in ("no", "not") and words[1].form in (",", ".")
 

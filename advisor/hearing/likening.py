@@ -75,7 +75,7 @@ def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> boo
     sentence = finder.line.sentences[clause.sentence]
     if hit.start - sentence.start <= _BEGINNING:  # "bit like bad eggs" and nothing before it
         return False
-    return not any(finder.things("speaks-of-smell", at) for at in range(sentence.start, sentence.end))
+    return not finder.names("speaks-of-smell", sentence.start, sentence.end)
 
 
 def _tells(hit: Hit, kinds: tuple[str, ...]) -> bool:

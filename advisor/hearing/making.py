@@ -183,8 +183,8 @@ class Maker:
     def made(self) -> Vocabulary:
         ours = frozenset(word for word in self.literals() if word) | self.names
         self.english = with_forms(English(self.full, self.lemmas, ours), self.folder)
-        self.grammar = Grammar(self.english, frozenset({*self.class_texts, *self.thing_texts, *FOUND}))
         self.begun: dict[str, Starts] = {}
+        self.grammar = Grammar(self.english, frozenset({*self.class_texts, *self.thing_texts, *FOUND}), self.begun)
         self.classes = {name: self.ways("", f"class.{name}", texts) for name, texts in self.class_texts.items()}
         things = {name: self.ways("", f"thing.{name}", texts) for name, texts in self.thing_texts.items()}
         self.classes |= things
@@ -340,6 +340,7 @@ class Maker:
         return Index(
             {word: tuple(found) for word, found in by_word.items()},
             {name: tuple(found) for name, found in by_thing.items()},
+            any(isinstance(one.of, Part | FramePart) for one in said),
         )
 
     def literals(self) -> Iterator[str]:

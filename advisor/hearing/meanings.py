@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 from advisor.hearing.english import English
-from advisor.hearing.patterns import Way
+from advisor.hearing.patterns import Starts, Way, first_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +63,11 @@ class Part:
     danger: Danger
     number: int
 
+    @property
+    def whole(self) -> Danger:
+        """What all the sets tell together."""
+        return self.danger
+
 
 @dataclass(frozen=True, slots=True)
 class Mention:
@@ -117,6 +122,11 @@ class FramePart:
 
     frame: Frame
     number: int
+
+    @property
+    def whole(self) -> Frame:
+        """What all the sets ask together."""
+        return self.frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,10 +212,26 @@ class Said:
 
 @dataclass(frozen=True)
 class Index:
-    """Ways of saying by the word, or the thing found, with which they can begin."""
+    """Ways of saying by the word, or the thing found, with which they can begin.
+
+    Attributes:
+        in_sets: whether some of them tell something only with ways of other sets (Part, FramePart).
+    """
 
     by_word: Mapping[str, tuple[Said, ...]]
     by_thing: Mapping[str, tuple[Said, ...]]
+    in_sets: bool = False
+    _rarest: dict[str, tuple[tuple[frozenset[str], Said], ...]] = field(default_factory=dict, compare=False)
+
+    def rarest(self, word: str) -> tuple[tuple[frozenset[str], Said], ...]:
+        """The ways that can begin with a word, each with the smallest set of other words that it needs."""
+        known = self._rarest.get(word)
+        if known is None:
+            known = self._rarest[word] = tuple(
+                (next((need for need in said.way.needs if word not in need), frozenset([word])), said)
+                for said in self.by_word.get(word, ())
+            )
+        return known
 
 
 @dataclass(frozen=True)
@@ -214,7 +240,7 @@ class Vocabulary:
 
     english: English
     classes: Mapping[str, tuple[Way, ...]]
-    class_starts: Mapping[str, tuple[frozenset[str], frozenset[str]]]  # words, and things found, that can begin a class
+    class_starts: dict[str, Starts]
     concepts: Mapping[str, Concept]
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
@@ -234,6 +260,22 @@ class Vocabulary:
     examples: tuple[tuple[str, str, bool], ...] = ()  # (name of the concept or danger, line, whether it says it)
     topics: tuple[tuple[str, str, bool], ...] = ()  # (name of the topic, line, whether it asks for it)
     decisions: tuple[Decision, ...] = ()  # in the order in which they are tried
+
+    @cached_property
+    def _class_indexes(self) -> dict[str, Mapping[str, tuple[Way, ...]]]:
+        return {}
+
+    def class_index(self, name: str) -> Mapping[str, tuple[Way, ...]]:
+        """The ways of a class by the words with which they can begin; those that a thing found can begin by ""."""
+        known = self._class_indexes.get(name)
+        if known is None:
+            begun: dict[str, list[Way]] = {}
+            for way in self.classes[name]:
+                words, names = first_words(way.beginning(), self.classes, self.class_starts)
+                for word in (*words, *([""] if names else [])):
+                    begun.setdefault(word, []).append(way)
+            known = self._class_indexes[name] = {word: tuple(ways) for word, ways in begun.items()}
+        return known
 
     @cached_property
     def general(self) -> frozenset[str]:

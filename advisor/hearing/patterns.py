@@ -23,6 +23,9 @@ GAP = 4
 
 Finder = Callable[[str, int], "tuple[int, ...]"]
 
+#: The words with which something can begin, and the names of things found before that can begin it.
+Starts = tuple[frozenset[str], frozenset[str]]
+
 
 class PatternError(ValueError):
     """A way of saying that cannot be read."""
@@ -46,10 +49,15 @@ class Element:
 
 @dataclass(frozen=True)
 class Grammar:
-    """What it takes to read ways of saying: lemmas, names of classes, and the elements made so far."""
+    """What it takes to read ways of saying: lemmas, names of classes, and the elements made so far.
+
+    Attributes:
+        starts: the words and the things found with which each class can begin, once they are known.
+    """
 
     english: English
     classes: Set[str]
+    starts: Mapping[str, Starts] = field(default_factory=dict)
     made: dict[str, Element] = field(default_factory=dict)
 
     def element(self, part: str, text: str) -> Element:
@@ -73,7 +81,7 @@ class Way:
         self.text = text
         self._grammar = grammar
         self._elements: tuple[Element, ...] = ()
-        self._needs: tuple[frozenset[str], ...] = ()
+        self._needs: tuple[frozenset[str], ...] | None = None
 
     @property
     def elements(self) -> tuple[Element, ...]:
@@ -88,16 +96,18 @@ class Way:
                 raise PatternError(f'"{self.text}" holds no word that must be said')
             if elements[0].gap or elements[-1].gap:
                 raise PatternError(f'"{self.text}" begins or ends with a gap')
-            self._needs = tuple(
-                element.lemmas | element.forms for element in elements if element.lemmas or element.forms
-            )
             self._elements = elements
         return self._elements
 
     @property
     def needs(self) -> tuple[frozenset[str], ...]:
-        """Sets of words, one of each of which is in every line where it stands. Raises PatternError as `elements`."""
-        return self._needs if self._elements else (self.elements, self._needs)[1]
+        """Sets of words, and of things found as "<number>", one of each of which is in every line where it stands.
+
+        The smallest set, which fewest lines hold, comes first. Raises PatternError as `elements`.
+        """
+        if self._needs is None:
+            self._needs = tuple(sorted(set(_needed(self.elements, self._grammar.starts)), key=len))
+        return self._needs
 
     def beginning(self) -> Iterator[Element]:
         """Its places up to the first that must be there. Raises PatternError as `elements`."""
@@ -107,6 +117,27 @@ class Way:
             if not element.optional:
                 return
 
+
+def _needed(elements: Iterable[Element], starts: Mapping[str, Starts]) -> Iterator[frozenset[str]]:
+    """Of each place that must be there, what it can begin with."""
+    for element in elements:
+        if element.choice:
+            needs = [min(_needed(choice, starts), key=len, default=_ANYTHING) for choice in element.choice]
+            if _ANYTHING not in needs:
+                yield frozenset().union(*needs)
+        elif element.name:
+            words, names = starts.get(element.name, (_ANYTHING, frozenset([element.name])))
+            yield words | {found(name) for name in names}
+        elif not (element.gap or element.optional):
+            yield element.lemmas | element.forms
+
+
+def found(name: str) -> str:
+    """How a thing that is found by its form stands among the words that a line holds: "<number>"."""
+    return f"<{name.partition(':')[0]}>"
+
+
+_ANYTHING: frozenset[str] = frozenset()
 
 _PART = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]")
 
@@ -121,8 +152,8 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
     if part in ("(", ")", "[", "]"):
         raise PatternError(f'"{text}" has a bracket that is not closed')
     if part.startswith(("(", "[")):
-        choices = tuple(
-            tuple(_element(one, grammar, text) for one in choice.split()) for choice in _choices(part[1:-1])
+        choices = _merged(
+            [tuple(_element(one, grammar, text) for one in said.split()) for said in _choices(part[1:-1])]
         )
         return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
@@ -149,9 +180,27 @@ def _choices(text: str) -> list[str]:
     return [choice for choice in text.split("|") if choice.strip()]
 
 
+def _merged(choices: Sequence[tuple[Element, ...]]) -> tuple[tuple[Element, ...], ...]:
+    """Choices with all that are one word in one place, since that is looked at once."""
+    single = [choice for choice in choices if len(choice) == 1 and (choice[0].lemmas or choice[0].forms)]
+    if len(single) < 2:
+        return tuple(choices)
+    lemmas = frozenset(word for (one,) in single for word in one.lemmas)
+    forms = frozenset(word for (one,) in single for word in one.forms)
+    return ((Element(lemmas, forms),), *(choice for choice in choices if choice not in single))
+
+
 def ends(way: Way, words: Sequence[Word], at: int, last: int, things: Finder) -> int:
     """The longest place up to which a way of saying reaches from a word, or 0 if it does not stand there."""
-    return max(_reached(way.elements, (at,), words, last, things), default=0)
+    elements = way.elements
+    for number, element in enumerate(elements):
+        lemmas, forms = element.lemmas, element.forms
+        if not lemmas and not forms:
+            return max(_reached(elements[number:], (at,), words, last, things), default=0)
+        if at >= last or (words[at].lemma not in lemmas and words[at].form not in forms):
+            return 0
+        at += 1
+    return at
 
 
 def _reached(
@@ -193,9 +242,6 @@ def _over_a_gap(words: Sequence[Word], at: int, last: int) -> Iterator[int]:
         yield behind
         if behind < last and words[behind].form in _NO_GAP:
             return
-
-
-Starts = tuple[frozenset[str], frozenset[str]]
 
 
 def first_words(elements: Iterable[Element], classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:

@@ -111,7 +111,7 @@ def figures_told(finder: Finder) -> Iterator[Figure]:
 def moistures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
     """What moistures in per cent say of the stuff: dry, right or wet. One in brackets is of a material, and is none."""
     words = finder.line.words
-    worms = any(finder.things("worm bin", at) for at in range(len(words)))
+    worms = bool(finder.where("worm bin"))
     dry, wet = (_WORMS_DRY_BELOW, _WORMS_WET_ABOVE) if worms else (_DRY_BELOW, _WET_ABOVE)
     for at, (figure, end) in finder.numbers.items():
         clause = finder.line.clause_of(at)
@@ -275,7 +275,7 @@ def _is_reading(finder: Finder, one: _Reading) -> bool:
     if one.labelled or here < len(near):
         return True
     sentence = next(part for part in finder.line.sentences if part.start <= one.start < part.end)
-    spoken = any(finder.things("reading-here", at) for at in range(sentence.start, sentence.end))
+    spoken = finder.names("reading-here", sentence.start, sentence.end)
     return (
         spoken
         or _of_days(finder)

@@ -46,7 +46,7 @@ def triggers(finder: Finder) -> tuple[Taken, ...]:
     for clause in finder.line.clauses:
         hits = list(finder.hits(finder.vocabulary.trigger_index, clause.start, clause.end))
         for hit in sorted(hits, key=lambda one: (one.start - one.end, one.start)):
-            if isinstance(hit.of, Trigger) and not _answers(finder, hit) and not _likens(finder, hit):
+            if isinstance(hit.of, Trigger) and not any(each(finder, hit) for each in (_answers, _likens, _refuses)):
                 inside = any(
                     kept.start <= hit.start and hit.end <= kept.end and kept.clause == clause for kept in found
                 )
@@ -67,6 +67,13 @@ def _likens(finder: Finder, hit: Hit) -> bool:
     """Whether an "if" only likens: "it smells as if something had died in it"."""
     words = finder.line.words
     return hit.start > 0 and words[hit.start].form == "if" and words[hit.start - 1].form == "as"
+
+
+def _refuses(finder: Finder, hit: Hit) -> bool:
+    """Whether a "will" supposes nothing, as a heap that "won't get hot" does not get hot now."""
+    words = finder.line.words
+    refused = hit.end < len(words) and words[hit.end].form == "not"
+    return hit.end == hit.start + 1 and words[hit.start].form == "will" and refused
 
 
 def _across(finder: Finder) -> Iterator[Taken]:

@@ -353,9 +353,7 @@ class Stock:
         """Whether something is said to be to hand, and not to have gone into a heap; in a list, as what is before."""
         clause = self.finder.line.clause_of(item.start)
         says = [
-            name
-            for name in ("stock-went-in", "stock-to-hand")
-            if any(self.finder.things(name, at) for at in range(clause.start, clause.end))
+            name for name in ("stock-went-in", "stock-to-hand") if self.finder.names(name, clause.start, clause.end)
         ]
         if says:
             return says[0] == "stock-to-hand"

@@ -40,7 +40,7 @@ def _names(finder: Finder, fact: Fact, zone: str) -> bool:
     """Whether the clause of a fact names a part of the heap."""
     words = finder.line.words
     clause = next(one for one in finder.line.clauses if words[one.start].start <= fact.start < words[one.end - 1].end)
-    return any(finder.things(zone, at) for at in range(clause.start, clause.end))
+    return finder.names(zone, clause.start, clause.end)
 
 
 def _is_not_hot(fact: Fact) -> bool:

@@ -53,6 +53,14 @@ Found = tuple[Count, int]
 
 _LINKS = frozenset({"to", "or", "till", "until", "through"})
 _MOST_WORDS = 4  # in any entry of the tables of words.py used here
+#: The words with which a count can begin.
+_STARTS = frozenset(
+    {
+        *(key[0] for key in (*words.LOOSENED, *words.NOTHING, *words.VAGUE_COUNTS, *words.VAGUE_LITRES)),
+        *(*words.ONES, *words.TENS, *words.PARTS, *words.ARTICLES, *words.MINUS, "between", "from"),
+        *(f"{part}s" for part in words.PARTS),
+    }
+)
 
 
 def count_at(tokens: Sequence[Token], at: int) -> Found | None:
@@ -61,6 +69,8 @@ def count_at(tokens: Sequence[Token], at: int) -> Found | None:
     Reads "3", "2,5", "1 1/2", "two and a half", "half", "three quarters", "half a dozen", "3-4",
     "2 or 3", "between 3 and 4", "about 10", "10 or so", "up to five", "a couple", "lots", "no", "-2", "a".
     """
+    if at < len(tokens) and tokens[at].kind == "word" and tokens[at].key not in _STARTS:
+        return None
     loosened = longest(tokens, at, words.LOOSENED, _MOST_WORDS, str)
     if loosened is not None:
         found = _unloosened(tokens, _past_stop(tokens, loosened[1]))

@@ -140,6 +140,12 @@ class Besides:
         lines = qualifier_lines(named, self.units, vessel=METHOD_OF.get(heard.about, ""))
         return [Reply("answer", "\n".join(lines))] if lines else []
 
+    @property
+    def put_in_with_a_condition(self) -> bool:
+        """Whether something in a condition of its own went in: what that means comes before any next step."""
+        put_in = any(fact.name == "deed.added" for fact in self.heard.told)
+        return put_in and any(one.stance == "told" and one.qualifiers for one in self.heard.materials)
+
     def noted(self) -> list[Reply]:
         """Deeds and readings said back with the day they were done."""
         heard = self.heard

@@ -76,11 +76,13 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     """Straight answers in their order."""
     heard = besides.heard
     if ails:
-        return [*besides.feared(), *besides.questions(usual=False)][:1] if heard.asked else []
+        return [*besides.questions(usual=False), *besides.feared()][:1] if heard.asked else []
     barred = besides.conditions(outright=True)
     conditions = barred or (
         [] if not first.startswith("ask_") or first == "ask_plan" else besides.conditions(outright=False)
     )
+    if first in ("deed", "observation") and besides.put_in_with_a_condition:
+        return besides.conditions(outright=False) or besides.next_steps()
     worries = conditions or besides.feared()
     if first == "ask_ready" and (ready := besides.ready()):
         return ready

@@ -343,6 +343,7 @@ class Talk:
             signs = self._seen if found.ails else ()
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in self._state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
+        before = self._topic
         if found.intents or signs or away:
             taken = self.take(Understood(heard.text, (*away, *found.intents, *signs)))
         else:
@@ -353,6 +354,8 @@ class Talk:
             besides, taken, ails=found.ails, waits=self._waiting.first is not None or self._account.on_a_sheet
         )
         self._told.remember(replies, besides.sources())
+        if self._topic is not before and not any(reply.question is not None for reply in replies):
+            self._topic = None  # it was not put, so nothing that is said next answers it
         if self._state.in_trouble and not signs and answering.asks_what_to_do(heard):
             replies = self._account.ailing.again(done="deed" in heard.acts) or replies
         door = self._door_of(understood) if not (found.ails or self._account.on_a_sheet) else None

@@ -97,6 +97,10 @@ _GROUND = frozenset(
         "sign.scraps",
     }
 )
+#: What is told of stock where a heap ails, unless it lies beside it: what the heap is made of.
+_SAYS_WHAT_IS_IN_IT = "sign.holds"
+#: Things whose signs are those of a trouble.
+_WHAT_AILS = frozenset({"heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench", "compost"})
 #: Signs that are a trouble still after something was done about it.
 _STILL_AILS = frozenset({"sign.smell", "sign.animals", "sign.effects", "sign.liquid", "sign.heat_before"})
 #: A line that tells of one of these first supposes nothing and opens no guided interview.
@@ -104,7 +108,7 @@ _TELLING = frozenset({"trouble", "danger", "observation", "deed"})
 #: A line that is one of these first may suppose another mix.
 _SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
 #: What is in a heap that ails counts by its kind: nothing is guessed of its amount, and no name of it is asked after.
-_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which)
+_FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which, WhatIf, Swap)
 _REQUESTS: Mapping[str, Request] = {
     "undo": "back",
     "redo": "redo",
@@ -124,6 +128,14 @@ class Turn:
     intents: tuple[Intent, ...]
     signs: tuple[Told, ...]
     ails: bool
+
+
+def _asks_for_a_remedy(heard: Heard) -> bool:
+    """Whether a line that tells what ails a heap asks what to put on it: "it stinks, shall I pour water on"."""
+    ails = any(
+        fact.name.startswith("sign.") and fact.name not in _GROUND and fact.about in _WHAT_AILS for fact in heard.told
+    )
+    return ails and "trouble" in heard.acts
 
 
 def _went_in_before(heard: Heard, signs: Sequence[Told]) -> bool:
@@ -172,7 +184,13 @@ def turn(
     telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
     told = {one.attribute for one in signs}
-    apart = (first in _OF_A_PLAN and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)) or (
+    of_a_plan = (
+        first in _OF_A_PLAN
+        and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)
+        and not _asks_for_a_remedy(heard)
+        and not (in_trouble and first == "stock" and _SAYS_WHAT_IS_IN_IT in told)
+    )
+    apart = of_a_plan or (
         first == "deed"
         and not told & (_STILL_AILS | _HOW_IT_IS_KEPT)
         and not (in_trouble and _went_in_before(heard, signs))
@@ -223,7 +241,10 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
         yield one
     if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
         return
+    beside = [one for one in heard.amounts if one.beside]
     for material in there:
+        if in_trouble and not any(one.start <= material.start < one.end for one in beside):
+            continue  # nothing says that it is there to mend the heap with
         if len(material.ids) > 1:
             continue
         if _HEAPS_UP.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):

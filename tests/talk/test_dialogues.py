@@ -125,3 +125,81 @@ def test_five_times_i_do_not_know_ends_in_a_guess(person: Person) -> None:
     assert asked <= 5
     verdict = [line.text for reply in person.replies for line in reply.lines]
     assert person.heard("verdict").startswith("My best guess") or verdict
+
+
+def test_what_drains_into_water_is_never_normal(person: Person) -> None:
+    """Run-off must not reach open water (University of Minnesota Extension, Managing manure by composting)."""
+    person.says("brown liquid trickles out of my heap and down into the brook, that's fine isn't it?")
+    assert not person.heard("verdict").startswith("Nothing is wrong")
+    assert "out of the water" in person.text
+
+
+def test_a_dry_top_says_nothing_of_the_middle(person: Person) -> None:
+    """Sun dries the top over a wet middle: common practice, no source."""
+    person.says(
+        "the heap is dry as dust on top but it stinks, I water it every evening", "lower down it is black slime"
+    )
+    assert person.heard("verdict").startswith("Too wet")
+    assert "Water it" not in person.text
+
+
+def test_a_hand_is_no_thermometer(person: Person) -> None:
+    """From about 70 °C it is too hot (BioCycle on fires in heaps); no hand bears 60 °C (common practice, no source)."""
+    person.says("my heap is too hot to hold a hand in, should I pour water on it?")
+    assert "Put a thermometer" in person.text and "spread it from the outside" not in person.text
+    person.says("there's no smoke, just steam")
+    assert person.heard("verdict").startswith("Nothing is wrong")
+
+
+@pytest.mark.parametrize(
+    ("line", "answer"),
+    [
+        ("the pile stays cold so I bought a tub of starter bacteria, how much do I use?", "You need no activator"),
+        ("my bin is crawling with ants, shall I pour a kettle of boiling water in?", "No hot water"),
+        ("flies everywhere in the bin, should I use fly spray?", "use no poison"),
+        ("the heap is stone cold, will a can of cola wake it up?", "No beer, cola"),
+    ],
+)
+def test_a_remedy_that_does_not_help_is_answered_beside_the_cure(person: Person, line: str, answer: str) -> None:
+    """Microbes are there already (Cornell, chemistry of composting); poisons kill them (common practice, no source)."""
+    person.says(line)
+    assert person.heard("verdict") and answer in person.heard("answer")
+    assert "Suppose" not in person.text
+
+
+def test_what_is_in_a_heap_that_ails_is_no_stock_with_a_guessed_amount(person: Person) -> None:
+    person.says("my heap stinks of ammonia", "it's mostly hen manure and lawn mowings")
+    assert person.talk.household.holdings == ()
+    person.says("there are plenty of fallen leaves by the shed")
+    assert [held.material for held in person.talk.household.holdings] == ["dry-leaves"]
+
+
+def test_the_bedding_of_worms_is_no_litter(person: Person) -> None:
+    person.says("the worms are leaving the wormery", "the bedding is nice and damp")
+    assert "manure" not in person.text
+
+
+def test_what_is_sunk_and_sweet_is_sieved(person: Person) -> None:
+    """Compost at its end smells of earth (Westford, finished compost)."""
+    person.says("the heap has shrunk by half", "it smells of woodland soil", "some twigs are left in it")
+    assert person.heard("verdict").startswith("Nothing is wrong")
+    assert "Sieve it" in person.text
+
+
+def test_what_is_dug_out_of_a_trench_goes_deeper(person: Person) -> None:
+    """A trench has no lid to shut: animals do not smell what lies deep (common practice, no source)."""
+    person.says("foxes dig up my bean trench every night")
+    assert "Bury it a forearm deep" in person.text and "a lid that latches" not in person.text
+
+
+def test_a_question_that_was_not_put_is_not_answered(person: Person) -> None:
+    """A question is kept back where a line asks; what is said next answers nothing of it."""
+    person.says("is it bad when a heap steams?", "there's no smoke")
+    assert "smell: nothing" not in person.text
+
+
+def test_what_is_sick_and_went_in_is_answered_before_any_next_step(person: Person) -> None:
+    """Blighted tubers stay out (sources of rules/qualifiers.toml, diseased)."""
+    person.says("I threw the potatoes with blight in the heap")
+    assert "potato blight tubers out" in person.text
+    assert "mix it in" not in person.text

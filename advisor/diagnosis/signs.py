@@ -122,9 +122,7 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bo
             value = _value(fact, declared[name].number)
             if value is not None and (declared[name].number is not None or value in declared[name].words):
                 read.setdefault(name, []).append(Read(name, value, fact.said))
-    fed = ails and (
-        heard.acts[:1] == ("stock",) or any(fact.name in ("deed.added", "deed.fed") for fact in heard.told)
-    )
+    fed = ails and (heard.acts[:1] == ("stock",) or any(fact.name in ("deed.added", "deed.fed") for fact in heard.told))
     named = _named(heard, method)
     in_worms = "worm-bin" in (named, method)  # whose bedding is paper, and no litter
     if read or fed:

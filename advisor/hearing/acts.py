@@ -19,7 +19,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import is_of_stuff, only_names_stuff
+from advisor.hearing.to_hand import asks_of_stuff, is_of_stuff, only_names_stuff
 
 DANGER = 0
 ANSWER = 10
@@ -79,6 +79,15 @@ def acts_of(
         or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
         ranked["stock"] = STOCK
+    if (
+        "stock" in ranked
+        and not finder.numbers
+        and any(fact.name == "wish.without" and fact.stance == "told" for fact in facts)
+    ):
+        ranked.pop("stock")  # "I'm vegan so no poo"
+    only_stuff = all(rank >= STOCK for rank in ranked.values())
+    if only_stuff and not open_question.question and asks_of_stuff(finder, facts):
+        ranked = {"ask_material": ASK_MARKED}
     if not ranked.keys() - QUESTIONS:
         ranked |= _by_form(finder, found, asks, ranked)
     if dangers:
@@ -166,7 +175,7 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        held = (fact.name in HELD and names_stuff(finder, set())) or (
+        held = (_is_held(fact, concept) and names_stuff(finder, set())) or (
             is_of_stuff(finder, facts) and fact.name.startswith("sign.")
         )
         if concept.deed and (fact.name, fact.value) in concept.facts:
@@ -186,6 +195,11 @@ def _told_acts(
                 yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE, fact.start
         elif fact.stance == "told" or (fact.stance == "denied" and fact.name.startswith("sign.")):
             yield "observation", STOCK + 1 if held else OBSERVATION, fact.start
+
+
+def _is_held(fact: Fact, concept: Concept) -> bool:
+    """Whether a sign only says what there is: "mostly grass" tells of a mix only in a heap."""
+    return fact.name in HELD or (fact.name == "sign.mix" and any(name in HELD for name, _ in concept.facts))
 
 
 def _is_bad(concept: Concept, fact: Fact) -> bool:

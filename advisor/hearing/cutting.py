@@ -32,6 +32,17 @@ _PARTING = listed(
 )
 #: Behind these "but" means "except": "nothing but leaves".
 _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
+#: What a question begins with, what it asks about that was named before, and what it may judge it to be.
+_ASKING = listed("is are can could should shall will would do does may")
+_NAMED_BEFORE = listed("it they this that these those i we")
+_JUDGED = listed(
+    "ok okay alright normal good bad safe fine right wrong allowed dangerous harmful enough true compostable"
+)
+#: Behind one of these no new question begins: "only then did it heat", "what else can I do", "the trouble is that".
+_LEADING_ON = listed(
+    "not no never nor neither only so as than hardly rarely what which who whose when where how why if "
+    "whether that all best and or but"
+)
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4
 #: In words. A longer part behind a comma is a clause, a shorter one without a verb is more of a list.
@@ -217,6 +228,8 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
             return True, 1
         parts = following in _INSTEAD or not _goes_on_listing(words, at + 1, sentence.end)
         return (True, 1) if word.form == "," and parts else (False, 0)
+    if _asks_on(words, at, sentence):
+        return True, 0
     if word.form == "so" and following not in _OPENERS:
         return False, 0  # "so wet", "not so much as"
     if word.form in _PARTING:
@@ -224,6 +237,21 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
     if word.form in ("and", "&", "or", "then"):
         return (True, 1) if following in _OPENERS and not words[at - 1].mark else (False, 0)
     return False, 0
+
+
+def _asks_on(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:
+    """Whether a question begins at a word without a mark before it: "hoover dust | can it be composted"."""
+    if words[at].form not in _ASKING or at + 2 >= sentence.end or words[at + 1].form not in _NAMED_BEFORE:
+        return False
+    if words[at].form in ("is", "are") and words[at + 2].form not in _JUDGED:
+        return False
+    if words[at].form == "may" and words[at + 1].form not in ("i", "we"):
+        return False  # "the first of May it was"
+    first = at
+    while first > sentence.start and not words[first - 1].mark:
+        first -= 1
+    before = {word.form for word in words[first:at]}
+    return at - first > 1 and not before & _LEADING_ON
 
 
 def _goes_on_listing(words: tuple[Word, ...], at: int, end: int) -> bool:

@@ -62,6 +62,8 @@ class English:
 
     def meant(self, form: str) -> str:
         """The word that was meant: the form itself, or, for a plain slip of the pen, the nearest word of ours."""
+        if len(form) == SHORTEST_SLIP - 1 and form.isalpha():
+            return self._turned_round(form)
         if not SHORTEST_SLIP <= len(form) <= LONGEST_SLIP or not form.isalpha():
             return form
         found = self._meant.get(form)
@@ -72,6 +74,14 @@ class English:
                 found = near if near != form and not self.is_ordinary(form) else form
             self._meant[form] = found
         return found
+
+    def _turned_round(self, form: str) -> str:
+        """The word of ours that a short word is with two letters turned round: "sawp"; else the form itself."""
+        if form in self.ours or form in self.full or form in self.lemmas or self.lemma(form) != form:
+            return form
+        turned = (form[:at] + form[at + 1] + form[at] + form[at + 2 :] for at in range(len(form) - 1))
+        near = [word for word in turned if word in self.ours]
+        return near[0] if near and not self.is_ordinary(form) else form
 
     def _nearest(self, form: str) -> str:
         """The word of ours that differs least, then by first letter and alphabet; the form itself if none is near."""

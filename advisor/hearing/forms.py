@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from advisor.hearing.contradicting import contradicts
 from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
@@ -18,6 +19,7 @@ from advisor.hearing.shapes import Fact, HeardMaterial, Question
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
 )
+CORRECT = 29
 WHAT_IF = 40
 ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
 
@@ -61,6 +63,10 @@ def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> 
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
     found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
     found += _decided(finder, asks)
+    against = contradicts(finder, facts, asks)
+    if against is not None:
+        found = [form for form in found if form.act != "help"]  # "what are you on about, it did heat up"
+        found.append(Form("correct", CORRECT, "", against.start, "", against))
     for clause in finder.line.clauses:
         if not asks[clause.start]:
             continue
@@ -277,6 +283,9 @@ def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str
     for other in finder.line.clauses:
         begins = {word.form for word in words[other.start : min(other.start + 4, other.end)]}
         joined = other.sentence == clause.sentence and other != clause and words[other.start].form in _IF
+        before = [one for one in finder.line.clauses if one.sentence == other.sentence and one.end <= other.start]
+        if joined and words[other.start].form == "when" and before and not asks[before[-1].start]:
+            continue  # "there is fog when I stab it, is that ok" tells when
         if joined and not asks[other.start] and begins & _DOERS:
             return finder.line.said(other.start, other.end)
     return ""

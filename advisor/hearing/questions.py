@@ -42,6 +42,8 @@ _MANNERS = listed(
     "thinly thickly large small dry cold deeply frequently regularly heavy quick quickly hard strong close near finely"
 )
 #: What a question word is when it follows one of these: no question ("I know how much", "no matter how long").
+_CLEFT = listed("is was")
+_LEARN = listed("know hear ask wonder learn understand find wondering asking")
 _KNOWN = listed(
     "matter care mind bothered fussed worried know knew see saw told said surprised amazed depends remember reckon "
     "notice shows"
@@ -146,6 +148,15 @@ _TAGS = tuple(
     ]
 )
 _WOULD = listed("will would does might")
+_PERSONS = listed("i it he she we they you that this there")
+_REPORTS = listed("said asked told says asks shouted")
+_OTHERS = listed("him her them")
+#: Verbs of a statement that is only marvelled at where "??" stands behind it.
+_HAPPENS = listed(
+    "is was were are am smells smelled smelt stinks stank reeks looks looked feels felt came comes went goes "
+    "happened got gets has had keeps kept turned grew grows died dies ate fell ran leaks leaked moved appeared "
+    "turns think"
+)
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
 
@@ -166,8 +177,10 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
     forms = _bare(line, clause)
     if not forms:
         return ""
-    marked = line.sentences[clause.sentence].asks
+    marked = line.sentences[clause.sentence].asks and not _is_surprised(line, clause, forms)
     last = _is_last(line, clause)
+    if _is_told_on(line, clause) or _is_reported(line, clause):
+        return ""
     if clause.joined in _UNDER and goes_on:
         return ""
     embedded = _asked_for(line, clause)
@@ -206,6 +219,39 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
     return ""
 
 
+def _is_surprised(line: Line, clause: Clause, forms: list[str]) -> bool:
+    """Whether "??" behind a statement only marvels at it: "it smells like sick??"."""
+    end = line.sentences[clause.sentence].end
+    marks = [word.form for word in line.words[end : end + 2]]
+    return marks == ["?", "?"] and bool(_HAPPENS & set(forms[1:])) and not _HELPERS & set(forms[:1])
+
+
+def _is_told_on(line: Line, clause: Clause) -> bool:
+    """Whether a clause is a tag inside what is told on: "been that sort of autumn, hasn't it, my beans"."""
+    sentence = line.sentences[clause.sentence]
+    if sentence.asks:
+        return False
+    tag = [word.form for word in line.words[clause.start : clause.end]]
+    at = 2 if tag[1:2] == ["not"] else 1
+    if len(tag) <= at or tag[0] not in _HELPERS or tag[at] not in _PERSONS or clause.start == sentence.start:
+        return False
+    if line.words[clause.start - 1].form != ",":
+        return False
+    if tag[at] == "you" and tag[0] in _MODALS:
+        return False  # "save that, would you, and ..."
+    ends = len(tag) == at + 1 or tag[at + 1] == ","
+    return ends and clause.start + at + 1 < sentence.end
+
+
+def _is_reported(line: Line, clause: Clause) -> bool:
+    """Whether a question was put to somebody else: "I said to them at the stables, what do you feed these"."""
+    before = [one for one in line.clauses if one.end <= clause.start and one.sentence == clause.sentence]
+    if not before or line.sentences[clause.sentence].asks:
+        return False
+    said = [word.form for word in line.words[before[-1].start : before[-1].end]]
+    return any(form in _REPORTS and _OTHERS & set(said[at + 1 : at + 3]) for at, form in enumerate(said[:4]))
+
+
 def inverted(line: Line, clause: Clause) -> bool:
     """Whether what a clause says is asked and not stated: by its form, or by the mark behind a statement."""
     forms = _bare(line, clause)
@@ -234,6 +280,8 @@ def _bare(line: Line, clause: Clause) -> list[str]:
 def _is_tag(line: Line, clause: Clause, step: int) -> bool:
     """Whether the next clause of a sentence only asks if this one is so: "goes on the orchard, does it?"."""
     place = line.clauses.index(clause) + step
+    if 0 <= place < len(line.clauses) and _is_told_on(line, line.clauses[place]):
+        return False
     if not 0 <= place < len(line.clauses) or line.clauses[place].sentence != clause.sentence:
         return False
     tag = line.clauses[place]
@@ -298,6 +346,8 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
     if first == "what":
         if second in ("a", "an"):
             return False
+        if second in _PERSONS and _CLEFT & set(forms[3:-1]) and not (embedded or _LEARN & set(forms)):
+            return False  # "what I do now is tip it in"
         if second in ("becomes", "happens", "makes", "causes", "stops", "goes", "comes", "counts", "keeps", "holds"):
             return not clause.joined
         return second in _HELPERS | {"if", "about", "to", "next", "now", "else"} or bool(_HELPERS & set(forms[1:4]))

@@ -36,6 +36,16 @@ _OWN = listed("the my our your his her their this that")
 _PARTS = ("stock-part",)
 _AMOUNTS = ("amount", "acts-amount", "stock-plenty", "having")
 _COUNTING = listed("a two three four five six seven eight nine ten twenty")
+#: What makes one doubt that stuff may go in.
+_DOUBTFUL = listed(
+    "poisonous plastic meat oily cooked dairy pet-waste human-waste treated coated coal-ash ash salty diseased "
+    "spreads citrus"
+)
+_TELLS = listed(
+    "i we have has had got get is are was were be been comes come put went going made gave will would my our his "
+    "every each daily weekly "
+    "some all most half only just now again today yesterday"
+)
 _NEAR = 3  # words between an amount and what it is of
 _STANDS_FOR_HEAP = listed("it its she her")
 _OF_IT = listed("of all with to on for under up about at from get gets got use using used")  # "of it", "use it"
@@ -52,6 +62,23 @@ def only_tells_stuff(finder: Finder) -> bool:
 def only_names_stuff(finder: Finder) -> bool:
     """Whether a clause of a line is all of stuff, and the line names no heap or vessel."""
     return finder.once(("only-names-stuff", 0), lambda: _only_tells(finder, _names_first))
+
+
+def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
+    """Whether a line only names stuff that one may doubt may go in, and not how much there is: "greasy boxes"."""
+    words = finder.line.words
+    every = range(len(words))
+    if not finder.line.clauses or finder.numbers or not _names_first(finder, finder.line.clauses[0]):
+        return False
+    if any(finder.things(name, at) for name in (*_AMOUNTS, "acts-lacking", "acts-doing") for at in every):
+        return False
+    said = [word.form for word in words]
+    if any(form in _TELLS and said[at : at + 2] != ["i", "mean"] for at, form in enumerate(said)):
+        return False
+    if any(fact.name.startswith("material.") and fact.stance == "told" for fact in found):
+        return True
+    known = finder.knowledge.materials
+    return any(_DOUBTFUL & set(known[name].traits) for named in finder.materials.values() for name in named.ids[:1])
 
 
 def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool:

@@ -5,40 +5,12 @@ from __future__ import annotations
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
-from typing import TYPE_CHECKING, NoReturn, Protocol, TextIO, cast
+from typing import TYPE_CHECKING, NoReturn, TextIO, cast
 
 from advisor import __version__
 
 if TYPE_CHECKING:
-    import argparse
-
     from advisor.safe_text import SafeStream
-
-#: Every command with its module in advisor/commands; the summaries stand here so that --help need not load them.
-COMMANDS = {
-    "plan": ("plan", "a method, a recipe and a plan for a household"),
-    "blend": ("blend", "the C:N, moisture, air and weight of exactly this mix, and what to add to it"),
-    "paces": ("paces", "the quick heap beside the slow one: mix, work, wait, and which suits"),
-    "heat": ("heat", "how hot a heap may get, when and how long, and what its readings mean"),
-    "year": ("year", "plan a year: what to put by, what to add each week, which batch starts when"),
-    "bedding": ("bedding", "deep bedding for animals: how much, how deep, and the rows it makes"),
-    "kitchen": ("kitchen", "what a household's scraps come to in a year: buckets, worms, comfrey, pots"),
-    "substitutes": ("substitutes", "what stands in for manure that is not to be had"),
-    "additions": ("additions", "herbs, starters and minerals for a heap: how much, and how good the evidence is"),
-    "diagnose": ("diagnose", "what is wrong with a heap, a worm bin or a bucket, and the cure"),
-    "ready": ("ready", "whether compost is ready, for what, and what its heat was"),
-    "spread": ("spread", "how much finished compost goes where, what it brings, and what to gather for it"),
-    "seasons": ("seasons", "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"),
-    "soil": ("soil", "checks of the soil: how to do them, what they show, and whether it is getting better"),
-    "hear": ("hear", "how a line that somebody says is read, and which words made it so"),
-    "talk": ("talk", "talk it through, in the app or on plain lines"),
-    "serve": ("serve", "the same talk in a browser, on this machine alone"),
-    "households": ("households", "the households that come with the program"),
-    "materials": ("materials", "what can be composted: its figures, and where it may go"),
-    "rules": ("rules", "the rules, or one of them with its reason and source"),
-    "check": ("check", "check the rule base"),
-}
-
 
 #: What the shell shows of a program whose reader went away: 128 and the number of SIGPIPE (POSIX).
 READER_GONE = 141
@@ -131,59 +103,33 @@ def _let_signs_through() -> None:
 
 
 def _run(given: list[str]) -> int:
-    import argparse
+    import gc
 
-    class Parser(argparse.ArgumentParser):
-        def error(self, message: str) -> NoReturn:
-            from advisor.errors import UsageError
+    from advisor.commands.parsing import command, parser, summaries
 
-            raise UsageError(message, hint=f"see {self.prog} --help")
-
-    parser = Parser(
-        prog="heapwright",
-        description="An advisor for home composting. Without a command it opens the conversation.",
-        epilog="heapwright COMMAND --help tells more of each.",
-    )
-    parser.add_argument("-V", "--version", action="version", version=f"heapwright {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
-    chosen = _chosen(given)
-    for name, (_, summary) in COMMANDS.items():
-        sub = commands.add_parser(name, help=summary, description=f"{summary[:1].upper()}{summary[1:]}.")
-        if name == chosen:
-            _module(name).add_arguments(sub)
-    if chosen is None and given and not given[0].startswith("-"):
-        _no_such_command(given[0])
-    arguments = parser.parse_args(given or ["talk"])
-    return int(_module(arguments.command).run(arguments))
-
-
-def _chosen(given: list[str]) -> str | None:
-    if not given:
-        return "talk"
-    return given[0] if given[0] in COMMANDS else None
-
-
-def _module(name: str) -> _Command:
-    from importlib import import_module
-
-    return cast("_Command", import_module(f"advisor.commands.{COMMANDS[name][0]}"))
-
-
-class _Command(Protocol):
-    """What a module of advisor/commands offers."""
-
-    def add_arguments(self, parser: argparse.ArgumentParser) -> None: ...
-
-    def run(self, arguments: argparse.Namespace) -> int: ...
+    chosen = "talk" if not given else given[0]
+    if chosen not in summaries() and not chosen.startswith("-"):
+        _no_such_command(chosen)
+    arguments = parser(chosen).parse_args(given or ["talk"])
+    if arguments.command == "talk":
+        return int(command("talk").run(arguments))
+    collecting = gc.isenabled()
+    gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start
+    try:
+        return int(command(arguments.command).run(arguments))
+    finally:
+        if collecting:
+            gc.enable()
 
 
 def _no_such_command(word: str) -> NoReturn:
     from difflib import get_close_matches
 
+    from advisor.commands.parsing import summaries
     from advisor.errors import UsageError
 
-    close = get_close_matches(word, COMMANDS, n=1)
-    hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(COMMANDS)}"
+    close = get_close_matches(word, summaries(), n=1)
+    hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(summaries())}"
     raise UsageError(f"no command '{word}'", hint=hint)
 
 

@@ -27,30 +27,30 @@ def rule_tables(text: str) -> dict[str, Any]:
     """
     if len(text) < _LEAST:
         return tomllib.loads(text)
-    kept = _cache_folder() / f"rules-{hashlib.sha256(text.encode()).hexdigest()[:32]}.json"
+    kept = cache_folder() / f"rules-{hashlib.sha256(text.encode()).hexdigest()[:32]}.json"
     with suppress(OSError, ValueError):
         found = json.loads(kept.read_bytes())
         if isinstance(found, dict):
             return found
     found = tomllib.loads(text)
     with suppress(OSError, TypeError, ValueError):  # a date is no JSON, and then nothing is kept
-        _write(kept, json.dumps(found, ensure_ascii=False))
+        write_kept(kept, json.dumps(found, ensure_ascii=False).encode())
     return found
 
 
-def _cache_folder() -> Path:
+def cache_folder() -> Path:
     from platformdirs import user_cache_path
 
     return user_cache_path("heapwright", appauthor=False)
 
 
-def _write(path: Path, text: str) -> None:
+def write_kept(path: Path, told: bytes) -> None:
     """Write a file that only its owner reads, whole or not at all."""
     path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
     handle, beside = tempfile.mkstemp(dir=path.parent, suffix=".new")
     try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(told)
         Path(beside).replace(path)
     except OSError:
         Path(beside).unlink(missing_ok=True)

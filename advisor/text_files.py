@@ -45,18 +45,19 @@ def place_of(path: Path) -> str:
     return line if len(line) <= _LONGEST_PLACE else f"…{line[1 - _LONGEST_PLACE :]}"
 
 
-def read_text(path: Path, what: str = "text file") -> str:
+def read_text(path: Path, what: str = "text file", most: int = MOST_BYTES) -> str:
     """The text of a file, which is UTF-8 with or without a byte order mark; ends of lines come out as "\\n".
 
     Args:
         what: what it should be, for messages.
+        most: so many bytes at the most.
 
     Raises:
         HouseholdError: it cannot be read; one line with the path.
     """
     where = place_of(path)
     try:
-        raw = plain_bytes(path, what)
+        raw = plain_bytes(path, what, most)
         text = raw.decode("utf-8-sig")
     except FileNotFoundError:
         if path.is_symlink():
@@ -74,8 +75,8 @@ def read_text(path: Path, what: str = "text file") -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def plain_bytes(path: Path, what: str) -> bytes:
-    """The bytes of a plain file of no more than MOST_BYTES.
+def plain_bytes(path: Path, what: str, most: int = MOST_BYTES) -> bytes:
+    """The bytes of a plain file of no more than so many.
 
     Raises:
         HouseholdError: it is something else, or bigger.
@@ -91,10 +92,10 @@ def plain_bytes(path: Path, what: str) -> bytes:
         if not stat.S_ISREG(kind):
             raise HouseholdError(f"this is a pipe or a device, not a {what}", where=where, hint="name a plain file")
         with os.fdopen(handle, "rb", closefd=False) as file:
-            raw = file.read(MOST_BYTES + 1)
+            raw = file.read(most + 1)
     finally:
         os.close(handle)
-    if len(raw) > MOST_BYTES:
+    if len(raw) > most:
         raise HouseholdError(f"too big to be a {what}", where=where)
     return raw
 

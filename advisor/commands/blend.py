@@ -12,8 +12,6 @@ if TYPE_CHECKING:
     from advisor.counsel.own_mix_shapes import Towards
     from advisor.knowledge.base import Knowledge
 
-SUMMARY = "the C:N, moisture, air and weight of exactly this mix, and what to add to it"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

@@ -12,8 +12,6 @@ if TYPE_CHECKING:
     from advisor.household.shapes import Holding
     from advisor.knowledge.base import Knowledge
 
-SUMMARY = "what is wrong with a heap, a worm bin or a bucket, and the cure"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

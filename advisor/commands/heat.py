@@ -12,8 +12,6 @@ if TYPE_CHECKING:
     from advisor.counsel.heat import HeatAsked
     from advisor.knowledge.base import Knowledge
 
-SUMMARY = "how hot a heap may get, when and how long, and what its readings mean"
-
 _MONTHS_A_YEAR = 12
 
 

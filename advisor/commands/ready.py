@@ -8,8 +8,6 @@ from advisor.commands import grounds
 from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
-SUMMARY = "whether compost is ready, for what, and what its heat was"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

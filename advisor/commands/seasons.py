@@ -8,8 +8,6 @@ from advisor.commands import grounds
 from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
-SUMMARY = "rebuilding a spent soil, as a calendar of sowing, cutting, compost and crops"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

@@ -13,8 +13,6 @@ if TYPE_CHECKING:
     from advisor.knowledge.base import Knowledge
     from advisor.soil_counsel.ground import Ground
 
-SUMMARY = "checks of the soil: how to do them, what they show, and whether it is getting better"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

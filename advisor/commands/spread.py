@@ -8,8 +8,6 @@ from advisor.commands import grounds
 from advisor.commands.shown import show_schema
 from advisor.commands.told import add_shown
 
-SUMMARY = "how much finished compost goes where, what it brings, and what to gather for it"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

@@ -7,8 +7,6 @@ import argparse
 from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_household, add_shown, household_told
 
-SUMMARY = "plan a year: what to put by, what to add each week, which batch starts when"
-
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""

@@ -14,7 +14,7 @@ What = Literal["carbon-nitrogen", "moisture", "air-space", "volume"]
 
 
 class Shape(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
 
 class Because(Shape):

@@ -14,7 +14,7 @@ Verdict = Literal["settled", "tied", "unsettled", "guessed", "normal"]
 
 
 class Shape(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
 
 class Sign(Shape):

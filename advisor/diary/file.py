@@ -17,8 +17,19 @@ from advisor.text_files import place_of, private_file, private_folder
 FILE: Final = "diary.sqlite3"
 
 #: The steps from an empty file to the shape of today, in their order. A file knows how many it has been through.
-_STEPS: Final = ("001_beds_and_checks.sql", "002_talks.sql")
+_STEPS: Final = ("001_beds_and_checks.sql", "002_talks.sql", "003_vessels.sql")
 _PATIENCE_S: Final = 5.0
+
+#: What is wrong in plain words, by the code of SQLite (its documentation "Result and Error Codes"), and what to do.
+_PLAINLY: Final = {
+    sqlite3.SQLITE_FULL: ("the disk is full", "make room on it and say it again"),
+    sqlite3.SQLITE_READONLY: ("it can be read but not written", "see who may write to the file and its folder"),
+    sqlite3.SQLITE_CANTOPEN: ("it cannot be opened", "see who may write to the file and its folder"),
+    sqlite3.SQLITE_CORRUPT: ("the file is damaged", "move it away, and put a copy of it in its place if you have one"),
+    sqlite3.SQLITE_NOTADB: ("the file is damaged, or no diary", "move it away, and put a copy of it in its place"),
+    sqlite3.SQLITE_BUSY: ("another program is writing to it", "try again in a moment"),
+    sqlite3.SQLITE_IOERR: ("the disk gives an error", "nothing of this line was kept"),
+}
 
 
 class DiaryFile:
@@ -50,7 +61,9 @@ class DiaryFile:
             reason = error.strerror or "no reason given"
             raise HouseholdError(f"no diary here: {reason}", where=place_of(self.path)) from None
         except sqlite3.Error as error:
-            raise HouseholdError(f"the diary cannot be used: {error}", where=place_of(self.path)) from None
+            code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # what lies above tells more than a person needs
+            why, hint = _PLAINLY.get(code, (str(error), ""))
+            raise HouseholdError(f"the diary cannot be used: {why}", where=place_of(self.path), hint=hint) from None
 
     def stay_near(self) -> Callable[[], object]:
         """Hold the file, doing nothing, until what is returned is called.
@@ -71,7 +84,10 @@ class DiaryFile:
         found.execute("pragma journal_mode = wal")
         found.execute("begin immediate")
         try:  # looked at again behind the lock, as another program may have been through the steps meanwhile
-            for number, name in enumerate(_STEPS[self._been_through(found) :], self._been_through(found) + 1):
+            before = self._been_through(found)
+            if 0 < before < len(_STEPS):
+                self._copy(before)
+            for number, name in enumerate(_STEPS[before:], before + 1):
                 script = files("advisor.diary").joinpath(name).read_text(encoding="utf-8")
                 for statement in _statements(script):
                     found.execute(statement)
@@ -80,6 +96,26 @@ class DiaryFile:
             found.rollback()
             raise
         found.commit()
+
+    def _copy(self, steps: int) -> None:
+        """Keep the file as it is beside it, before its shape is changed; no copy is written over.
+
+        Raises:
+            sqlite3.Error, OSError: it cannot be copied; then nothing is changed.
+        """
+        beside = self.path.with_name(f"{self.path.stem}-before-step-{steps + 1}.sqlite3")
+        more = 2
+        while beside.exists():
+            beside, more = self.path.with_name(f"{self.path.stem}-before-step-{steps + 1}-{more}.sqlite3"), more + 1
+        part = beside.with_suffix(".part")
+        part.unlink(missing_ok=True)
+        private_file(part)
+        with (
+            closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as old,
+            closing(sqlite3.connect(part)) as copy,
+        ):
+            old.backup(copy)
+        part.replace(beside)
 
     def _been_through(self, found: sqlite3.Connection) -> int:
         (steps,) = found.execute("pragma user_version").fetchone()

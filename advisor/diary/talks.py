@@ -60,6 +60,7 @@ class TalkBook:
 
     def __init__(self, path: Path | None = None) -> None:
         self._file = DiaryFile(path)
+        self.path = self._file.path
         self._near: object = None  # once a talk is kept, more of it will be
 
     def talks(self) -> tuple[TalkKept, ...]:

@@ -5,15 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import zip_longest
 
 from advisor.hearing.cutting import cut
 from advisor.hearing.english import listed
 from advisor.hearing.figures import figures, kinds_asked
 from advisor.hearing.finding import Finder
+from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Asked, Fact
 from advisor.hearing.stance import Taken, stance, triggers
+from advisor.household.names import Same
+from advisor.knowledge.base import Knowledge
 
 _ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8}
 _ORDINALS |= {"1st": 1, "2nd": 2, "3rd": 3, "4th": 4, "5th": 5, "6th": 6, "last": -1, "one": 1, "two": 2, "three": 3}
@@ -372,7 +376,7 @@ def _by_words(
     common = set.intersection(*telling) if len(telling) > 1 else set()
     own = [words - common for words in telling]
     # each option is as wide as its own wording: other words for it make no share smaller
-    wide = [max(1, len(set().union(*_meanings(option.own, (), 0)) - common)) for option in options]
+    wide = [max(1, len(_meaning(Same(option.own)) - common)) for option in options]
     shares = {number: len(told & own[number - 1]) / wide[number - 1] for number in real}
     best = max(shares.values(), default=0.0)
     if best > 0:
@@ -394,10 +398,20 @@ def _is_in_word(finder: Finder, at: int) -> bool:
 
 
 def _all_meanings(option: _Option) -> set[str]:
-    found: set[str] = set()
-    for wording in option.wordings:
-        found.update(*_meanings(wording, (), 0))
-    return found
+    return set().union(*(_meaning(Same(wording)) for wording in option.wordings))
+
+
+@lru_cache(maxsize=512)
+def _meaning(wording: Same[Finder]) -> frozenset[str]:
+    """What the words of an option mean."""
+    said, denied = _meanings(wording.value, (), 0)
+    return frozenset(said | denied)
+
+
+@lru_cache(maxsize=4)
+def _of_meaning(vocabulary: Same[Vocabulary]) -> tuple[str, ...]:
+    """The classes of words of one meaning."""
+    return tuple(name for name in vocabulary.value.classes if name.startswith("answer-") and name not in _NO_MEANING)
 
 
 def _meanings(finder: Finder, taken: Sequence[Taken], from_word: int) -> tuple[set[str], set[str]]:
@@ -405,7 +419,7 @@ def _meanings(finder: Finder, taken: Sequence[Taken], from_word: int) -> tuple[s
     said: set[str] = set()
     denied: set[str] = set()
     words = finder.line.words
-    names = [name for name in finder.vocabulary.classes if name.startswith("answer-") and name not in _NO_MEANING]
+    names = _of_meaning(Same(finder.vocabulary))
     for at in range(from_word, len(words)):
         word = words[at]
         if word.mark or word.form in _SMALL or word.form in _DENIALS or word.form in _ORDINALS:
@@ -423,4 +437,10 @@ _NO_MEANING = listed("answer-unknown answer-yes answer-no answer-all answer-both
 
 
 def _finder(text: str, finder: Finder) -> Finder:
-    return Finder(cut(text, finder.vocabulary.english), finder.vocabulary, finder.knowledge)
+    return _finder_kept(text, Same(finder.vocabulary), Same(finder.knowledge))
+
+
+@lru_cache(maxsize=512)
+def _finder_kept(text: str, vocabulary: Same[Vocabulary], knowledge: Same[Knowledge]) -> Finder:
+    """A finder of a question or an option, which are asked again and again; it remembers what it found."""
+    return Finder(cut(text, vocabulary.value.english), vocabulary.value, knowledge.value)

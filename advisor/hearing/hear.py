@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
 from datetime import date
+from functools import lru_cache
 
 from advisor.hearing.acts import acts_of
 from advisor.hearing.answering import answered
@@ -26,6 +27,7 @@ from advisor.hearing.to_hand import without_looks, without_measures
 from advisor.hearing.told import doors
 from advisor.hearing.unread import unread
 from advisor.hearing.vocabulary import vocabulary_for
+from advisor.household.names import Same
 from advisor.knowledge.base import Knowledge
 
 _NOTHING = Asked()
@@ -66,7 +68,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
     materials = tuple(without_measures(tuple(_materials(finder, taken, found)), held))
     grave, feared = dangers(finder, found, taken)
     found = without_false_heat(found, grave)
-    answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, words, knowledge))
+    answer = answered(finder, asked, found, taken, lambda said: _facts_of(said, Same(words), Same(knowledge)))
     reading = acts_of(finder, found, materials, grave, answer, asked)
     return Heard(
         text,
@@ -184,10 +186,11 @@ def _once(found: Sequence[Fact], general: Container[str], either: Container[str]
             yield fact
 
 
-def _facts_of(text: str, words: Vocabulary, knowledge: Knowledge) -> list[Fact]:
-    """The facts of another text: of an open question or an option."""
-    finder = Finder(cut(text, words.english), words, knowledge)
-    return facts(finder, triggers(finder))
+@lru_cache(maxsize=1024)
+def _facts_of(text: str, words: Same[Vocabulary], knowledge: Same[Knowledge]) -> tuple[Fact, ...]:
+    """The facts of another text: of an open question or an option. The same questions are asked again and again."""
+    finder = Finder(cut(text, words.value.english), words.value, knowledge.value)
+    return tuple(facts(finder, triggers(finder)))
 
 
 def _pieces(finder: Finder, forms: Sequence[Form]) -> Iterator[Piece]:

@@ -80,6 +80,34 @@ def temperatures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
         yield _fact(finder, told[-1], "sign.heat_before", "was-hot", "was-hot")
 
 
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A temperature as it was told, with its characters in the line; `fahrenheit` tells its scale.
+
+    Attributes:
+        sure: whether the line says that it is one, by its unit.
+    """
+
+    figure: float
+    fahrenheit: bool
+    celsius: float
+    sure: bool
+    start: int
+    end: int
+
+
+def figures_told(finder: Finder) -> Iterator[Figure]:
+    """Every figure with a unit of heat, and every bare one that may be a reading, however far off it is."""
+    words = finder.line.words
+    found = list(_figures(finder))
+    fahrenheit = any(one.unit == "f" or (one.unit != "c" and one.figure > _BARE_CELSIUS_MOST) for one in found)
+    for one in found:
+        celsius = _celsius(one, fahrenheit)
+        yield Figure(
+            one.figure, celsius != one.figure, celsius, bool(one.unit), words[one.start].start, words[one.end - 1].end
+        )
+
+
 def moistures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
     """What moistures in per cent say of the stuff: dry, right or wet. One in brackets is of a material, and is none."""
     words = finder.line.words

@@ -5,7 +5,9 @@ Written out here and not left to a library: those tried read "may", "sat" and ba
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
 
@@ -21,6 +23,8 @@ _UNITS = {unit: DAYS[(unit,)] for unit in ("day", "week", "fortnight", "month", 
 _VAGUE = {"couple": 2.0, "few": 3.0, "several": 4.0, "a": 1.0, "an": 1.0, "one": 1.0, "half": 0.5}
 #: Which month a season begins in, north of the equator; south of it, half a year on.
 _SEASONS = {"spring": 3, "summer": 6, "autumn": 9, "fall": 9, "winter": 12}
+#: Days cut short that are words of their own: "the sun", "I sat".
+_OTHER_WORDS = frozenset({"sat", "sun", "wed", "mon"})
 _NIGHTS = frozenset({"night", "evening", "weekend", "week", "month", "year"})
 _BEHIND = frozenset({"ago", "since", "back", "now", "earlier", "old"})
 _BEFORE = frozenset({"for", "since", "these", "past", "last", "in"})
@@ -68,6 +72,7 @@ def _at(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]
     yield from _ago(finder, at, today)
     yield from _weekday(words, at, today)
     yield from _month(finder, at, today)
+    yield from _of_this_month(words, at, today)
     yield from _season(words, at, today)
 
 
@@ -89,6 +94,10 @@ def _named_day(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[da
         yield today - timedelta(1), today - timedelta(1), at + 1
     elif form == "last" and following in _NIGHTS:
         yield *_last(following, today), at + 2
+    elif form == "night" and following == "before" and _form(words, at + 2) == "last":
+        yield today - timedelta(2), today - timedelta(2), at + 3
+    elif form == "the" and following == "weekend" and _form(words, at - 1) in ("at", "over", "on"):
+        yield *_last("weekend", today), at + 2
     elif form == "other" and following == "day":
         yield today - timedelta(6), today - timedelta(2), at + 2
 
@@ -138,12 +147,37 @@ def _weekday(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date
         at += 1
     form = _form(words, at).rstrip("s") if _form(words, at) not in ("tues", "thurs") else _form(words, at)
     number = _WEEKDAYS.index(form) if form in _WEEKDAYS else _SHORT_DAYS.get(form, -1)
-    if number < 0 or (form in ("sat", "sun", "wed", "mon") and start == at):
+    if number < 0 or (form in _OTHER_WORDS and start == at and not _begins_entry(words, at)):
         return
     day = today - timedelta((today.weekday() - number - 1) % 7 + 1)  # of today one says "today"
     if _form(words, at + 1) == "week":  # "Tuesday week": a week before that
         day, at = day - timedelta(7), at + 1
     yield day, day, at + 1
+
+
+def _begins_entry(words: Sequence[Word], at: int) -> bool:
+    """Whether a word stands first in a line with a colon or comma behind it, as the day of an entry: "Sun: ..."."""
+    colon = len(words) > 1 and words[1].end - words[1].start == 1  # which is read as "is"
+    return at == 0 and colon and _form(words, 1) in (":", ",", "is")
+
+
+def _of_this_month(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date, date, int]]:
+    """ "on the 14th": the last such day of a month that has one."""
+    numeral = re.fullmatch(r"(\d{1,2})(?:st|nd|rd|th)", _form(words, at + 1))
+    lead = _form(words, at) == "the" and (_form(words, at - 1) in ("on", "since", "") or at == 0)
+    if numeral is None or not lead or not 1 <= int(numeral[1]) <= 31:
+        return
+    following = _form(words, at + 2)
+    if following.isalpha() and following not in ("and", "it", "i", "we"):
+        return  # "the 3rd of May" is read as a whole, and "the 3rd turn" is no day
+    first = today.replace(day=1)
+    while True:
+        with suppress(ValueError):
+            day = first.replace(day=int(numeral[1]))
+            if day <= today:
+                yield day, day, at + 2
+                return
+        first = (first - timedelta(1)).replace(day=1)
 
 
 def _month(finder: Finder, at: int, today: date) -> Iterator[tuple[date, date, int]]:

@@ -30,6 +30,8 @@ _OF_STUFF = (
     "sign.degrees",
 )
 _VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
+_HEAPED = frozenset({"heap", "leaf heap"})
+_OWN = listed("the my our your his her their this that")
 #: What a line speaks of beside stuff: parts of a heap, and what grows.
 _PARTS = ("stock-part",)
 _AMOUNTS = ("amount", "acts-amount", "stock-plenty", "having")
@@ -58,6 +60,8 @@ def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool
         return False
     things = [hit for one in line.clauses for hit in things_in(finder, one)]
     if any(str(hit.of) in _VESSELS and not is_measure(finder, hit) for hit in things):
+        return False
+    if any(str(hit.of) == "compost" and hit.start and line.words[hit.start - 1].form in _OWN for hit in things):
         return False
     parts = any(finder.where(name) for name in _PARTS)
     return not parts and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
@@ -114,6 +118,8 @@ def is_measure(finder: Finder, hit: Hit) -> bool:
     """Whether a vessel is only how much there is: "half a bin of comfrey", "a wheelie bin's worth", "a heap of hay"."""
     words = finder.line.words
     behind = words[hit.end].form if hit.end < len(words) else ""
+    if str(hit.of) in _HEAPED and hit.start and words[hit.start - 1].form in _OWN:
+        return False  # "the pile of manure" is the heap itself, "a pile of manure" is so much
     if behind in _HOLDS or "of" in (word.form for word in words[hit.start : hit.end]):
         return True
     counted = hit.start > 0 and (hit.start - 1 in finder.numbers or words[hit.start - 1].form in ("half", "½"))
@@ -131,9 +137,16 @@ def _may_be_of_stuff(finder: Finder, fact: Fact) -> bool:
     spans = [(word.start, at) for at, word in enumerate(finder.line.words) if fact.start <= word.start < fact.end]
     if fact.name == "sign.plants":  # "a jungle of nettles", "grass coming out of my ears"
         return any(finder.things("stock-plenty", at) for _, at in spans)
-    if fact.name == "sign.smell" and any(finder.things("stuff", at) for _, at in spans):
+    if fact.name == "sign.smell" and (fact.value != "foul" or any(finder.things("stuff", at) for _, at in spans)):
+        return False
+    if fact.name == "sign.texture" and _is_heaped(finder):
         return False
     return fact.name in _OF_STUFF
+
+
+def _is_heaped(finder: Finder) -> bool:
+    """Whether a heap is named at all, if only as how much there is: "a heap of leaves, all stuck together"."""
+    return any(str(hit.of) in _HEAPED for clause in finder.line.clauses for hit in things_in(finder, clause))
 
 
 def without_looks(finder: Finder, found: Sequence[Fact]) -> list[Fact]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Literal, TypeVar
+from typing import Generic, Literal, TypeVar
 
 from advisor.household.tokens import Token, singular, tokenize
 from advisor.knowledge.base import Knowledge
@@ -89,12 +89,12 @@ class Index:
 
 def materials_index(knowledge: Knowledge) -> Index:
     """The index of the materials of a rule base, made once."""
-    return _index(_Same(knowledge.materials))
+    return _index(Same(knowledge.materials))
 
 
 def measures_index(knowledge: Knowledge) -> Index:
     """The index of the measures of a rule base, made once."""
-    return _index(_Same(knowledge.measures))
+    return _index(Same(knowledge.measures))
 
 
 def key_words(text: str) -> Key:
@@ -122,25 +122,28 @@ def _word(token: Token) -> str:
     return "and" if token.key == "&" else token.key.replace("'s", "")
 
 
-class _Same:
-    """A mapping as a key of a cache, equal only to itself."""
+_Kept = TypeVar("_Kept")
 
-    __slots__ = ("entries",)
 
-    def __init__(self, entries: Mapping[str, Material] | Mapping[str, Measure]) -> None:
-        self.entries = entries
+class Same(Generic[_Kept]):
+    """A value as a key of a cache, equal only to itself."""
+
+    __slots__ = ("value",)
+
+    def __init__(self, value: _Kept) -> None:
+        self.value = value
 
     def __hash__(self) -> int:
-        return id(self.entries)
+        return id(self.value)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and self.entries is other.entries
+        return isinstance(other, Same) and self.value is other.value
 
 
 @lru_cache(maxsize=8)
-def _index(same: _Same) -> Index:
-    names = [(id_, _Spelling.of(text)) for id_, entry in same.entries.items() for text in (id_, entry.name)]
-    aliases = [(id_, _Spelling.of(text)) for id_, entry in same.entries.items() for text in entry.aliases]
+def _index(same: Same[Mapping[str, Material]] | Same[Mapping[str, Measure]]) -> Index:
+    names = [(id_, _Spelling.of(text)) for id_, entry in same.value.items() for text in (id_, entry.name)]
+    aliases = [(id_, _Spelling.of(text)) for id_, entry in same.value.items() for text in entry.aliases]
     taken = {spelling.key for _, spelling in names}
     exact: dict[Key, list[str]] = {}
     squashed: dict[str, list[str]] = {}

@@ -11,6 +11,7 @@ from advisor.knowledge.heat_shapes import Climate, Decay
 from advisor.knowledge.shapes import (
     Cause,
     DangerAnswer,
+    Due,
     Evidence,
     Figure,
     Kind,
@@ -25,7 +26,7 @@ from advisor.knowledge.shapes import (
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
-Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "safety"]
+Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "care", "safety"]
 STRATA: tuple[Stratum, ...] = (
     "situation",
     "method",
@@ -35,20 +36,37 @@ STRATA: tuple[Stratum, ...] = (
     "causes",
     "remedies",
     "soil",
+    "care",
     "safety",
 )
 
 #: Fact kinds whose subjects are words for the gardener, written beside the rules.
-NOTICE_KINDS = ("step", "caution", "event", "keep", "need", "note", "cause", "remedy", "avoid", "proviso", "advice")
+NOTICE_KINDS = (
+    "step",
+    "caution",
+    "event",
+    "keep",
+    "need",
+    "note",
+    "cause",
+    "remedy",
+    "avoid",
+    "proviso",
+    "advice",
+    "due",
+)
 
 #: Notices that say more than others do, each with the shape it is checked against.
-NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy}
+NOTICE_SHAPES: Mapping[str, type[Notice]] = {"cause": Cause, "remedy": Remedy, "due": Due}
 
 #: Fact kinds of troubles and their cure. Rules that speak of none of these are rules of planning.
 TROUBLE_KINDS = ("sign", "state", "cause", "case", "remedy", "avoid", "proviso")
 
 #: Fact kinds of the soil and of finished compost. Rules that wait for one of these are rules of the soil.
 SOIL_KINDS = ("check", "bed", "soil", "between", "finish", "advice")
+
+#: Fact kinds of what is to be done now to what is kept. Rules that wait for one of these are rules of the day.
+CARE_KINDS = ("record", "due")
 
 #: Figures of the plan that a notice may name in braces.
 NOTICE_FIELDS = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from functools import cache
 from keyword import iskeyword
 from pathlib import Path
@@ -29,6 +30,7 @@ from advisor.knowledge.conclusions import Vocabulary, conclude
 from advisor.knowledge.conditions import Condition, ConditionError, parse
 from advisor.knowledge.heat_shapes import Climate, Decay
 from advisor.knowledge.hints import hint
+from advisor.knowledge.kept import keep, kept
 from advisor.knowledge.shapes import (
     DangerAnswer,
     Figure,
@@ -90,9 +92,16 @@ def shipped() -> Knowledge:
     Raises:
         RuleBaseError: a file of it is not in order.
     """
-    knowledge, problems = read(rules_folder())
+    folder = rules_folder()
+    with suppress(OSError):
+        found = kept(folder)
+        if found is not None:
+            return found
+    knowledge, problems = read(folder)
     if problems:
         raise RuleBaseError(tuple(str(problem) for problem in problems))
+    with suppress(OSError):
+        keep(folder, knowledge)
     return knowledge
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from advisor.knowledge.base import SOIL_KINDS, TROUBLE_KINDS, Knowledge, Rule
+from advisor.knowledge.base import CARE_KINDS, SOIL_KINDS, TROUBLE_KINDS, Knowledge, Rule
 from advisor.knowledge.shapes import Kind
 
 #: Fact kinds of what is asked beside a plan. Rules that read none of them are rules of planning.
@@ -24,6 +24,11 @@ def speaks_of_soil(rule: Rule) -> bool:
     return any(condition.kind in SOIL_KINDS for condition in rule.when)
 
 
+def speaks_of_care(rule: Rule) -> bool:
+    """Whether a rule waits for what is known of a vessel of the diary."""
+    return any(condition.kind in CARE_KINDS for condition in rule.when)
+
+
 def weighs_paces(rule: Rule) -> bool:
     """Whether a rule compares the quick heap with the slow one."""
     return "pace" in {condition.kind for condition in rule.when} | {then.kind for then in rule.then}
@@ -38,9 +43,9 @@ def planning(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]
 
 def replacing(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for substitutes, deep bedding and additions, with those of a plan."""
-    apart = (speaks_of_trouble, speaks_of_soil, weighs_paces)
+    apart = (speaks_of_trouble, speaks_of_soil, speaks_of_care, weighs_paces)
     rules = tuple(rule for rule in knowledge.rules if not any(speaks(rule) for speaks in apart))
-    elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS, "pace"}
+    elsewhere = {*TROUBLE_KINDS, *SOIL_KINDS, *CARE_KINDS, "pace"}
     return rules, {name: kind for name, kind in knowledge.kinds.items() if name not in elsewhere}
 
 
@@ -57,6 +62,11 @@ def troubles(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]
 def soil(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
     """Rules and fact kinds for finished compost and the soil it goes to."""
     return _part(knowledge, SOIL_KINDS, tuple(rule for rule in knowledge.rules if speaks_of_soil(rule)))
+
+
+def care(knowledge: Knowledge) -> tuple[tuple[Rule, ...], Mapping[str, Kind]]:
+    """Rules and fact kinds for what is to be done today."""
+    return _part(knowledge, CARE_KINDS, tuple(rule for rule in knowledge.rules if speaks_of_care(rule)))
 
 
 def _part(

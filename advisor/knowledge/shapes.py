@@ -30,7 +30,7 @@ Sources = Annotated[tuple[Id, ...], BeforeValidator(_tuple_of_one), Field(min_le
 class Shape(BaseModel):
     """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Source(Shape):
@@ -225,6 +225,18 @@ class Remedy(Notice):
     otherwise: Text  # what to try next if not
     moot: Text | None = None  # said in its place where what went in shows that a dose would change nothing
     alone: bool = False  # told only where nothing else is to be done
+
+
+class Due(Notice):
+    """A deed that may be due today for one vessel of the diary. The lowest `order` is most in need."""
+
+    name: Text  # the deed in a few words: "Turn it"
+    done: tuple[str, ...] = ()  # kinds of entry that do it, beside saying that it is done
+    again: int = Field(ge=0, le=400)  # days for which it is not named again once it is done
+    counts: str = ""  # the attribute of `record` that counts the days, told with the reason
+    by: int = 0  # so many of those days until it is due
+    away: bool = False  # to be done before going away
+    agree: str = ""  # how far the sources agree
 
 
 class RuleText(Shape):

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from advisor.services.table import SERVICES
+
 #: Where a key works: over the talk, in the heap beside it, on the page of the plan, on the page of reasons, in help.
 Place = Literal["talk", "heap", "plan", "why", "help"]
 
@@ -69,20 +71,11 @@ ACTIONS: tuple[Action, ...] = (
     Action("save", "ctrl+s", "Save", "give it a file of its own", _TALKING, say="save"),
     Action("else", "", "What else", "what else could be done with it", _TALKING, say="what else could I do"),
     Action("told", "", "What I said", "what you have told so far", _TALKING, say="what have I told you so far"),
-    Action("ready", "", "Is it ready", "whether compost is ready, and for what", _TALKING, say="is my compost ready"),
-    Action(
-        "spread", "", "Spread compost", "how much goes on which bed", _TALKING, say="how much compost should I spread"
+    *(
+        Action(service.door, "", service.label, service.tells, _TALKING, say=service.say)
+        for service in SERVICES
+        if service.say
     ),
-    Action("check", "", "Check the soil", "checks of the soil, step by step", _TALKING, say="check my soil"),
-    Action("diary", "", "Diary", "how the checks in your diary go", _TALKING, say="my diary"),
-    Action("seasons", "", "Rebuild the soil", "a spent soil, season by season", _TALKING, say="rebuild my soil"),
-    Action("year", "", "Plan a year", "what to put by, and what goes in when", _TALKING, say="plan a year"),
-    Action("paces", "", "Quick or slow", "a quick heap beside a slow one", _TALKING, say="compare quick and slow"),
-    Action("heat", "", "Heat", "how hot the heap may get, and when", _TALKING, say="forecast"),
-    Action("kitchen", "", "Kitchen", "what scraps come to in a flat", _TALKING, say="what do our scraps come to"),
-    Action("instead", "", "Instead of manure", "what brings as much nitrogen", _TALKING, say="manure substitute"),
-    Action("animals", "", "Bed animals", "a deep bed, and the rows it makes", _TALKING, say="deep bedding"),
-    Action("handfuls", "", "By the handful", "herbs, ash, lime and clay", _TALKING, say="by the handful"),
     Action("again", "", "Start again", "forget everything and start again", _TALKING, say="start again"),
     Action("metric", "", "Metric units", "litres, kilograms and metres", _TALKING, say="metric units"),
     Action("us", "", "US units", "gallons, pounds and feet", _TALKING, say="US units"),

@@ -17,7 +17,7 @@ Use = Literal["seeds", "pots", "beds", "mulch"]
 
 
 class Shape(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid")
 
 
 class Part(Shape):

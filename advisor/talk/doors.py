@@ -9,6 +9,7 @@ from pathlib import Path
 from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
+from advisor.services.table import DOORS as SERVICES
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import CarryOn, Door, Enter
 from advisor.talk.keeping import Keeping, called
@@ -59,21 +60,10 @@ def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just 
     return Asked(question, (*meant, (Enter("start", NOWHERE),)))
 
 
-_BEHIND: dict[Door, str] = {
-    "animals": "Animals and their bedding, then.",
+_BEHIND: dict[str, str] = {
     "soil": "The soil, then: compost is the means, living soil is the end.",
     "more": "There is more that I can work out.",
-    "instead": "Then let us see what brings as much nitrogen.",
-    "handfuls": "By the handful, then: herbs, starters and minerals.",
-    "year": "A year, then: what keeps is put by, and fed out against what comes in each week.",
-    "paces": "A quick heap beside a slow one, then.",
-    "heat": "How hot it may get, then.",
-    "kitchen": "What a kitchen gives in a year, then.",
-    "ready": "Whether it is ready, then. Look at it and smell it.",
-    "spread": "How much goes where, then: bed by bed.",
-    "check": "A check of the soil, then.",
-    "trends": "How the checks in your diary go, then.",
-    "seasons": "Rebuilding a soil, then, season by season.",
+    **{door: service.opening for door, service in SERVICES.items()},
 }
 
 #: Doors with a sheet of questions behind them.

@@ -374,31 +374,6 @@ def _asked(blank: Blank) -> Asked:
 
 def scripts() -> Mapping[str, Callable[[World], Script]]:
     """The sheets by their doors; read when the first is asked for, since most talks need none."""
-    from advisor.talk.sheets import (
-        checking,
-        comparing,
-        compost_ready,
-        foreseeing,
-        menus,
-        spreading,
-        stead,
-        through_the_year,
-    )
+    from advisor.talk.sheets import menus
 
-    return {
-        "soil": menus.soil,
-        "more": menus.more,
-        "no-manure": stead.instead,
-        "instead": stead.instead,
-        "animals": stead.animals,
-        "handfuls": stead.handfuls,
-        "year": through_the_year.year,
-        "paces": comparing.paces,
-        "heat": foreseeing.heat,
-        "kitchen": comparing.kitchen,
-        "ready": compost_ready.ready,
-        "spread": spreading.spread,
-        "seasons": spreading.seasons,
-        "check": checking.check,
-        "trends": checking.trends,
-    }
+    return {"soil": menus.soil, "more": menus.more, **menus.SHEETS}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
+from typing import cast
 
 from advisor.counsel.doubts import attribute_of
 from advisor.knowledge.base import Knowledge
@@ -40,7 +41,7 @@ def _doors(knowledge: Knowledge) -> Iterator[tuple[str, Intent]]:
     from advisor.talk.sheets.menus import MORE, SOIL
 
     for door, label in (*DOORS.items(), *SOIL.items(), *MORE.items()):
-        yield label, Enter(door, NOWHERE)
+        yield label, Enter(cast("Door", door), NOWHERE)
     for guide in knowledge.guides.values():
         into: Door = "check" if guide.of == "soil" else "ready"
         yield f"{guide.name}: {short(guide.about)}", Enter(into, NOWHERE)

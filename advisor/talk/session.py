@@ -37,6 +37,7 @@ from advisor.talk.account import Account
 from advisor.talk.asking import NOWHERE, Asked, keep_asked
 from advisor.talk.bed_notes import BedNote
 from advisor.talk.composing import composed
+from advisor.talk.diary_landing import DiaryLanding
 from advisor.talk.handing_over import handed_over
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
@@ -119,6 +120,7 @@ class Talk:
         self._account = Account(knowledge, engine, units, household, diary, today)
         self._given, self._today = household, today
         self.keeping = Keeping(book, self._account, knowledge, household, today)
+        self._landing = DiaryLanding(book.path if book is not None else None, knowledge, today)
         self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
         self._waiting = Waiting()
         self._labels = Labels(knowledge)
@@ -233,6 +235,16 @@ class Talk:
 
     def _hears(self, text: str) -> tuple[Reply, ...]:
         heard = self._heard(text)
+        if self._waiting.first is None and self._account.on_a_sheet:
+            return self._follows(text, heard)
+        due = self._landing.before(text, heard, self._account.units, len(self._account.moves))
+        if due:
+            self._exchanges += 1
+            return due
+        replies = self._follows(text, heard)
+        return self._landing.after(heard, replies, self._account.name, len(self._account.moves))
+
+    def _follows(self, text: str, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
         self._meant = answering.vessel_meant(heard, self.plan)
         on_a_form = self._waiting.first is None and self._account.on_a_sheet
         if "more" in heard.acts and not heard.dangers and not heard.named:

@@ -1,19 +1,11 @@
-"""substitutes, year, bedding and additions as a person types them: each runs in a process of its own."""
+"""substitutes, year, bedding and additions as a person types them."""
 
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 
 import pytest
-
-
-def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words], capture_output=True, text=True, check=False, timeout=120
-    )
-
+from commanded import heapwright
 
 ANSWERED = [
     (("substitutes", "six-hens", "--for", "1 barrow horse manure", "--month", "5"), "Way A"),
@@ -36,6 +28,8 @@ def test_json_in_united_states_units_and_with_reasons(words: tuple[str, ...]) ->
     plain = [word for word in words if word != "--weeks"]
     answer = json.loads(heapwright(*plain, "--json", "--units", "us").stdout)
     assert answer["units"] == "us"
+    schema = json.loads(heapwright(words[0], "--schema").stdout)
+    assert set(schema["required"]) <= set(answer) <= set(schema["properties"])
     assert "sum:" in heapwright(*plain, "--why").stdout
 
 

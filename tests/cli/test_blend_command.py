@@ -1,19 +1,11 @@
-"""blend as a person types it: each runs in a process of its own."""
+"""blend as a person types it."""
 
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 
 import pytest
-
-
-def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words], capture_output=True, text=True, check=False, timeout=120
-    )
-
+from commanded import heapwright
 
 MIX = ("blend", "--have", "3 buckets grass clippings, 1 bucket sawdust")
 

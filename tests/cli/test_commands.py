@@ -1,30 +1,19 @@
-"""The commands as a person types them: each runs in a process of its own."""
+"""The commands as a person types them."""
 
 from __future__ import annotations
 
 import json
-import os
 import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from commanded import heapwright, in_a_process
 
 from advisor.places import scenarios_folder
 
 SHIPPED = sorted(path.stem for path in scenarios_folder().glob("*.toml"))
-
-
-def heapwright(*words: str, **environment: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        env={**os.environ, **environment},
-        timeout=60,
-    )
 
 
 def refusal(*words: str) -> str:
@@ -38,7 +27,7 @@ def refusal(*words: str) -> str:
 
 
 def test_version() -> None:
-    assert re.fullmatch(r"heapwright \d+\.\d+\.\d+\n", heapwright("--version").stdout)
+    assert re.fullmatch(r"heapwright \d+\.\d+\.\d+\n", in_a_process("--version").stdout)
 
 
 def test_help_names_every_command() -> None:
@@ -77,7 +66,7 @@ def test_every_shipped_household_gets_a_plan(name: str) -> None:
 
 
 def test_the_same_household_gets_the_same_plan() -> None:
-    assert heapwright("plan", "seaside").stdout == heapwright("plan", "seaside").stdout
+    assert in_a_process("plan", "seaside").stdout == in_a_process("plan", "seaside").stdout
 
 
 def test_united_states_units() -> None:
@@ -101,7 +90,7 @@ def test_the_json_follows_the_documented_schema() -> None:
 
 
 def test_no_terminal_codes_in_a_pipe() -> None:
-    assert "\x1b" not in heapwright("plan", "seaside").stdout
+    assert "\x1b" not in in_a_process("plan", "seaside").stdout
 
 
 def test_rules_and_households_can_be_read() -> None:

@@ -1,4 +1,4 @@
-"""The commands of the soil as they are typed: each runs in a process of its own."""
+"""The commands of the soil as they are typed."""
 
 from __future__ import annotations
 
@@ -8,17 +8,12 @@ import subprocess
 import sys
 
 import pytest
+from commanded import heapwright
 
 
-def heapwright(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "advisor", *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        env={**os.environ, "NO_COLOR": "1"},
-        timeout=60,
-    )
+@pytest.fixture(autouse=True)
+def without_colour(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ COMMANDS = [
     "bedding --animals '6 hens'", "kitchen --people 3", "substitutes --for '2 barrows horse manure'", "additions",
     "diagnose --signs slimy", "ready --smell earthy", "spread dead-clay", "seasons dead-clay", "soil dead-clay",
     "soil --guide", "households", "households six-hens", "materials", "materials straw", "rules", "check",
-    "talk --plain",
+    "talk --plain", "log --dry-run 'north heap turned'", "diary", "today", "export",
 ]  # fmt: skip
 
 

@@ -351,7 +351,7 @@ def test_all_faults_of_all_files_are_collected_at_once(tmp_path: Path) -> None:
         (
             "rules/safety.toml",
             "stratum",
-            "is one of situation, method, target, build, signs, causes, remedies, soil, safety",
+            "is one of situation, method, target, build, signs, causes, remedies, soil, care, safety",
         ),
         ("rules/safety.toml", "y", "no caution 'fyre'"),
     ]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from driving import DRAWN_EVERY
+from textual import screen
 from textual.widgets import Input
 
 
@@ -15,4 +17,5 @@ def quiet_terminal(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     for name in ("NO_COLOR", "COLORFGBG"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setattr(Input, "cursor_blink", False)
+    monkeypatch.setattr(screen, "UPDATE_PERIOD", DRAWN_EVERY)
     monkeypatch.chdir(tmp_path)

@@ -7,6 +7,8 @@ from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, suppress
 
 from textual import events
+from textual.drivers.headless_driver import HeadlessDriver
+from textual.geometry import Size
 from textual.pilot import Pilot
 from textual.widget import Widget
 
@@ -18,6 +20,9 @@ from advisor.screens.widgets.say_line import SayLine
 from advisor.screens.widgets.transcript import Transcript
 from advisor.screens.widgets.turn import Turn
 from advisor.talk.replies import Question
+
+DRAWN_EVERY = 0.001
+"""Seconds between two drawings. A screen is drawn sixty times a second for people; tests wait for it, and need not."""
 
 CYCLES = 4  # a key, the message it posts, what that changes, and its layout
 NARROW, WIDE = (80, 24), (120, 40)
@@ -64,12 +69,33 @@ class Driver:
     async def drawn(self) -> None:
         """Until every message, and what each of them led to, has been dealt with and drawn."""
         for _ in range(CYCLES):
+            await self._read()
             refreshed = asyncio.Event()
             if self.app._exit or not self.app.screen.call_after_refresh(refreshed.set):
                 return
             with suppress(asyncio.TimeoutError):  # an app that is on its way out draws no more
                 await asyncio.wait_for(refreshed.wait(), 1)
             await asyncio.sleep(0)
+
+    async def _read(self) -> None:
+        """Until no message waits to be read, such as the rest of a line that is typed."""
+        async with asyncio.timeout(10):
+            while any(
+                pump._message_queue is not None and not pump._message_queue.empty()
+                for pump in (self.app, *self.app.screen.walk_children(with_self=True))
+            ):
+                await asyncio.sleep(DRAWN_EVERY)
+
+    async def resize(self, width: int, height: int) -> None:
+        """Give the window another size, as a terminal tells of it, and wait until it is drawn."""
+        size = Size(width, height)
+        if isinstance(self.app._driver, HeadlessDriver):
+            self.app._driver._size = size
+        self.app.post_message(events.Resize(size, size))
+        async with asyncio.timeout(10):
+            while (self.app._size != size or self.app._resize_event is not None) and self.app._exception is None:
+                await asyncio.sleep(DRAWN_EVERY)  # sizes that follow each other fast are taken together
+        await self.drawn()
 
     @property
     def state(self) -> State:

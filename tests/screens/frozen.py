@@ -51,6 +51,7 @@ class FrozenTalk:
         self.question: Question | None = FIRST
         self.other_lines: tuple[Line, ...] = ()
         self.beds: tuple[BedNote, ...] = ()
+        self.cure = None
         holdings = tuple(
             Holding(
                 heard.material, Quantity(count, count, count, "sack", "week" if heard.weekly else "once"), heard.said

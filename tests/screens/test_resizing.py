@@ -14,8 +14,7 @@ from advisor.screens.widgets.transcript import Transcript
 
 pytestmark = pytest.mark.asyncio
 
-SMALLEST, LARGEST = (30, 8), (200, 60)
-SIZES_EACH = 4
+SMALLEST, SMALL, LARGEST = (30, 8), (60, 18), (200, 60)
 
 #: What is said in turn, so that every kind of reply and of question lies open once: a greeting with its doors, a heard
 #: line with a verdict and cautions, an answer to pick, several, a figure to type, a chart, words that were lost, a
@@ -39,11 +38,10 @@ PAGES = ("f2", "escape", "f4", "enter", "escape", "escape", "f3", "escape", "f1"
 
 
 async def walk(driver: Driver, chance: random.Random) -> None:
-    """Through sizes as they come, to one at which everything can be seen."""
-    for _ in range(SIZES_EACH):
-        size = tuple(chance.randint(low, high) for low, high in zip(SMALLEST, LARGEST, strict=True))
-        await driver.pilot.resize_terminal(*size)
-        await driver.drawn()
+    """To a size as it comes, and to a small one, where rows and columns run out."""
+    for most in (LARGEST, SMALL):
+        size = tuple(chance.randint(low, high) for low, high in zip(SMALLEST, most, strict=True))
+        await driver.resize(*size)
         assert driver.app._exception is None, f"at {size}"
 
 
@@ -56,12 +54,12 @@ async def test_no_size_breaks_it_whatever_lies_open(seed: int) -> None:
                 await driver.talk.hear(words)
                 await driver.settled()
             await walk(driver, chance)
-        await driver.pilot.resize_terminal(*WIDE)
+        await driver.resize(*WIDE)
         for key in PAGES:
             driver.app.post_message(events.Key(key, None))
             await driver.drawn()
             await walk(driver, chance)
-        await driver.pilot.resize_terminal(*NARROW)
+        await driver.resize(*NARROW)
         await driver.settled()
         assert driver.line.display and driver.line.region.width > 0
 
@@ -73,8 +71,7 @@ async def test_wide_to_small_at_one_go_with_answers_open(many: bool) -> None:
         while many and driver.state.question is not None and not driver.state.question.many:
             await driver.say(str(len(driver.state.question.options)))
         for size in ((40, 12), (120, 40), (50, 15), (160, 50), SMALLEST, (112, 20), (FEWEST_COLUMNS, FEWEST_ROWS)):
-            await driver.pilot.resize_terminal(*size)
-            await driver.drawn()
+            await driver.resize(*size)
             assert driver.app._exception is None, f"at {size}"
         assert driver.talk.query_one(Choices).offered
 
@@ -83,7 +80,7 @@ async def test_a_page_over_the_talk_does_not_keep_it_from_following_the_window()
     async with driven(WIDE) as driver:
         await driver.say("3 sacks of leaves, 1 bucket of coffee grounds")
         await driver.press("f4")
-        await driver.pilot.resize_terminal(*NARROW)
+        await driver.resize(*NARROW)
         await driver.press("escape")
         assert not driver.talk.query_one("#heap").display
         assert driver.talk.query_one(Transcript).region.width == NARROW[0]

@@ -62,7 +62,7 @@ def person(tmp_path: Path) -> Person:
         ("how often should I water it?", "gives no drop", "can at a time"),
         ("how long must the bucket stay closed before I bury it?", "Two weeks", "Drain it"),
         ("what mask do I need?", "FFP2", "Damp the heap"),
-        ("do mushrooms mean that it has gone bad?", "a good sign", "Never eat them"),
+        ("do mushrooms mean that it has gone bad?", "a normal part of rotting", "Don't eat them"),
         # how, use, soil
         ("how do I sieve the finished compost?", "mesh", "Sieve it"),
         ("how do I clean the bucket?", "brush", "Use no bleach"),

@@ -12,9 +12,9 @@ from advisor.errors import HouseholdError
 from advisor.hearing.days import read_day
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Asked as Put
+from advisor.services.figures import number_said
 from advisor.talk.filling import answer_of, corrected, parts
 from advisor.talk.sheets.playing import Blank, choice
-from advisor.talk.sheets.reading import number_said
 
 SMELLS = {"earthy": "earth or a wood after rain", "ammonia": "ammonia", "rotten": "rot or rotten eggs"}
 METHODS = {"open-heap": "an open heap", "leaf-heap": "a heap of leaves", "worm-bin": "a worm bin"}

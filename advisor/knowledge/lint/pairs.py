@@ -31,12 +31,17 @@ def subsumed_rule(view: View) -> Iterator[Finding]:
 
     What is added up over rules is left alone: there each rule counts.
     """
-    for one, other in combinations(view.live, 2):
-        for narrow, wide in ((one, other), (other, one)):
-            if any(f"{then.kind}.{then.attribute}" in ADDED_UP for then in narrow.then):
-                continue
-            if set(narrow.then) <= set(wide.then) and _implies(view, narrow, wide):
-                if set(narrow.then) == set(wide.then) and _implies(view, wide, narrow):
+    concluding: dict[Conclusion, list[Rule]] = defaultdict(list)
+    for rule in view.live:
+        for then in dict.fromkeys(rule.then):
+            concluding[then].append(rule)
+    for narrow in view.live:
+        if any(f"{then.kind}.{then.attribute}" in ADDED_UP for then in narrow.then):
+            continue
+        said = set(narrow.then)
+        for wide in concluding[narrow.then[0]]:
+            if wide is not narrow and said <= set(wide.then) and _implies(view, narrow, wide):
+                if said == set(wide.then) and _implies(view, wide, narrow):
                     continue  # a duplicate, and reported as one
                 yield view.at_rule(narrow, f"adds nothing: wherever it fires, {_named(wide)} says as much")
 
@@ -89,9 +94,16 @@ def _can_meet(view: View, one: Rule, other: Rule, same: frozenset[str]) -> bool:
 
 
 def _alike(view: View) -> Iterator[tuple[Rule, Rule]]:
-    for one, other in combinations(view.live, 2):
-        if _implies(view, one, other) and _implies(view, other, one):
-            yield one, other
+    """Pairs of rules with the same conditions. Such rules read the same facts, so no others are compared."""
+    reading: dict[frozenset[tuple[str, str]], list[Rule]] = defaultdict(list)
+    for rule in view.live:
+        claims = view.claims[rule]
+        if claims is not None:
+            reading[frozenset((claim.kind, claim.attribute) for claim in claims)].append(rule)
+    for rules in reading.values():
+        for one, other in combinations(rules, 2):
+            if _implies(view, one, other) and _implies(view, other, one):
+                yield one, other
 
 
 def _implies(view: View, narrow: Rule, wide: Rule) -> bool:

@@ -66,6 +66,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "bed": "soil",  # told of the bed
     "finish": "soil",  # tests of finished compost, before any rule
     "cause.stands": "remedies",  # the causes are ranked once their rules have spoken
+    "record": "care",  # the diary as it stands, before any rule of the day
     "case": "remedies",  # how the causes stand
 }
 

@@ -9,10 +9,11 @@ from typing import Any, Literal
 
 from advisor.errors import HouseholdError
 from advisor.household.tokens import shown
+from advisor.services.figures import number_said
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.ground import BedTold, Ground, area_m2
 from advisor.talk.sheets.playing import Blank, Keep, KeepBed, Say, bared, choice, figure, yes_or_no
-from advisor.talk.sheets.reading import name_said, number_said
+from advisor.talk.sheets.reading import name_said
 from advisor.talk.sheets.world import World, with_bed
 from advisor.units import area_text
 

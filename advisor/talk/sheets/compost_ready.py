@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import partial
 
+from advisor.services.figures import number_said
 from advisor.soil_counsel.asking import check_order
 from advisor.soil_counsel.ground import CheckTold
 from advisor.soil_counsel.inputs import read_values
@@ -13,7 +14,6 @@ from advisor.soil_counsel.ready import Finished, ready_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.checking import guide_named, how_to, inputs, short
 from advisor.talk.sheets.playing import Say, Script, choice, figure, telling
-from advisor.talk.sheets.reading import number_said
 from advisor.talk.sheets.world import World, in_parts
 
 _NONE = "none"

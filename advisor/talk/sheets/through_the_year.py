@@ -14,10 +14,11 @@ from advisor.household.shapes import Arrival, Holding, Household, HouseholdYear
 from advisor.household.tokens import shown
 from advisor.household.year import MONTHS, month_named
 from advisor.papers.sections import Section
+from advisor.services.figures import number_said
 from advisor.talk.replies import Reply
 from advisor.talk.saying import amount, rate
 from advisor.talk.sheets.playing import Blank, Keep, Say, Script, choice, figure
-from advisor.talk.sheets.reading import number_said, volume_said
+from advisor.talk.sheets.reading import volume_said
 from advisor.talk.sheets.world import World, amiss, in_parts
 from advisor.units import volume_text
 

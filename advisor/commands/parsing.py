@@ -1,0 +1,84 @@
+"""The parser of the command line, made of the table of services and of the other commands."""
+
+from __future__ import annotations
+
+import argparse
+from functools import partial
+from importlib import import_module
+from types import SimpleNamespace
+from typing import NoReturn, Protocol, cast
+
+from advisor import __version__
+from advisor.services.table import COMMANDS
+
+#: Commands that are no services, with their summaries. Those of the services stand in advisor/services/table.py.
+OTHERS = {
+    "log": "keep what was done to a heap or read off it, in your own words",
+    "diary": "what was kept of each heap and bin, and putting it right",
+    "today": "what is due now for every heap and bin of the diary, and why",
+    "export": "the diary of heaps and bins as JSON, or its entries as CSV",
+    "import": "take in a diary that was exported; what is there already is left out",
+    "hear": "how a line that somebody says is read, and which words made it so",
+    "talk": "talk it through, in the app or on plain lines",
+    "serve": "the same talk in a browser, on this machine alone",
+    "households": "the households that come with the program",
+    "materials": "what can be composted: its figures, and where it may go",
+    "rules": "the rules, or one of them with its reason and source",
+    "check": "check the rule base",
+    "completion": "completion of commands and options for bash, zsh or fish",
+}
+#: The module of a command, where it is not called as the command is.
+_MODULES = {"export": "carry", "import": "carry"}
+
+
+def summaries() -> dict[str, str]:
+    """What every command is for, by its name."""
+    return {**{name: service.purpose for name, service in COMMANDS.items()}, **OTHERS}
+
+
+def parser(*chosen: str) -> argparse.ArgumentParser:
+    """The parser of the command line, with the options of some commands: each loads what it needs for them."""
+
+    class Parser(argparse.ArgumentParser):
+        def error(self, message: str) -> NoReturn:
+            from advisor.errors import UsageError
+
+            raise UsageError(message, hint=f"see {self.prog} --help")
+
+    whole = Parser(
+        prog="heapwright",
+        description="An advisor for home composting. Without a command it opens the conversation.",
+        epilog="heapwright COMMAND --help tells more of each.",
+    )
+    whole.add_argument("-V", "--version", action="version", version=f"heapwright {__version__}")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+    for name, summary in summaries().items():
+        sub = commands.add_parser(name, help=summary, description=f"{summary[:1].upper()}{summary[1:]}.")
+        if name in chosen:
+            command(name).add_arguments(sub)
+            if name in COMMANDS and COMMANDS[name].example:
+                example = f"For instance: heapwright {name} {COMMANDS[name].example}"
+                sub.epilog = f"{sub.epilog} {example}" if sub.epilog else example
+    return whole
+
+
+def command(name: str) -> Command:
+    """The module of a command; of a service whose parameters stand in the table, the one for all of them."""
+    service = COMMANDS.get(name)
+    if service is None or not service.answer:
+        return cast("Command", import_module(f"advisor.commands.{_MODULES.get(name, name)}"))
+    module = import_module("advisor.commands.service")
+    return cast(
+        "Command",
+        SimpleNamespace(
+            add_arguments=partial(module.add_arguments, service=service), run=partial(module.run, service=service)
+        ),
+    )
+
+
+class Command(Protocol):
+    """What a command offers."""
+
+    def add_arguments(self, parser: argparse.ArgumentParser) -> None: ...
+
+    def run(self, arguments: argparse.Namespace) -> int: ...

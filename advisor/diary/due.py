@@ -1,0 +1,230 @@
+"""What is due today: deeds of every vessel by rules over its record, the most needed first, each with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from functools import cache
+from typing import Final
+
+from pydantic import Field
+
+from advisor.counsel.plan import Because
+from advisor.diagnosis.reasons import because_of
+from advisor.diary.entries import ToKeep, Told, Vessel
+from advisor.diary.standing import Now, standing
+from advisor.diary.vessels import Record
+from advisor.errors import HouseholdError
+from advisor.inference.engine import Engine
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.load import shipped
+from advisor.knowledge.parts import care
+from advisor.knowledge.shapes import Due, Shape
+from advisor.units import Units, fill
+
+#: No more deeds are named at a time: what a person can do in a day.
+MOST_DEEDS: Final = 5
+#: For how many days a skipped deed is not named again, where its own span is shorter. Common practice, no source.
+_SKIPPED_FOR: Final = 7
+
+
+class DueDeed(Shape):
+    """A deed that is due.
+
+    Attributes:
+        deed: its name in rules/today.toml.
+        vessel: the name of the vessel.
+        name, say: the deed in a few words, and how to do it.
+        reason: why it is due now, in one or two sentences.
+        late: for how many days it has been due; 0 if that is not counted.
+        ahead: in how many days it will be due; 0 if it is due now.
+        agree: how far the sources agree; empty if nobody compared them.
+        why: the rules and facts behind it.
+    """
+
+    deed: str = Field(description="its name in rules/today.toml")
+    vessel: str = Field(description="the heap or bin")
+    name: str = Field(description="the deed in a few words")
+    say: str = Field(description="how to do it")
+    reason: str = Field(description="why it is due now")
+    late: int = Field(default=0, description="for how many days it has been due")
+    ahead: int = Field(default=0, description="in how many days it will be due, if it is not today")
+    agree: str = Field(default="", description="how far the sources agree")
+    why: tuple[Because, ...] = Field(default=(), description="rules, facts and sources")
+
+
+class DueList(Shape):
+    """What is due on a day. `more` is how many further deeds are due and were left out."""
+
+    day: date
+    deeds: tuple[DueDeed, ...] = ()
+    more: int = 0
+    vessels: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class _Found:
+    order: int
+    late: int
+    deed: DueDeed
+
+
+@cache
+def shipped_care_engine() -> Engine:
+    """The engine with the rules of the day that come with the program, compiled once."""
+    return Engine(*care(shipped()))
+
+
+def due_list(
+    record: Record, now: Now, knowledge: Knowledge, engine: Engine, *, units: Units = "metric", most: int = MOST_DEEDS
+) -> DueList:
+    """The deeds that are due, the most needed first; a deed of one vessel once.
+
+    Args:
+        most: so many at the most; the rest is counted.
+
+    Raises:
+        InferenceFault: a rule broke.
+    """
+    vessels = [one for one in record.vessels if one.ended is None or one.ended > now.today]
+    found = [one for vessel in vessels for one in _due_of(vessel, record, now, knowledge, engine, units)]
+    found.sort(key=lambda one: (one.order, -one.late, one.deed.vessel))
+    deeds = tuple(one.deed for one in found[:most])
+    return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels))
+
+
+def week_list(
+    record: Record, now: Now, knowledge: Knowledge, engine: Engine, *, units: Units = "metric", days: int = 7
+) -> DueList:
+    """The same for some days to come, if nothing is told meanwhile: what is due now first, then what will be."""
+    found: dict[tuple[str, str], DueDeed] = {}
+    whole = DueList(day=now.today)
+    for ahead in range(days):
+        whole = due_list(
+            record, replace(now, today=now.today + timedelta(ahead)), knowledge, engine, units=units, most=99
+        )
+        for deed in whole.deeds:
+            found.setdefault((deed.vessel, deed.deed), deed.model_copy(update={"ahead": ahead}))
+    deeds = sorted(found.values(), key=lambda one: one.ahead)
+    kept = tuple(deeds[:MOST_DEEDS])
+    return DueList(day=now.today, deeds=kept, more=len(deeds) - len(kept), vessels=whole.vessels)
+
+
+def _due_of(
+    vessel: Vessel, record: Record, now: Now, knowledge: Knowledge, engine: Engine, units: Units
+) -> Iterator[_Found]:
+    facts = standing(record, vessel, now)
+    counted = {fact.attribute: float(fact.value) for fact in facts if not isinstance(fact.value, str)}
+    named = knowledge.notices["due"]
+    with engine.consultation() as talk:
+        talk.tell(facts, "told in the diary")
+        for name in sorted(one for one in named if talk.values("due", "stands", one)):
+            notice = named[name]
+            if not isinstance(notice, Due) or _is_done(name, notice, vessel, record, now.today):
+                continue
+            why = because_of(talk, Fact("due", "stands", name, "yes").key, knowledge)
+            late = int(counted[notice.counts]) - notice.by if notice.by and notice.counts in counted else 0
+            deed = DueDeed(
+                deed=name,
+                vessel=vessel.name,
+                name=notice.name,
+                say=fill(notice.say, {}, units),
+                reason=_reason(notice, why, counted),
+                late=max(0, late),
+                agree=notice.agree,
+                why=why,
+            )
+            yield _Found(notice.order, late, deed)
+
+
+def _reason(notice: Due, why: Sequence[Because], counted: dict[str, float]) -> str:
+    because = next((one.because for one in why if one.because), "")
+    lead = _COUNTED.get(notice.counts, "")
+    if lead and notice.counts in counted:
+        days = int(counted[notice.counts])
+        return f"{lead.format(days=_days(days))} {because}"
+    return because
+
+
+_COUNTED: Final = {
+    "days_turned": "It was last turned, or begun, {days}.",
+    "days_watered": "It was last watered, or begun, {days}.",
+    "days_drained": "It was last drained, or begun, {days}.",
+    "days_fed": "It was last fed {days}.",
+    "days_closed": "It was closed {days}.",
+    "days_buried": "It was buried {days}.",
+    "days_begun": "It was begun {days}.",
+    "days_read": "Its temperature was last read {days}.",
+    "days_heard": "You last told of it {days}.",
+}
+
+
+def _days(days: int) -> str:
+    if days == 0:
+        return "today"
+    if days == 1:
+        return "yesterday"
+    if days < 21:
+        return f"{days} days ago"
+    return f"{round(days / 7)} weeks ago" if days < 75 else f"{round(days / 30.4)} months ago"
+
+
+def _is_done(name: str, notice: Due, vessel: Vessel, record: Record, today: date) -> bool:
+    """Whether a deed was done lately, is put off, or was skipped."""
+    for one in record.of(vessel.name):
+        ago = (today - one.day).days
+        if ago < 0:
+            continue
+        itself = one.kind in notice.done or (one.kind == "done" and one.told.deed == name)
+        if itself and ago < max(1, notice.again):
+            return True
+        if one.told.deed != name:
+            continue
+        if one.kind == "skipped" and ago < max(_SKIPPED_FOR, notice.again):
+            return True
+        if one.kind == "put off" and one.told.until is not None and one.told.until > today:
+            return True
+    return False
+
+
+def settled(deed: DueDeed, how: str, today: date, knowledge: Knowledge, *, days: int = 1) -> tuple[ToKeep, ...]:
+    """The entries that record that a deed was "done", "put off" by some days, or "skipped".
+
+    A deed that is done is also kept as the entry that it is, if it is only one: a turning, a watering.
+
+    Raises:
+        HouseholdError: it is put off by no day or by more than a year.
+    """
+    if how == "put off":
+        if not 1 <= days <= 366:
+            raise HouseholdError("a deed is put off by 1 to 366 days")
+        told = Told(deed=deed.deed, until=today + timedelta(days))
+        return (ToKeep(vessel=deed.vessel, day=today, kind="put off", told=told, said=f"put off {days} days"),)
+    if how == "skipped":
+        return (ToKeep(vessel=deed.vessel, day=today, kind="skipped", told=Told(deed=deed.deed), said="skipped"),)
+    entry = ToKeep(vessel=deed.vessel, day=today, kind="done", told=Told(deed=deed.deed), said="done")
+    notice = knowledge.notices["due"].get(deed.deed)
+    plain = [one for one in notice.done if one in _ITSELF] if isinstance(notice, Due) else []
+    if len(plain) != 1 or not isinstance(notice, Due) or len(notice.done) != 1:
+        return (entry,)
+    itself = ToKeep.model_validate({"vessel": deed.vessel, "day": today, "kind": plain[0], "said": "done"})
+    return (itself, entry)
+
+
+_ITSELF: Final = frozenset({"turned", "watered", "covered", "drained", "checked", "emptied", "harvested", "buried"})
+
+
+def south_told(record: Record) -> bool | None:
+    """Whether the place was told to be south of the equator; None if nobody said."""
+    told = [one for one in record.entries if "hemisphere" in one.told.signs]
+    last = max(told, key=lambda one: one.number, default=None)
+    return last.told.signs["hemisphere"] == ("south",) if last is not None else None
+
+
+def hemisphere_entry(*, south: bool, today: date) -> ToKeep:
+    """The entry that keeps on which side of the equator the place is."""
+    side = "south" if south else "north"
+    told = Told(signs={"hemisphere": (side,)})
+    return ToKeep(day=today, kind="place", told=told, said=f"{side} of the equator")

@@ -1,0 +1,114 @@
+"""Lines for the diary: read one after another, and kept together or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from advisor.diary.entries import Entry, ToKeep, Vessel
+from advisor.diary.from_words import Noted, noted
+from advisor.diary.vessels import Record, keep
+from advisor.errors import HouseholdError
+from advisor.hearing.vessels import vessel_kind
+from advisor.knowledge.base import Knowledge
+from advisor.safe_text import one_line, safe_text
+
+
+@dataclass(frozen=True, slots=True)
+class LineRead:
+    """A line and what it came to."""
+
+    said: str
+    noted: Noted
+
+
+def read_lines(
+    lines: Sequence[str],
+    knowledge: Knowledge,
+    today: date,
+    record: Record,
+    *,
+    vessel: str = "",
+    sure: bool = False,
+) -> tuple[LineRead, ...]:
+    """What lines come to; a vessel that one of them names is there for the next. Empty lines are left out.
+
+    Args:
+        today: the day from which "yesterday" counts.
+        vessel: the name of the vessel that they are about where they name none; it may be new.
+        sure: whether far-off figures were confirmed.
+    """
+    there = {one.name.casefold(): one for one in record.vessels}
+    of = vessel_called(vessel, record, knowledge) if vessel else None
+    if of is not None:
+        there.setdefault(of.name.casefold(), of)
+    found: list[LineRead] = []
+    for line in lines:
+        said = safe_text(line).strip()
+        if not said:
+            continue
+        read = noted(said, knowledge, today, tuple(there.values()), of=of, sure=sure)
+        found.append(LineRead(said, read))
+        for one in made_by(read):
+            there.setdefault(one.name.casefold(), one)
+    return tuple(found)
+
+
+def made_by(read: Noted) -> tuple[Vessel, ...]:
+    """The vessels that a line names, as they would be made."""
+    named = [(one.vessel, one.vessel_kind) for one in read.entries if one.vessel]
+    named += [(one.into, one.into_kind) for one in read.entries if one.into]
+    return (*read.vessels, *(Vessel(name=name, kind=kind) for name, kind in dict.fromkeys(named)))
+
+
+def vessel_called(name: str, record: Record, knowledge: Knowledge) -> Vessel:
+    """The vessel of a name, or a new one whose kind the name tells: "shed bin" is a bin; a heap if it tells none.
+
+    Raises:
+        HouseholdError: the name is empty or too long.
+    """
+    plain = one_line(name).strip()
+    if not 0 < len(plain) <= _LONGEST_NAME:
+        hint = f"give it a name of at most {_LONGEST_NAME} letters"
+        raise HouseholdError("that is no name for a heap or bin", hint=hint)
+    found = record.vessel(plain)
+    if found is not None:
+        return found
+    kind = vessel_kind(plain, knowledge) or "heap"
+    return Vessel.model_validate({"name": plain, "kind": kind})
+
+
+_LONGEST_NAME = 80
+
+
+def keep_lines(read: Sequence[LineRead], path: Path | None = None) -> tuple[int, ...]:
+    """Keep what lines came to, all or none; the numbers of the entries.
+
+    Raises:
+        HouseholdError: it cannot be written; then nothing is changed.
+    """
+    entries = [entry for one in read for entry in one.noted.entries]
+    vessels = [vessel for one in read for vessel in one.noted.vessels]
+    return keep(entries, path, vessels=vessels)
+
+
+def corrected(entry: Entry, line: str, knowledge: Knowledge, today: date, record: Record, *, sure: bool) -> Noted:
+    """What takes the place of an entry: its vessel and day stay where the line tells no other.
+
+    Raises:
+        HouseholdError: the line must be asked about first.
+    """
+    of = record.vessel(entry.vessel) if entry.vessel else None
+    read = noted(safe_text(line).strip(), knowledge, today, record.vessels, of=of, sure=sure)
+    if read.asks:
+        raise HouseholdError(read.asks, hint="nothing was changed")
+    if read.dated:
+        return read
+    entries = tuple(_on(one, entry.day) for one in read.entries)
+    return Noted(entries, read.vessels, heard=read.heard)
+
+
+def _on(entry: ToKeep, day: date) -> ToKeep:
+    return entry.model_copy(update={"day": day})

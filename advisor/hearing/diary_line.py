@@ -1,0 +1,164 @@
+"""A line of a diary as it is read: its facts, the vessels it names, days, and figures as they were told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from advisor.hearing.cutting import cut
+from advisor.hearing.finding import Finder
+from advisor.hearing.hear import hear
+from advisor.hearing.measured import (
+    DayTold,
+    LengthTold,
+    days_told,
+    filled_told,
+    is_age,
+    lengths_told,
+    measures_told,
+    parts_line,
+    places_told,
+    temperatures_told,
+)
+from advisor.hearing.readings import Figure
+from advisor.hearing.shapes import Fact, Heard
+from advisor.hearing.times import times
+from advisor.hearing.vessels import BROWNS, VesselNamed, vessels_named
+from advisor.hearing.vocabulary import vocabulary_for
+from advisor.knowledge.base import Knowledge
+
+_ARTICLES = frozenset({"the", "my", "our", "a", "an", "his", "her", "their", "this", "that", "your"})
+#: What a vessel is called by its kind, in words that deeds are heard of.
+_PLAINLY = {"bay": "heap", "fermented bucket": "bucket", BROWNS: "heap"}
+_LONGEST_STATE = 4  # words
+
+
+@dataclass(frozen=True, slots=True)
+class DiaryLine:
+    """A line of a diary as it is read.
+
+    Attributes:
+        heard: its facts, amounts and the rest.
+        vessels: those it names, in order.
+        figures: temperatures, far-off ones as well.
+        lengths: depths and heights.
+        filled: how full it is said to be, from 0 to 1, with its characters.
+        measures: amounts by a measure, whatever they are of: the number, "L", "kg" or a measure, and their characters.
+        days: when it was, in order.
+        ages: days on which a vessel was begun, by how old it is said to be.
+        breaks: characters at which one part of the line ends and another begins.
+        places: where in a vessel something was read: "middle", "edge", "top" or "bottom", with its characters.
+    """
+
+    heard: Heard
+    vessels: tuple[VesselNamed, ...]
+    figures: tuple[Figure, ...]
+    lengths: tuple[LengthTold, ...]
+    filled: tuple[tuple[float, int, int], ...]
+    measures: tuple[tuple[float, str, int, int], ...]
+    days: tuple[DayTold, ...]
+    ages: tuple[date, ...]
+    breaks: tuple[int, ...]
+    places: tuple[tuple[str, int, int], ...]
+
+    def part(self, at: int) -> int:
+        """The number of the part of the line in which a character stands."""
+        return sum(end <= at for end in self.breaks)
+
+
+def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tuple[str, str]] = ()) -> DiaryLine:
+    """Read a line of a diary. All places in what is returned are those of its `heard.text`.
+
+    Names of vessels are read first, and stand in what is heard as the plain word for their kind: "covered shed bin 2"
+    is heard as "covered the bin".
+
+    Args:
+        today: the day from which "yesterday" counts.
+        known: names and kinds of the vessels there are.
+
+    Raises:
+        RuleBaseError: a file of rules/words/ is not in order.
+    """
+    words = vocabulary_for(knowledge)
+    first = Finder(cut(text, words.english), words, knowledge)
+    plain, vessels = _plain(first, vessels_named(first, known))
+    finder = Finder(cut(plain, words.english), words, knowledge)
+    line = finder.line.words
+    marks = (line[at].start for at in range(len(line)) if parts_line(finder, at))
+    days = tuple(days_told(finder, today))
+    heard = replace(hear(_without_before(plain, days), knowledge, today=today), text=plain)
+    return DiaryLine(
+        replace(heard, facts=(*heard.facts, *_states(finder, heard, vessels, knowledge, today))),
+        vessels,
+        tuple(temperatures_told(finder, heard, [one.end for one in vessels])),
+        tuple(lengths_told(finder)),
+        tuple(filled_told(finder)),
+        tuple(measures_told(finder)),
+        days,
+        tuple(when.last for when in times(finder, today) if is_age(finder, when)),
+        tuple(sorted({*marks, *(line[one.start].start for one in finder.line.clauses if 0 < one.start < len(line))})),
+        tuple(places_told(finder)),
+    )
+
+
+def _without_before(text: str, days: Sequence[DayTold]) -> str:
+    """The text with "yesterday" for "the day before yesterday", whose "before" would suppose what it stands beside."""
+    for one in days:
+        if "before" in text[one.start : one.end].casefold():
+            text = f"{text[: one.start]}{'yesterday'.ljust(one.end - one.start)}{text[one.end :]}"
+    return text
+
+
+def _plain(finder: Finder, vessels: Sequence[VesselNamed]) -> tuple[str, tuple[VesselNamed, ...]]:
+    """The text with each name of a vessel as the plain word for its kind, and the vessels with their places in it."""
+    text, words = finder.line.text, finder.line.words
+    parts: list[str] = []
+    moved: list[VesselNamed] = []
+    behind = 0
+    for one in vessels:
+        parts.append(text[behind : one.start])
+        start = sum(map(len, parts))
+        said = text[one.start : one.end]
+        if one.name or one.kind == BROWNS or " " in said or said.casefold() == "bokashi":
+            before = next((word.form for word in reversed(words) if word.end <= one.start), "")
+            said = f"{'' if before in _ARTICLES else 'the '}{_PLAINLY.get(one.kind, one.kind)}"
+        parts.append(said)
+        moved.append(replace(one, start=start, end=start + len(said), said=text[one.start : one.end]))
+        behind = one.end
+    return "".join((*parts, text[behind:])), tuple(moved)
+
+
+def _states(
+    finder: Finder, heard: Heard, vessels: Sequence[VesselNamed], knowledge: Knowledge, today: date
+) -> Iterator[Fact]:
+    """What the parts of a line tell that say nothing as they stand: a diary has "north heap cold, bit dry"."""
+    text, words = finder.line.text, finder.line.words
+    spans = [(one.start, one.end) for one in heard.facts] + [(one.start, one.end) for one in heard.amounts]
+    ends = [at for at in range(len(words)) if parts_line(finder, at) or words[at].form in ("and", "but")]
+    for first, last in zip((0, *(at + 1 for at in ends)), (*ends, len(words)), strict=True):
+        if first >= last:
+            continue
+        start, end = words[first].start, words[last - 1].end
+        named = next((one for one in vessels if one.start == start), None)
+        start = named.end if named is not None else start
+        part = text[start:end].lstrip()
+        start = end - len(part)
+        idle = not any(low < end and start < high for low, high in spans)
+        if not idle or not 0 < len(part.split()) <= _LONGEST_STATE or not part[0].isalpha():
+            continue
+        thing = next((one for one in reversed(vessels) if one.end <= start), None)
+        kind = f"the {_PLAINLY.get(thing.kind, thing.kind) if thing is not None else 'heap'}"
+        lead = f"{kind} is "
+        told = [one for one in hear(f"{lead}{part}", knowledge, today=today).told if one.name.startswith("sign.")]
+        told = [one for one in told if one.end > len(lead)]
+        if not told:  # "tumbler spun" is what was done to it
+            lead = ""
+            told = [
+                one
+                for one in hear(f"{part} {kind}", knowledge, today=today).told
+                if one.name.startswith("deed.") and one.start < len(part)
+            ]
+        for fact in told:
+            shift = start - len(lead)
+            yield replace(fact, start=max(start, fact.start + shift), end=min(end, fact.end + shift))

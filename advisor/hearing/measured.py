@@ -1,0 +1,142 @@
+"""Figures of a diary line as they were told: temperatures, depths and heights, amounts, how full it is, days."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+
+from advisor.hearing.finding import Finder
+from advisor.hearing.readings import Figure, figures_told
+from advisor.hearing.shapes import Heard
+from advisor.hearing.times import When, times
+
+_WHERE = {"vessel-middle": "middle", "vessel-edge": "edge", "vessel-top": "top", "vessel-bottom": "bottom"}
+_BREAKS = frozenset({",", ";", ".", "!", "?", ":", "\n", "+", "&", "-"})
+
+
+@dataclass(frozen=True, slots=True)
+class LengthTold:
+    """A length, and what it is of: "depth" of a probe, "height" of the stuff, or empty."""
+
+    metres: float
+    of: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class DayTold:
+    """A day, or the first and the last that it may be, with its characters in the line."""
+
+    when: When
+    start: int
+    end: int
+
+
+def parts_line(finder: Finder, at: int) -> bool:
+    """Whether a mark stands at a place that parts the line."""
+    word = finder.line.words[at]
+    return word.form in _BREAKS and (word.form != "-" or finder.line.text[max(0, word.start - 1)] == " ")
+
+
+def temperatures_told(finder: Finder, heard: Heard, behind: Collection[int]) -> Iterator[Figure]:
+    """Temperatures; a bare figure is one behind a word for reading it, or alone in its part: "pile is at 155".
+
+    Args:
+        behind: characters at which the names of vessels end: "north heap 55".
+    """
+    words = finder.line.words
+    counted = [(one.start, one.end) for one in heard.amounts] + [(one.start, one.end) for one in heard.sizes]
+    for one in figures_told(finder):
+        at = next(place for place, word in enumerate(words) if word.end > one.start)
+        end = next((place for place in range(at, len(words)) if words[place].start >= one.end), len(words))
+        read = at > 0 and (bool(finder.things("vessel-reads", at - 1)) or words[at - 1].end in behind)
+        alone = (at == 0 or parts_line(finder, at - 1)) and (end == len(words) or parts_line(finder, end))
+        ends = end == len(words) or words[end].mark or words[end].form in ("in", "at", "now", "today", "and", "on")
+        free = not any(low < one.end and one.start < high for low, high in counted)
+        yield replace(one, sure=one.sure or (free and ends and (read or (alone and len(words) > 1))))
+
+
+def lengths_told(finder: Finder) -> Iterator[LengthTold]:
+    """Lengths with their units, but for those of stuff: "10 cm of leaves"."""
+    words = finder.line.words
+    for at in range(len(words)):
+        figure = finder.spoken.figure("length", at)
+        if figure is None:
+            continue
+        metres, end = figure
+        following = words[end].form if end < len(words) else ""
+        if following == "of":
+            continue
+        before = range(max(0, at - 4), at)
+        of = ""
+        if any(finder.things("vessel-high", place) for place in (*before, *range(end, min(end + 1, len(words))))):
+            of = "height"
+        elif (at and words[at - 1].form in ("at", "@")) or (end < len(words) and finder.things("vessel-deep", end)):
+            of = "depth"
+        yield LengthTold(metres, of, words[at].start, words[end - 1].end)
+
+
+def filled_told(finder: Finder) -> Iterator[tuple[float, int, int]]:
+    """How full a vessel is said to be, from 0 to 1, with its characters."""
+    words = finder.line.words
+    for at in range(len(words)):
+        if not finder.things("vessel-full", at):
+            continue
+        share, first = 1.0, at
+        for start in range(max(0, at - 4), at):
+            figure = finder.spoken.figure("count", start)
+            if figure is not None and figure[1] == at and 0 < figure[0] < 1:
+                share, first = figure[0], start
+                break
+        else:
+            if at and words[at - 1].form in ("half", "nearly", "almost", "not"):
+                share = {"half": 0.5, "not": -1.0}.get(words[at - 1].form, 0.9)
+                first = at - 1
+        following = words[at + 1].form if at + 1 < len(words) else ""
+        before = words[at - 1].form if at else ""
+        if share > 0 and following not in ("of", "sun", "shade") and before not in ("a", "in"):
+            yield share, words[first].start, words[at].end
+
+
+def measures_told(finder: Finder) -> Iterator[tuple[float, str, int, int]]:
+    """Amounts by a measure, whatever they are of: the number, "L", "kg" or a measure, and their characters."""
+    words = finder.line.words
+    behind = 0
+    for at in range(len(words)):
+        cans = finder.things("vessel-can", at + 1) if at in finder.numbers and at + 1 < len(words) else ()
+        if cans and at >= behind:
+            behind = max(cans)
+            yield finder.numbers[at][0], "watering-can", words[at].start, words[behind - 1].end
+            continue
+        found = finder.spoken.amount(at) if at >= behind else None
+        if found is None or not found[0].measured or found[0].trouble or found[0].count.vague:
+            continue
+        amount, behind = found
+        measure = amount.unit or (amount.measures[0] if amount.measures else "")
+        if measure:
+            yield amount.count.value, measure, words[at].start, words[behind - 1].end
+
+
+def places_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
+    """Where in a vessel something was read, with its characters."""
+    words = finder.line.words
+    for at in range(len(words)):
+        for name, place in _WHERE.items():
+            if finder.things(name, at):
+                yield place, words[at].start, words[at].end
+
+
+def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
+    """Days on which something was done; how old a heap is, and since when something lasts, are no such days."""
+    words = finder.line.words
+    for when in times(finder, today):
+        if when.since or is_age(finder, when):
+            continue
+        yield DayTold(when, words[when.start].start, words[when.end - 1].end)
+
+
+def is_age(finder: Finder, when: When) -> bool:
+    """Whether a span of time says how old something is: "3 weeks old"."""
+    return finder.line.words[when.end - 1].form == "old"

@@ -1,0 +1,76 @@
+"""What works the services out, of Circumstances and the values of parameters by name. All raise HouseholdError."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from advisor.household.shapes import Household
+from advisor.services.shapes import Circumstances
+
+if TYPE_CHECKING:
+    from advisor.counsel.additions import Additions
+    from advisor.counsel.deep_bed import DeepBed
+    from advisor.counsel.kitchen_shapes import Kitchen
+    from advisor.counsel.pace import Paces
+    from advisor.counsel.stead import Substitutes
+
+Told = Mapping[str, Any]
+
+
+def bedding(at: Circumstances, told: Told) -> DeepBed:
+    """A deep bed."""
+    from advisor.counsel.deep_bed import Season, deep_bed
+    from advisor.counsel.substitutes import shipped_replacing_engine
+
+    season = Season(told["weeks"], told["indoors"], told.get("floor"), told["aim"], told.get("longest"))
+    engine = shipped_replacing_engine()
+    return deep_bed(told["animals"], season, at.knowledge, engine, household=at.household, units=at.units)
+
+
+def kitchen(at: Circumstances, told: Told) -> Kitchen:
+    """What so many people's scraps come to, or those of a household."""
+    from advisor.counsel.kitchen import kitchen as reckoned
+
+    people = told.get("people")
+    return reckoned(
+        at.knowledge,
+        at.planning,
+        people=people,
+        space=told["space"],
+        household=at.household if people is None else None,
+        units=at.units,
+    )
+
+
+def substitutes(at: Circumstances, told: Told) -> Substitutes:
+    """What stands in for manure."""
+    from advisor.counsel.seasons import season_of
+    from advisor.counsel.substitutes import shipped_replacing_engine
+    from advisor.counsel.substitutes import substitutes as found
+
+    season = told.get("season") or (season_of(told["month"]) if "month" in told else None)
+    engine = shipped_replacing_engine()
+    return found(told["for"], at.knowledge, engine, household=at.household, season=season, units=at.units)
+
+
+def additions(at: Circumstances, told: Told) -> Additions:
+    """Herbs, starters and minerals."""
+    from advisor.counsel.additions import additions as found
+    from advisor.counsel.substitutes import shipped_replacing_engine
+
+    household = at.household or Household("a heap of your own")
+    engine = shipped_replacing_engine()
+    return found(household, at.knowledge, at.planning, engine, litres=told.get("litres"), units=at.units)
+
+
+def paces(at: Circumstances, told: Told) -> Paces:
+    """A quick heap beside a slow one."""
+    from advisor.counsel.paces import paces as compared
+    from advisor.counsel.paces import shipped_paces_engine
+
+    household = at.household or Household("your heap")
+    if "stock" in told:
+        household = replace(household, holdings=told["stock"])
+    return compared(household, at.knowledge, at.planning, shipped_paces_engine(), units=at.units)

@@ -1,0 +1,160 @@
+"""The table of services: what it names is there, its examples work, and command and talk give the same answer."""
+
+from __future__ import annotations
+
+import io
+import json
+import shlex
+from contextlib import redirect_stderr, redirect_stdout
+from datetime import date
+from typing import Any, NoReturn, get_args
+
+import pytest
+
+from advisor.cli import main
+from advisor.counsel.consult import shipped_engine
+from advisor.errors import HouseholdError
+from advisor.household.files import read_household
+from advisor.household.shapes import Household
+from advisor.knowledge.load import shipped
+from advisor.places import scenarios_folder
+from advisor.services.shapes import Circumstances, Service, loaded
+from advisor.services.table import COMMANDS, DOORS, SERVICES
+from advisor.soil_counsel.ground import Ground
+from advisor.talk.intents import Door
+from advisor.talk.interview import scripts
+from advisor.talk.replies import Reply
+from advisor.talk.sheets.form import form
+from advisor.talk.sheets.playing import Blank, Say
+from advisor.talk.sheets.world import World
+
+KNOWLEDGE = shipped()
+FORMS = [service for service in SERVICES if service.answer]
+#: A year takes seconds to plan: tests/cli holds it to the same.
+QUICK = [service for service in COMMANDS.values() if service.command != "year"]
+HOUSEHOLDS = sorted(path.stem for path in scenarios_folder().glob("*.toml"))
+
+
+def run(*words: str) -> tuple[int, str, str]:
+    """A command: its exit code, and what it wrote to either output."""
+    out, fault = io.StringIO(), io.StringIO()
+    with redirect_stdout(out), redirect_stderr(fault):
+        code = main(words)
+    return code, out.getvalue(), fault.getvalue()
+
+
+def talked(service: Service, household: Household) -> tuple[dict[str, str], tuple[Reply, ...]]:
+    """The form of a service, filled with the examples of the table: what was asked and typed, and what was said."""
+    script = form(
+        service,
+        World(KNOWLEDGE, shipped_engine(), household, None, "metric", date(2026, 1, 10), Ground("beds")),
+    )
+    by_ask = {parameter.ask: parameter for parameter in service.parameters if parameter.ask}
+    typed: dict[str, str] = {}
+    sent: Any = None
+    while True:
+        step = script.send(sent)
+        if isinstance(step, Say):
+            return typed, tuple(step.make())
+        assert isinstance(step, Blank)
+        parameter = by_ask[step.ask]
+        typed[parameter.name] = parameter.example
+        offered = next((one.label for one, value in zip(step.options, parameter.offered, strict=False)
+                        if value == parameter.example), parameter.example)  # fmt: skip
+        sent = step.read(offered)
+
+
+def as_command(service: Service, household: Household, file: str, typed: dict[str, str]) -> list[str]:
+    """The words of the command that asks what was asked in the talk."""
+    words = [word for option, text in typed.items() for word in (f"--{option}", text)]
+    if not service.alone:
+        return [service.command, file, *words]
+    for parameter in service.parameters:  # a file would stand in the place of them, so what is known is typed too
+        known = loaded(parameter.known) if parameter.known else None
+        value = known(Circumstances(KNOWLEDGE, shipped_engine(), household)) if known is not None else None
+        words += [f"--{parameter.name}", value] if value is not None else []
+    return [service.command, *words]
+
+
+@pytest.mark.parametrize("service", FORMS, ids=lambda service: service.command)
+def test_command_and_talk_ask_the_same_of_every_household(service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The answer is worked out from the circumstances and from what was told, by one function for both."""
+    asked: list[tuple[Household | None, dict[str, Any]]] = []
+
+    def noted(at: Circumstances, told: dict[str, Any]) -> NoReturn:
+        asked.append((None if service.alone else at.household, dict(told)))
+        raise HouseholdError("noted")
+
+    monkeypatch.setattr(service.answer.replace(":", "."), noted)
+    for name in HOUSEHOLDS:
+        household = read_household(scenarios_folder() / f"{name}.toml", KNOWLEDGE)
+        typed, _ = talked(service, household)
+        assert run(*as_command(service, household, name, typed))[2] == "heapwright: noted\n"
+        in_talk, by_command = asked[-2:]
+        assert by_command == in_talk, name
+
+
+@pytest.mark.parametrize("service", FORMS, ids=lambda service: service.command)
+def test_what_the_talk_says_stands_on_the_page_of_the_command(service: Service) -> None:
+    household = read_household(scenarios_folder() / "six-hens.toml", KNOWLEDGE)
+    typed, replies = talked(service, household)
+    code, out, fault = run(*as_command(service, household, "six-hens", typed))
+    assert code == 0, fault
+    page = " ".join(out.split())
+    said = [" ".join(line.text.split()) for reply in replies for line in reply.lines]
+    assert said
+    assert [text for text in said if text not in page] == []
+
+
+@pytest.mark.parametrize("service", FORMS, ids=lambda service: service.command)
+def test_a_parameter_that_is_known_needs_no_word_and_what_is_usual_can_be_read(service: Service) -> None:
+    for parameter in service.parameters:
+        if parameter.offered and not parameter.read:
+            assert parameter.usual in ("", *parameter.offered)
+            assert parameter.example in parameter.offered
+        assert parameter.example
+        assert bool(parameter.ask) == bool(parameter.why)
+
+
+@pytest.mark.parametrize("service", QUICK, ids=lambda service: service.command)
+def test_its_example_works_and_stands_in_its_help(service: Service) -> None:
+    code, out, fault = run(service.command, *shlex.split(service.example))
+    assert code == 0, fault
+    assert out
+    code, out, _ = run(service.command, "--help")
+    assert code == 0
+    assert f"heapwright {service.command} {service.example}" in " ".join(out.split())
+
+
+@pytest.mark.parametrize("service", QUICK, ids=lambda service: service.command)
+def test_its_json_holds_to_its_schema(service: Service) -> None:
+    code, out, fault = run(service.command, "--schema")
+    assert code == 0, fault
+    schema = json.loads(out)
+    answer = json.loads(run(service.command, *shlex.split(service.example), "--json")[1])
+    assert set(schema["required"]) <= set(answer) <= set(schema["properties"])
+
+
+def test_every_door_of_the_table_is_one_of_the_talk_with_a_sheet_behind_it() -> None:
+    assert set(DOORS) <= set(get_args(Door)) & set(scripts())
+    for service in SERVICES:
+        assert service.command or service.door
+        if service.door:
+            assert service.opening and service.menu and service.offer and service.label and service.say
+
+
+def test_what_is_needed_and_what_excludes_itself_is_said_in_one_line() -> None:
+    for service in FORMS:
+        for parameter in service.parameters:
+            if parameter.needed and parameter.tells:
+                code, _, fault = run(service.command)
+                assert (code, parameter.needed in fault, parameter.example in fault) == (2, True, True)
+        if service.apart:
+            both = [word for name in service.apart for word in (f"--{name}", _example(service, name))]
+            code, _, fault = run(service.command, *shlex.split(service.example), *both)
+            assert code == 2
+            assert "not both" in fault
+
+
+def _example(service: Service, name: str) -> str:
+    return next(parameter.example for parameter in service.parameters if parameter.name == name)

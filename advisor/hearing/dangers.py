@@ -167,7 +167,7 @@ def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
 
 
 def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
-    """Whether a clause is of a question: it asks leave, or asks with a mark, or is bound to the one before that asks."""
+    """Whether a clause is of a question: it asks leave, or asks with a mark, or is bound to one that does."""
     line = finder.line
     asks_leave = asking(line, clause) == "whether" or clause.start + 1 in finder.materials
     if asks_leave and line.words[clause.start].form in _LEAVE:

@@ -57,6 +57,7 @@ _SHORT = 3
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
 _BINDING = frozenset({"after", "before", "when", "while", "once", "where", "if", "until", "since"})
 _TELLING = frozenset({"had", "has", "was", "were"})
+_LEAVE = frozenset({"can", "could", "may", "should", "shall"})
 _SUBJECTS = frozenset({"i", "you", "he", "she", "it", "we", "they", "this", "that", "there"})
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
 
@@ -166,8 +167,11 @@ def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
 
 
 def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
-    """Whether a clause is of a question with its mark: it asks, or it is bound to the one before that asks."""
+    """Whether a clause is of a question: it asks leave, or asks with a mark, or is bound to one that does."""
     line = finder.line
+    asks_leave = asking(line, clause) == "whether" or clause.start + 1 in finder.materials
+    if asks_leave and line.words[clause.start].form in _LEAVE:
+        return True  # "can pallet ash go in, the pallets were painted"
     if not line.sentences[clause.sentence].asks:
         return False
     before = [one for one in line.clauses if one.sentence == clause.sentence and one.end <= clause.start]
@@ -177,7 +181,7 @@ def _is_in_a_question(finder: Finder, clause: Clause) -> bool:
 
 def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) -> str:
     """The stance of a danger: what was long ago is past; a plea, a report or a fear that it happened leaves it told."""
-    if _stands(finder, "danger-long-ago", clause.start, clause.end):
+    if _is_long_ago(finder, hit, clause):
         return "past"
     # "as | if someone emptied an ashtray": a clause begins at "if", and what likens stands before it
     likens = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
@@ -193,6 +197,15 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
         return "told"
     return how
+
+
+def _is_long_ago(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a clause tells of long ago, or tells in the pluperfect of what its sentence puts there."""
+    if finder.names("danger-long-ago", clause.start, clause.end):
+        return True
+    before = any(word.form == "had" for word in finder.line.words[clause.start : hit.start])
+    sentence = finder.line.sentences[clause.sentence]
+    return before and finder.names("danger-long-ago", sentence.start, sentence.end)
 
 
 def _weighs(finder: Finder, one: Taken) -> bool:

@@ -94,6 +94,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         _corrects(finder),
         swaps(finder),
         is_over(finder),
+        next((form.topic for form in reading.forms if form.act == "off" and form.topic), ""),
     )
 
 

@@ -213,6 +213,7 @@ class Heard:
         doors: what it comes for or asks of the talk, in order.
         correcting: whether it puts right what was said before.
         swaps: materials that take the place of others, in order.
+        courtesy: "thanks" or "greeting", if that is all it is.
         over: whether it says that a danger is past: help came, it is out, everybody is well.
     """
 
@@ -239,6 +240,7 @@ class Heard:
     correcting: bool = False
     swaps: tuple[HeardSwap, ...] = ()
     over: bool = False
+    courtesy: str = ""
 
     @property
     def told(self) -> tuple[Fact, ...]:

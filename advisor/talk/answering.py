@@ -19,6 +19,10 @@ from advisor.units import Units, fill, temperature_text
 
 _LOST = "I didn't follow that. Tell me what you have to compost, or what is wrong, in your own words."
 _OFF = "I only know about compost and soil. Tell me what you have to compost, or what is wrong with your heap."
+_COURTESIES = {
+    "thanks": "You're welcome. Tell me how it goes, or ask on.",
+    "greeting": "Good day. Tell me what you have to compost, or what is wrong with your heap.",
+}
 #: What is said to a line of a kind that tells something of which no fact was heard.
 _HEARD_NO_FACT = {
     "deed": "Noted as you said it. Next: look at it again in 3 days. Is it moist, warm and sweet-smelling?",
@@ -230,7 +234,7 @@ def lost(heard: Heard) -> Reply:
     """That a line was not followed: what it asked, if it asked; else the words that carry meaning and were not used."""
     first = heard.acts[0] if heard.acts else ""
     if first == "off":
-        return Reply("answer", _OFF)
+        return Reply("answer", _COURTESIES.get(heard.courtesy, _OFF))
     if heard.asked and first not in _HEARD_NO_FACT:
         return Reply("lost", f"You asked “{heard.asked[0].said}”. I can't answer that here yet.")
     if first in _HEARD_NO_FACT:

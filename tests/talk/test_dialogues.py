@@ -202,3 +202,33 @@ def test_what_is_sick_and_went_in_is_answered_before_any_next_step(person: Perso
     person.says("I threw the potatoes with blight in the heap")
     assert "potato blight tubers out" in person.text
     assert "mix it in" not in person.text
+
+
+@pytest.mark.parametrize(
+    ("said", "answer"),
+    [
+        ("thanks", "You're welcome"),
+        ("hello", "Good day"),
+        # Steam over a warm heap is no smoke: source of the answer to sign.steam in rules/seen.toml.
+        ("my heap is steaming, is that normal", "That is steam"),
+        # BioCycle on fires in heaps; source biocycle-fires.
+        ("will it catch fire", "almost never does"),
+    ],
+)
+def test_a_plain_line_gets_a_plain_answer(person: Person, said: str, answer: str) -> None:
+    person.says(said)
+    assert answer in person.text
+
+
+def test_what_to_do_is_the_cure_while_a_heap_ails(person: Person) -> None:
+    person.says("my heap stinks of ammonia, it is all grass", "so what should I do?")
+    assert person.heard("verdict").startswith("Too many greens")
+    person.says("I turned it and mixed in the leaves, what next?")
+    assert "look again" in person.text
+
+
+def test_what_went_in_is_told_where_stuff_is_asked_for(person: Person) -> None:
+    """Mostly scraps and grass is a heap gone wrong only where a heap stands: common practice, no source."""
+    person.says("I want to start composting, where do I begin", "mostly kitchen scraps and grass")
+    assert not person.talk.cure
+    assert {held.material for held in person.talk.household.holdings} == {"kitchen-scraps", "grass-clippings"}

@@ -187,7 +187,7 @@ def turn(
     of_a_plan = (
         first in _OF_A_PLAN
         and not (first in _TELLS_NO_STOCK and told & _HARM_DONE)
-        and not _asks_for_a_remedy(heard)
+        and not (first != "ask_ready" and _asks_for_a_remedy(heard))
         and not (in_trouble and first == "stock" and _SAYS_WHAT_IS_IN_IT in told)
     )
     apart = of_a_plan or (

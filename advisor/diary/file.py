@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import time
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from importlib.resources import files
@@ -81,7 +82,7 @@ class DiaryFile:
         if self._been_through(found) == len(_STEPS):
             return
         # readers and a writer do not wait for each other; the file remembers this, and a fault of the disk undoes it
-        found.execute("pragma journal_mode = wal")
+        _write_ahead(found)
         found.execute("begin immediate")
         try:  # looked at again behind the lock, as another program may have been through the steps meanwhile
             before = self._been_through(found)
@@ -135,3 +136,20 @@ def _statements(script: str) -> Iterator[str]:
         if sqlite3.complete_statement(statement):
             yield statement
             statement = ""
+
+
+def _write_ahead(found: sqlite3.Connection) -> None:
+    """Switch to a write-ahead log. SQLite does not wait by itself where another program is at the switch, so we do.
+
+    Raises:
+        sqlite3.OperationalError: another program held the file all the while.
+    """
+    last = time.monotonic() + _PATIENCE_S
+    while True:
+        try:
+            found.execute("pragma journal_mode = wal")
+            return
+        except sqlite3.OperationalError as error:
+            if "locked" not in str(error) or time.monotonic() > last:
+                raise
+            time.sleep(0.02)

@@ -145,11 +145,16 @@ def _write_ahead(found: sqlite3.Connection) -> None:
         sqlite3.OperationalError: another program held the file all the while.
     """
     last = time.monotonic() + _PATIENCE_S
-    while True:
-        try:
-            found.execute("pragma journal_mode = wal")
-            return
-        except sqlite3.OperationalError as error:
-            if "locked" not in str(error) or time.monotonic() > last:
-                raise
-            time.sleep(0.02)
+    while not _switched(found, last):
+        time.sleep(0.02)
+
+
+def _switched(found: sqlite3.Connection, last: float) -> bool:
+    """Whether the switch was made; not while another program is at it, until some moment."""
+    try:
+        found.execute("pragma journal_mode = wal")
+    except sqlite3.OperationalError as error:
+        if "locked" not in str(error) or time.monotonic() > last:
+            raise
+        return False
+    return True

@@ -85,9 +85,7 @@ def _mix(arguments: argparse.Namespace) -> int:
         in_parts=arguments.parts is not None,
         units=arguments.units,
     )
-    from advisor.papers.blend import blend_page
-
-    return show(found, arguments, blend_page)
+    return show(found, arguments)
 
 
 def _towards(arguments: argparse.Namespace) -> tuple[Towards, ...]:
@@ -129,11 +127,10 @@ def _size(litres: float) -> float:
 
 def _sample(arguments: argparse.Namespace) -> int:
     from advisor.counsel.own_sample import sample_sum
-    from advisor.papers.blend import sample_page
 
     dried = None if arguments.dried is None else _three(arguments.dried, "--dried", "14,6.3,4", last=0.0)
     weighed = None if arguments.weighed is None else _three(arguments.weighed, "--weighed", "10,1,20")
-    return show(sample_sum(dried_g=dried, weighed=weighed, units=arguments.units), arguments, sample_page)
+    return show(sample_sum(dried_g=dried, weighed=weighed, units=arguments.units), arguments)
 
 
 def _three(text: str, option: str, example: str, last: float | None = None) -> tuple[float, float, float]:

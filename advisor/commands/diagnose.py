@@ -49,9 +49,7 @@ def run(arguments: argparse.Namespace) -> int:
         read=read,
         unplaced=heard.unread,
     )
-    from advisor.papers.trouble import trouble_page
-
-    return show(found, arguments, trouble_page)
+    return show(found, arguments)
 
 
 def _signs(arguments: argparse.Namespace) -> str:

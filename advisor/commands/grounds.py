@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from advisor.commands import shown
 from advisor.commands.terminal import width
 
 if TYPE_CHECKING:
@@ -15,7 +14,6 @@ if TYPE_CHECKING:
 
     from advisor.knowledge.base import Knowledge
     from advisor.soil_counsel.ground import BedTold, Ground
-    from advisor.soil_counsel.shapes import Answer
 
 FILE_HELP = "a soil file with beds, frosts and checks, or the name of one that comes with the program"
 
@@ -116,13 +114,6 @@ def day_told(text: str | None, option: str, knowledge: Knowledge, *, ahead: bool
     from advisor.hearing.days import read_day
 
     return None if text is None else read_day(text, option, knowledge, date.today(), ahead=ahead)
-
-
-def show(answer: Answer, arguments: argparse.Namespace) -> int:
-    """Print the answer as the options ask."""
-    from advisor.papers.ground import ground_page
-
-    return shown.show(answer, arguments, ground_page)
 
 
 def show_guide(names: Sequence[str], of: str, units: str) -> int:

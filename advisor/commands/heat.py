@@ -48,9 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     knowledge = shipped()
     household = household_told(arguments, knowledge)
     found = heat_answer(household, knowledge, _asked(arguments, knowledge), units=arguments.units)
-    from advisor.papers.heat import heat_page
-
-    return show(found, arguments, heat_page)
+    return show(found, arguments)
 
 
 def _asked(arguments: argparse.Namespace, knowledge: Knowledge) -> HeatAsked:

@@ -26,6 +26,4 @@ def run(arguments: argparse.Namespace) -> int:
     knowledge = shipped()
     household = household_told(arguments, knowledge)
     plan = consult(household, knowledge, shipped_engine(), units=arguments.units)
-    from advisor.papers.page import page
-
-    return show(plan, arguments, page)
+    return show(plan, arguments)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
-from advisor.commands.shown import show_schema
+from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_shown
 
 
@@ -60,4 +60,4 @@ def run(arguments: argparse.Namespace) -> int:
     if not (words or holds or checks or manure or weeks is not None):
         raise UsageError("say what it is like", hint="for instance --smell earthy --looks crumbly --reheats no")
     told = Finished(words, weeks, holds, checks, manure)
-    return grounds.show(ready_answer(told, knowledge, shipped_soil_engine(), units=arguments.units), arguments)
+    return show(ready_answer(told, knowledge, shipped_soil_engine(), units=arguments.units), arguments)

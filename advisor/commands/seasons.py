@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
-from advisor.commands.shown import show_schema
+from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_shown
 
 
@@ -63,4 +63,4 @@ def run(arguments: argparse.Namespace) -> int:
         starts=told or ground.starts or date.today(),
     )
     answer = seasons_answer(ground, knowledge, shipped_soil_engine(), number=arguments.years, units=arguments.units)
-    return grounds.show(answer, arguments)
+    return show(answer, arguments)

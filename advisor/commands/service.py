@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_household, add_shown, household_named, household_told
-from advisor.services.shapes import Circumstances, Parameter, Service, loaded
+from advisor.services.shapes import Circumstances, Parameter, Service, loaded, reader
 
 if TYPE_CHECKING:
     import argparse
@@ -53,7 +53,7 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
     household = _household(arguments, service, knowledge)
     at = Circumstances(knowledge, shipped_engine(), household, arguments.units)
     told = {each.name: value for each in _options(service) if (value := _value(each, given, at)) is not None}
-    return show(loaded(service.answer)(at, told), arguments, loaded(service.page))
+    return show(loaded(service.answer)(at, told), arguments)
 
 
 def _options(service: Service) -> list[Parameter]:
@@ -101,7 +101,7 @@ def _value(parameter: Parameter, given: dict[str, str], at: Circumstances) -> An
             return parameter.value(given[parameter.name], at)
         except HouseholdError as error:
             raise HouseholdError(error.message, where=f"--{parameter.name}", hint=error.hint) from None
-    known = loaded(parameter.known)(at) if parameter.known else None
+    known = reader(parameter.known)(at) if parameter.known else None
     if known is not None:
         return None if known is NOT_ASKED else known
     return parameter.value(parameter.usual, at) if parameter.usual else None

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable, Sequence
+from textwrap import fill
 from typing import TYPE_CHECKING, Protocol, TypeVar
 
 from advisor.commands.handed import hand_over
 from advisor.commands.terminal import colour, width
 from advisor.commands.told import check_names
+from advisor.papers.pen import NARROWEST
 from advisor.safe_text import json_text
 
 if TYPE_CHECKING:
@@ -27,11 +29,17 @@ class _Answer(Protocol):
 
 _Shown = TypeVar("_Shown", bound=_Answer)
 
+#: How the reasons are had; without them no line has its name in front.
+_WHY = "Add --why for the reasons of every line and their names, then --why NAME for those of one line."
 
-def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str], **more: object) -> int:
-    """Print an answer, or write it to files, as the options of `add_shown` ask; `more` goes to the page.
+
+def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str] | None = None, **more: object) -> int:
+    """Print an answer, or write it to files, as the options of `add_shown` ask.
 
     What goes to a file is not printed as well, unless it is asked for as JSON or with its reasons.
+
+    Args:
+        page: what makes the text of it; that of every answer if there is none. `more` goes to it.
 
     Raises:
         UsageError: a line is asked why that is not there, or two things are to go to the standard output.
@@ -43,7 +51,13 @@ def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str]
     if arguments.json:
         print(json_text(answer.model_dump(mode="json")))
     elif not handed or arguments.why is not None:
+        if page is None:
+            from advisor.papers.page import page as any_page
+
+            page = any_page
         sys.stdout.write(page(answer, width=width(), colour=colour(), why=arguments.why, **more))
+        if arguments.why is None:
+            sys.stdout.write(f"\n{fill(_WHY, max(width(), NARROWEST))}\n")
     return 0
 
 

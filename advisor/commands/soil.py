@@ -6,7 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from advisor.commands import grounds
-from advisor.commands.shown import show_schema
+from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_shown
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     answer = soil_answer(ground, knowledge, shipped_soil_engine(), units=arguments.units)
     if arguments.keep:
         _keep(arguments, ground, knowledge)
-    return grounds.show(answer, arguments)
+    return show(answer, arguments)
 
 
 def _keep(arguments: argparse.Namespace, ground: Ground, knowledge: Knowledge) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from advisor.commands import grounds
-from advisor.commands.shown import show_schema
+from advisor.commands.shown import show, show_schema
 from advisor.commands.told import add_shown
 
 
@@ -62,4 +62,4 @@ def run(arguments: argparse.Namespace) -> int:
         seed_mix_litres=volume_told(arguments.seed_mix, "--seed-mix", knowledge) if arguments.seed_mix else 0.0,
         raised_mix_litres=volume_told(arguments.fill, "--fill", knowledge) if arguments.fill else 0.0,
     )
-    return grounds.show(answer, arguments)
+    return show(answer, arguments)

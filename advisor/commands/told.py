@@ -158,7 +158,12 @@ def add_shown(parser: argparse.ArgumentParser, *, dated: bool = False) -> None:
     """
     from advisor.commands.handed import add_handed
 
-    parser.add_argument("--why", metavar="LINE", nargs="*", help="the reasons of the lines named, or of all")
+    parser.add_argument(
+        "--why",
+        metavar="LINE",
+        nargs="*",
+        help="the reasons of the lines named, or of all lines, with the names of lines in front",
+    )
     parser.add_argument("--json", action="store_true", help="the answer as JSON")
     parser.add_argument("--schema", action="store_true", help="the JSON Schema of that, and nothing else")
     parser.add_argument("--units", choices=("metric", "us"), default="metric", help="metric (default) or us")
@@ -195,7 +200,7 @@ def check_names(names: Sequence[str], lines: Sequence[Line]) -> None:
         if name not in there:
             close = get_close_matches(name, there, n=1, cutoff=0.5)
             listed = (
-                f"there are {', '.join(there)}" if len(there) <= _FEW else "the names stand at the left of the lines"
+                f"there are {', '.join(there)}" if len(there) <= _FEW else "--why alone shows the names of all lines"
             )
             hint = f"did you mean {close[0]}?" if close else listed
             raise UsageError(f"there is no line '{name}'", hint=hint)

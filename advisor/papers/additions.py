@@ -1,31 +1,22 @@
-"""Herbs, starters and minerals for a heap, as a page of plain text."""
+"""Herbs, starters and minerals for a heap, as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from advisor.counsel.additions import Addition, Additions
-from advisor.papers.answer import answer_page
 from advisor.papers.paper import Paper
-from advisor.papers.sections import Section
-
-
-def additions_page(
-    answer: Additions, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
-) -> str:
-    """The additions as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+from advisor.papers.sections import Section, first_of_all, take_care
 
 
 def paper(answer: Additions) -> Paper:
-    """The same as a paper."""
-    return Paper(f"By the handful, for {answer.household}", tuple(sections(answer)))
+    """The answer as a paper."""
+    return Paper(f"By the handful, for {answer.household}", tuple(_parts(answer)))
 
 
-def sections(answer: Additions) -> Iterator[Section]:
+def _parts(answer: Additions) -> Iterator[Section]:
     """The parts of the answer, in the order they are read."""
-    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(answer.cautions)
     yield Section("The heap", (answer.heap,))
     yield _section("Herbs", answer.herbs)
     yield Section("Steeped in rainwater", answer.steeping)
@@ -33,7 +24,7 @@ def sections(answer: Additions) -> Iterator[Section]:
     yield _section("Minerals", answer.minerals)
     yield _section("Not in this heap", answer.leave)
     yield Section("Keep out", answer.stays_out)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
+    yield take_care(answer.cautions)
 
 
 def _section(title: str, additions: Sequence[Addition]) -> Section:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from advisor.counsel.almanac import Almanac, Amount, Kind
-from advisor.papers.answer import answer_page
 from advisor.papers.charts import charts_of
+from advisor.papers.page import page_text
 from advisor.papers.paper import Paper, Part, Table
-from advisor.papers.sections import Section
+from advisor.papers.sections import Section, first_of_all, take_care
 from advisor.units import volume_text
 
 #: The titles of its tables.
@@ -25,11 +25,11 @@ def almanac_page(
     why: Collection[str] | None = None,
     weeks: bool = False,
 ) -> str:
-    """The year as text; with `weeks`, a table of all its weeks too. See answer_page for the other arguments."""
+    """The year as text; with `weeks`, a table of all its weeks too. See `page` for the other arguments."""
     tables = {MONTHS_TABLE: months_table(year, width), WEEKS_TABLE: weeks_table(year, width) if weeks else ""}
     made = paper(year)
     parts = [tables[part.title] if isinstance(part, Table) else part for part in made.parts]
-    return answer_page(made.title, filter(None, parts), width=width, colour=colour, why=why)
+    return page_text(made.title, filter(None, parts), width=width, colour=colour, why=why)
 
 
 def paper(year: Almanac) -> Paper:
@@ -38,7 +38,7 @@ def paper(year: Almanac) -> Paper:
 
 
 def _parts(year: Almanac) -> Iterator[Part]:
-    yield Section("First of all", tuple(line for line in year.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(year.cautions)
     yield Section("What comes in", year.comes)
     yield Section("What it rests on", year.rests_on)
     yield Section("Put by", year.put_by or ())
@@ -51,7 +51,7 @@ def _parts(year: Almanac) -> Iterator[Part]:
     yield Section("What is short", year.short)
     yield Section("What is left out, and what to do with it", year.left_over)
     yield Section("Keep out", year.stays_out)
-    yield Section("Take care", tuple(line for line in year.cautions if not line.id.startswith("g")), care=True)
+    yield take_care(year.cautions)
 
 
 def _months(year: Almanac) -> Table:

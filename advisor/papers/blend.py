@@ -1,31 +1,18 @@
-"""A mix as it was told, as a page of plain text."""
+"""A mix as it was told, as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from advisor.counsel.own_mix_shapes import OwnMix, SampleSum
-from advisor.papers.answer import answer_page
 from advisor.papers.paper import Paper
 from advisor.papers.sections import Section
 
 _ADD = {"carbon-nitrogen": "To add, for the C:N", "moisture": "To add, for the moisture"}
 
 
-def blend_page(answer: OwnMix, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """The mix as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
-
-
-def sample_page(answer: SampleSum, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """The sums of a sample as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
-
-
 def paper(answer: OwnMix | SampleSum) -> Paper:
-    """The same as a paper."""
+    """The answer as a paper."""
     if isinstance(answer, SampleSum):
         return Paper("Your sample", (Section("What it comes to", answer.said),))
     return Paper("The mix as you told it", tuple(sections(answer)))

@@ -1,32 +1,25 @@
-"""A deep bed as a page of plain text."""
+"""A deep bed as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from advisor.counsel.deep_bed import DeepBed
-from advisor.papers.answer import answer_page
 from advisor.papers.paper import Paper
-from advisor.papers.sections import Section
-
-
-def deep_bed_page(answer: DeepBed, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """The bed as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+from advisor.papers.sections import Section, first_of_all, take_care
 
 
 def paper(answer: DeepBed) -> Paper:
-    """The same as a paper."""
-    return Paper(f"A deep bed for {answer.weeks:g} weeks", tuple(sections(answer)))
+    """The answer as a paper."""
+    return Paper(f"A deep bed for {answer.weeks:g} weeks", tuple(_parts(answer)))
 
 
-def sections(answer: DeepBed) -> Iterator[Section]:
+def _parts(answer: DeepBed) -> Iterator[Section]:
     """The parts of the answer, in the order they are read."""
-    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(answer.cautions)
     yield Section("The animals", answer.animals)
     yield Section("Lay down", tuple(each.line for each in answer.laid))
     yield Section("The bed", answer.bed)
     yield Section("In spring", answer.spring)
     yield Section("What is short", answer.short)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
+    yield take_care(answer.cautions)

@@ -1,11 +1,10 @@
-"""Answers about soil and compost as pages of plain text, each part with its charts below it."""
+"""Answers about soil and compost as papers, each part with its charts below it."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 from advisor.knowledge.soil_shapes import Guide
-from advisor.papers.answer import answer_page
 from advisor.papers.charts import Chart
 from advisor.papers.charts.take import heat_charts, seasons_charts, texture_charts, trend_charts
 from advisor.papers.paper import Paper, Part
@@ -15,14 +14,8 @@ from advisor.soil_counsel.shapes import Answer, ReadyAnswer, SeasonsAnswer, Soil
 from advisor.units import Units, fill
 
 
-def ground_page(answer: Answer, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """An answer as text; see `answer_page` for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
-
-
 def paper(answer: Answer) -> Paper:
-    """The same as a paper: a box to tick for all that is to be done on a bed."""
+    """An answer as a paper: a box to tick for all that is to be done on a bed."""
     to_do: frozenset[str] = frozenset()
     if isinstance(answer, SeasonsAnswer):
         to_do = frozenset(task.line.id for year in answer.years for task in year.tasks)

@@ -1,32 +1,25 @@
-"""What a kitchen comes to in a year, as a page of plain text."""
+"""What a kitchen comes to in a year, as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from advisor.counsel.kitchen_shapes import Kitchen
-from advisor.papers.answer import answer_page
 from advisor.papers.paper import Paper
-from advisor.papers.sections import Section
-
-
-def kitchen_page(answer: Kitchen, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """The kitchen's year as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+from advisor.papers.sections import Section, first_of_all, take_care
 
 
 def paper(answer: Kitchen) -> Paper:
-    """The same as a paper."""
-    return Paper(f"A kitchen's year: {answer.household}", tuple(sections(answer)))
+    """The answer as a paper."""
+    return Paper(f"A kitchen's year: {answer.household}", tuple(_parts(answer)))
 
 
-def sections(answer: Kitchen) -> Iterator[Section]:
+def _parts(answer: Kitchen) -> Iterator[Section]:
     """The parts of the answer, in the order they are read."""
-    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(answer.cautions)
     yield Section("What the kitchen gives", answer.scraps)
     yield Section("What suits best", (answer.choice,))
     yield Section("In fermented buckets", (*answer.bucket.lines, *answer.bucket.gives.lines))
     yield Section("In a worm bin", (*answer.worms.lines, *answer.worms.gives.lines))
     yield Section("Comfrey in a tub", answer.comfrey)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
+    yield take_care(answer.cautions)

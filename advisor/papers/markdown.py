@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from advisor.papers.charts import chart_text
-from advisor.papers.paper import Heap, Paper, Part, Table
+from advisor.papers.paper import Drawing, Heap, Paper, Part, Table
 from advisor.papers.sections import Section, thickness
 from advisor.safe_text import one_line, safe_text
 
@@ -32,17 +32,14 @@ def _page(paper: Paper) -> Iterator[str]:
     for part in paper.parts:
         yield ""
         yield from _part(part, paper)
-    if any(isinstance(part, Section) for part in paper.parts):
-        yield ""
-        yield "The letters and numbers name each line, so that its reasons can be asked for: “why m1”."
     if paper.sources:
         yield from ("", "## Sources", "")
         yield from (f"- {escaped(source)}" for source in paper.sources)
 
 
 def _part(part: Part, paper: Paper) -> Iterator[str]:
-    if isinstance(part, str):
-        yield from _as_drawn(part)
+    if isinstance(part, Drawing):
+        yield from _as_drawn(part.text)
     elif isinstance(part, Table):
         yield from (f"## {escaped(part.title)}", "")
         yield from _table(part.head, part.rows)
@@ -62,8 +59,7 @@ def _section(section: Section, heap: Heap | None) -> Iterator[str]:
         return
     for line in section.lines:
         box = "[ ] " if line.id in section.ticked else ""
-        name = f"`{line.id}` " if line.id else ""
-        yield f"{'' if name else '  '}- {box}{name}{escaped(line.text)}"
+        yield f"{'' if line.id else '  '}- {box}{escaped(line.text)}"
     if section.drawn and heap is not None and heap.layers:
         yield ""
         yield from _layers(heap)

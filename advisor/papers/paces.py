@@ -1,36 +1,28 @@
-"""The quick heap beside the slow one, as a page of plain text."""
+"""The quick heap beside the slow one, as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from advisor.counsel.pace import Pace, Paces
 from advisor.counsel.plan import Spread
-from advisor.papers.answer import answer_page
-from advisor.papers.paper import Paper
-from advisor.papers.sections import FETCH, Section
+from advisor.papers.paper import Paper, Table
+from advisor.papers.sections import FETCH, Section, first_of_all, take_care
 
 _NAMES = {"quick": "The quick heap", "slow": "The slow heap"}
-_LABEL, _COLUMN = 20, 18
-
-
-def paces_page(answer: Paces, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """Both heaps as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
 
 
 def paper(answer: Paces) -> Paper:
-    """The same as a paper."""
-    return Paper(f"Quick or slow, for {answer.household}", tuple(sections(answer)))
+    """The answer as a paper."""
+    return Paper(f"Quick or slow, for {answer.household}", tuple(_parts(answer)))
 
 
-def sections(answer: Paces) -> Iterator[Section | str]:
-    """The parts of the answer, in the order they are read; a text is a table of both."""
+def _parts(answer: Paces) -> Iterator[Section | Table]:
+    """The parts of the answer, in the order they are read."""
     yield Section("Which of the two", (answer.verdict,))
     if answer.quick.possible and answer.slow.possible:
         yield _side_by_side(answer)
-    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(answer.cautions)
     for each in (answer.quick, answer.slow):
         yield Section(_NAMES[each.pace], (each.line,))
         yield Section("What goes in", each.mix())
@@ -38,13 +30,13 @@ def sections(answer: Paces) -> Iterator[Section | str]:
         yield Section("Size, work and wait", each.course())
         yield Section("What it is for", each.suits)
         yield Section("What it does not do", each.limits)
-    yield Section("Take care", tuple(line for line in answer.cautions if not line.id.startswith("g")), care=True)
+    yield take_care(answer.cautions)
 
 
-def _side_by_side(answer: Paces) -> str:
-    """A small table: what the two come to."""
-    rows = [("", "quick", "slow"), *zip(_ROWS, _cells(answer.quick), _cells(answer.slow), strict=True)]
-    return "\n".join(f"{label:<{_LABEL}}{quick:<{_COLUMN}}{slow}".rstrip() for label, quick, slow in rows)
+def _side_by_side(answer: Paces) -> Table:
+    """What the two come to."""
+    rows = zip(_ROWS, _cells(answer.quick), _cells(answer.slow), strict=True)
+    return Table("Side by side", ("", "quick", "slow"), tuple((label, quick, slow) for label, quick, slow in rows))
 
 
 _ROWS = ("carbon to nitrogen", "turnings", "hours of forking", "weeks to finished")

@@ -1,4 +1,4 @@
-"""Any answer as a paper: its parts in the order they are read, ready for Markdown and for the printed page."""
+"""Any answer as a paper: its parts in the order they are read, ready for plain text, Markdown and the printed page."""
 
 from __future__ import annotations
 
@@ -44,8 +44,15 @@ class Heap:
     units: Units
 
 
-#: A heading with lines, a table, a chart, or a few lines of text that keep their columns.
-Part = Section | Table | Chart | str
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """Rows of signs that keep their columns."""
+
+    text: str
+
+
+#: A heading with lines, a table, a chart or a drawing.
+Part = Section | Table | Chart | Drawing
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +75,7 @@ _PAPERS = {
     "Diagnosis": "trouble",
     "Almanac": "almanac",
     "Paces": "paces",
+    "HeatAnswer": "heat",
     "Kitchen": "kitchen",
     "Substitutes": "stead",
     "Additions": "additions",
@@ -81,14 +89,16 @@ _PAPERS = {
 }
 
 
-def paper_of(answer: Answer, sources: Mapping[str, Source]) -> Paper:
-    """The paper of an answer, without its empty parts, the sources of its lines at the end.
+def paper_of(answer: Answer, sources: Mapping[str, Source] | None = None) -> Paper:
+    """The paper of an answer, without its empty parts.
 
     Args:
-        sources: the bibliography, by id.
+        sources: the bibliography, by id, from which the sources of its lines are listed; nothing is listed without it.
     """
     module = import_module(f"advisor.papers.{_PAPERS[type(answer).__name__]}")
     paper: Paper = module.paper(answer)
     parts = tuple(part for part in paper.parts if not isinstance(part, Section) or part.lines)
+    if sources is None:
+        return replace(paper, parts=parts)
     lines = [line for part in parts if isinstance(part, Section) for line in part.lines]
     return replace(paper, parts=parts, sources=all_cited(lines, sources))

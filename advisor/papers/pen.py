@@ -10,8 +10,8 @@ from advisor.counsel.plan import Because, Line
 
 #: Columns; what is narrower is treated as this.
 NARROWEST = 40
-#: The column of line names.
-MARGIN = 6
+#: The column of the words where lines have their names in front, and where they have none.
+_NAMED, _UNNAMED = 6, 4
 
 _ROOM_FOR_NAMES = 48
 _MARKS = {"told": "you:", "computed": "sum:", "rule": "rule:"}
@@ -36,11 +36,14 @@ class Ink:
 class Pen:
     """Writes lines at a width.
 
-    `why` is None for a plain page; otherwise it names the lines whose reasons are shown below them, all if it is empty.
+    `why` is None for a page without names of lines; the first row of a line then stands out to the left. Otherwise
+    every line has its name in front, and those that `why` names have their reasons below them, all if it is empty.
+    `margin` is the column at which a line goes on in its second row.
     """
 
     def __init__(self, width: int, *, colour: bool, why: Collection[str] | None) -> None:
         self.width, self.ink, self.why = max(width, NARROWEST), Ink(colour), why
+        self.margin = _UNNAMED if why is None else _NAMED
 
     def section(self, title: str, lines: Iterable[Line], *, grave: bool = False) -> Iterator[str]:
         """A headed part, if it has any lines."""
@@ -53,32 +56,40 @@ class Pen:
         yield from self.lines(shown)
 
     def lines(self, lines: Iterable[Line]) -> Iterator[str]:
-        """Lines with their names and, if they were asked for, their reasons."""
+        """Lines and, if they were asked for, their names and reasons.
+
+        A line without a name that comes after one with a name belongs to it, and is set in.
+        """
+        named = False
         for line in lines:
-            yield from self.wrapped(line.text, line.id, MARGIN)
+            if named and not line.id:
+                yield from self.wrapped(line.text, self.margin + 2, quiet=True)
+                continue
+            named = bool(line.id)
+            lead = "  " if self.why is None else f"{line.id:<{_NAMED - 1}} "
+            yield from self.wrapped(line.text, self.margin, lead)
             if self.why is not None and (not self.why or line.id in self.why):
                 for because in line.why:
                     yield from self.because(because, 1)
 
     def because(self, because: Because, depth: int) -> Iterator[str]:
         """A reason and what it rests on."""
-        indent = MARGIN + 2 * depth
-        yield from self.wrapped(f"{_MARKS[because.origin]} {because.statement}", "", indent, quiet=True)
+        indent = self.margin + 2 * depth
+        yield from self.wrapped(f"{_MARKS[because.origin]} {because.statement}", indent, quiet=True)
         if because.because:
-            yield from self.wrapped(because.because, "", indent + 2, quiet=True)
+            yield from self.wrapped(because.because, indent + 2, quiet=True)
         about = [part for part in (because.rule, because.evidence, ", ".join(because.sources)) if part]
         if about:
-            yield from self.wrapped(f"[{'; '.join(about)}]", "", indent + 2, quiet=True)
+            yield from self.wrapped(f"[{'; '.join(about)}]", indent + 2, quiet=True)
         for child in because.rests_on:
             yield from self.because(child, depth + 1)
 
-    def wrapped(self, text: str, name: str, indent: int, *, quiet: bool = False) -> Iterator[str]:
-        """Text folded beside the name of its line. Only the words are dimmed: the name stays readable."""
+    def wrapped(self, text: str, indent: int, lead: str | None = None, *, quiet: bool = False) -> Iterator[str]:
+        """Text folded to the width at a column. `lead` goes in front of it, blanks if there is none."""
         indent = min(indent, self.width // 3)
         room = self.width - indent
         narrow = room < _ROOM_FOR_NAMES  # names of rules are long words joined by hyphens
         folded = textwrap.wrap(text, room, break_long_words=False, break_on_hyphens=narrow) or [""]
-        lead = f"{name:<{indent - 1}} " if name else " " * indent
         for place, part in enumerate(folded):
             shown = self.ink.quiet(part) if quiet else part
-            yield f"{lead if place == 0 else ' ' * indent}{shown}"
+            yield f"{lead if lead is not None and place == 0 else ' ' * indent}{shown}"

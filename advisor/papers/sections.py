@@ -32,14 +32,13 @@ FETCH = {False: "To fetch, and the mix would be right", True: "To fetch, and wha
 def sections(plan: Plan) -> tuple[Section, ...]:
     """Every part of the plan that has something to say; every line of the plan stands in one of them."""
     recipe, choice = plan.recipe, plan.choice
-    grave = [line for line in plan.cautions if line.id.startswith("g")]
     mix = [*(line.line for line in recipe.lines), *_some(recipe.water)]
     calendar = [*(dated(event) for event in plan.events), plan.ready]
     fetch = [*(line.line for line in recipe.fetch), *_some(recipe.with_fetch)]
     found = [
         _section("What there is", [heard.line for heard in plan.heard]),
         _section("The way", [choice.line, *_some(choice.runner_up_line)]),
-        _section("First of all", grave, grave=True),
+        first_of_all(plan.cautions),
         _section("The mix", [*mix, *recipe.additions, *recipe.per_load], ticked=mix),
         _section("What that comes to", [gauge.line for gauge in recipe.gauges]),
         _section("What is not right yet", recipe.misses),
@@ -52,7 +51,7 @@ def sections(plan: Plan) -> tuple[Section, ...]:
         _section("Keep out", plan.stays_out),
         _section("Left over", plan.left_over),
         _section("Worth knowing", plan.notes),
-        _section("Take care", [line for line in plan.cautions if line not in grave], care=True),
+        take_care(plan.cautions),
         _section("Not said yet, and what it would change", [doubt.line for doubt in plan.doubts]),
     ]
     return tuple(section for section in found if section.lines)
@@ -64,16 +63,22 @@ def dated(event: Event) -> Line:
     return event.line.model_copy(update={"text": f"{when}: {event.line.text}"})
 
 
-def _section(
-    title: str,
-    lines: Iterable[Line],
-    *,
-    grave: bool = False,
-    drawn: bool = False,
-    care: bool = False,
-    ticked: Iterable[Line] = (),
-) -> Section:
-    return Section(title, tuple(lines), grave, drawn, care, frozenset(line.id for line in ticked))
+def first_of_all(cautions: Iterable[Line]) -> Section:
+    """The grave cautions of an answer; their names begin with g."""
+    return Section("First of all", tuple(line for line in cautions if _grave(line)), grave=True)
+
+
+def take_care(cautions: Iterable[Line], before: Iterable[Line] = ()) -> Section:
+    """The other cautions of an answer; `before` are lines that go in front of them."""
+    return Section("Take care", (*before, *(line for line in cautions if not _grave(line))), care=True)
+
+
+def _grave(caution: Line) -> bool:
+    return caution.id.startswith("g")
+
+
+def _section(title: str, lines: Iterable[Line], *, drawn: bool = False, ticked: Iterable[Line] = ()) -> Section:
+    return Section(title, tuple(lines), drawn=drawn, ticked=frozenset(line.id for line in ticked))
 
 
 def _some(line: Line | None) -> list[Line]:

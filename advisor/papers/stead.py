@@ -1,39 +1,28 @@
-"""What stands in for manure, as a page of plain text."""
+"""What stands in for manure, as a paper."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 
 from advisor.counsel.stead import Substitutes
-from advisor.papers.answer import answer_page
 from advisor.papers.paper import Paper
-from advisor.papers.sections import Section
-
-
-def stead_page(
-    answer: Substitutes, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None
-) -> str:
-    """The options as text; see answer_page for the arguments."""
-    made = paper(answer)
-    return answer_page(made.title, made.parts, width=width, colour=colour, why=why)
+from advisor.papers.sections import Section, first_of_all, take_care
 
 
 def paper(answer: Substitutes) -> Paper:
-    """The same as a paper."""
-    return Paper("In the place of manure", tuple(sections(answer)))
+    """The answer as a paper."""
+    return Paper("In the place of manure", tuple(_parts(answer)))
 
 
-def sections(answer: Substitutes) -> Iterator[Section]:
+def _parts(answer: Substitutes) -> Iterator[Section]:
     """The parts of the answer, in the order they are read."""
     yield Section("What is asked for", (answer.asked,))
-    yield Section("First of all", tuple(line for line in answer.cautions if line.id.startswith("g")), grave=True)
+    yield first_of_all(answer.cautions)
     for one in answer.options:
         yield Section(f"Way {one.name}", (one.line, *(part.line for part in one.parts)))
         yield Section("  what manure brings besides", (*one.makes_up, *one.food_lines()))
         yield Section("  what to look out for", one.risks)
         yield Section("  how much of a heap it may be", one.shares)
         yield Section("  do this to it first", one.prepare)
-    yield Section(
-        "Take care", (*answer.mind, *(line for line in answer.cautions if not line.id.startswith("g"))), care=True
-    )
+    yield take_care(answer.cautions, before=answer.mind)
     yield Section("Keep out", answer.stays_out)

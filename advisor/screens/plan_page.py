@@ -65,12 +65,9 @@ class PlanPage(Page):
 
     def action_copy(self) -> None:
         """Copy the whole page as plain text."""
-        from advisor.counsel.plan import Plan
         from advisor.papers.page import page
-        from advisor.papers.trouble import trouble_page
 
-        text = page(self._answer, width=80) if isinstance(self._answer, Plan) else trouble_page(self._answer, width=80)
-        self.app.copy_to_clipboard(text)
+        self.app.copy_to_clipboard(page(self._answer, width=80))
         self.notify("The whole page is on the clipboard, if this terminal allows it.", title="Copied")
 
     @work(exclusive=True, group="saving")

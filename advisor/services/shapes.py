@@ -1,4 +1,4 @@
-"""The shape of the table of services. Its functions are named in text, so that the table loads none of them."""
+"""The shape of the table of services. Functions and classes are named in text, so that the table loads none of them."""
 
 from __future__ import annotations
 
@@ -44,6 +44,8 @@ class Circumstances:
 class Parameter:
     """Something that a service is told: by an option of the command, and by a question in the talk.
 
+    `read`, `known` and `heard` name functions of advisor/services/readers.py.
+
     Attributes:
         name: of its value, and of the option behind two dashes.
         form: how its value is written, for the help; empty where it is one of `offered`.
@@ -83,7 +85,7 @@ class Parameter:
 
     def value(self, text: str, at: Circumstances) -> Any:
         """What some words mean. Raises HouseholdError."""
-        return loaded(self.read)(text, at) if self.read else text
+        return reader(self.read)(text, at) if self.read else text
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,8 +100,7 @@ class Service:
         parameters: what it is told besides, in the order in which it is asked.
         alone: whether a household file stands in the place of all parameters.
         apart: parameters of which only one may be told.
-        answer, answered, page, sections: the function that works it out, of Circumstances and the values by name; the
-            shape of what it gives; and the functions that show that, on a page and part by part.
+        answered: the class of what it answers; empty if its parameters do not stand in the table.
         door: its name in the talk; empty if it has none there.
         opening: what the talk says first.
         menu, offer: where the talk offers it, and with which words.
@@ -114,10 +115,7 @@ class Service:
     parameters: tuple[Parameter, ...] = ()
     alone: bool = False
     apart: tuple[str, ...] = ()
-    answer: str = ""
     answered: str = ""
-    page: str = ""
-    sections: str = ""
     door: str = ""
     opening: str = ""
     menu: Menu = ""
@@ -126,9 +124,19 @@ class Service:
     tells: str = ""
     say: str = ""
 
+    @property
+    def answer(self) -> str:
+        """The function that works it out, of Circumstances and the values by name; empty as `answered` is."""
+        return f"advisor.services.answers:{self.command}" if self.answered else ""
+
 
 #: Says of a parameter that it is neither known nor asked for.
 NOT_ASKED = object()
+
+
+def reader(name: str) -> Any:
+    """A function of advisor/services/readers.py by its name."""
+    return loaded(f"advisor.services.readers:{name}")
 
 
 def loaded(name: str) -> Any:

@@ -29,7 +29,7 @@ INTERRUPTED = 130
 
 _GOOD_BYE = "Good-bye, and good compost."
 _NUMBERED = re.compile(r" *\d{1,2}\. ")
-_NO_LINE = frozenset({"none of them"})  # of the page, which says by itself how to ask why on the command line
+_NO_LINE = frozenset({"none of them"})  # its lines are named, since “why m1” asks for one, and none has its reasons
 
 
 def run(

@@ -12,7 +12,7 @@ from advisor.household.amounts import read_phrase
 from advisor.household.files import household_from_options
 from advisor.household.shapes import Household
 from advisor.knowledge.load import shipped
-from advisor.papers.additions import additions_page
+from advisor.papers.page import page
 
 #: The most of each by volume, in %: soil or clay 5 to 10 (organic-gardeners-composting; the second figure is common
 #: practice too), ash a cupful to a foot of heap (georgia-ash-column). Of bentonite a fifth of what is
@@ -144,7 +144,7 @@ def test_heaps_out_of_all_bounds() -> None:
 
 def test_the_page_fits_and_every_line_has_a_reason() -> None:
     answer = added("1 barrow horse manure, 6 sacks dry leaves")
-    assert max(map(len, additions_page(answer).splitlines())) <= 80
+    assert max(map(len, page(answer).splitlines())) <= 80
     lines = answer.lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)

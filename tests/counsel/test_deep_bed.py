@@ -11,7 +11,7 @@ from advisor.errors import HouseholdError
 from advisor.heap.bedding import ANIMALS, Herd
 from advisor.household.files import household_from_options
 from advisor.knowledge.load import shipped
-from advisor.papers.deep_bed import deep_bed_page
+from advisor.papers.page import page
 
 
 def bedded(animals: str, have: str = "", season: Season | None = None) -> DeepBed:
@@ -86,7 +86,7 @@ def test_seasons_out_of_all_bounds(season: Season) -> None:
 
 def test_the_page_fits_and_every_line_has_a_reason() -> None:
     found = bedded("2 goats and 1 pony", "30 sacks dry leaves, 5 straw bales")
-    assert max(map(len, deep_bed_page(found).splitlines())) <= 80
+    assert max(map(len, page(found).splitlines())) <= 80
     lines = found.lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)

@@ -18,7 +18,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
-from advisor.papers.kitchen import kitchen_page
+from advisor.papers.page import page
 from advisor.places import scenarios_folder
 from advisor.units import area_text, mass_text, volume_text
 
@@ -178,12 +178,12 @@ def test_a_balcony_is_told_what_a_tub_weighs(engine: Engine) -> None:
 @pytest.mark.parametrize("space", ["flat", "balcony", "paved-yard", "small-garden", "garden"])
 def test_every_place_fits_the_page_and_every_line_has_a_reason(space: str, engine: Engine) -> None:
     found = of(3, engine, space)
-    page = kitchen_page(found)
-    assert max(map(len, page.splitlines())) <= 80
+    shown = page(found, why=())
+    assert max(map(len, shown.splitlines())) <= 80
     lines = found.lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)
-    assert all(f"\n{line.id} " in page for line in lines)
+    assert all(f"\n{line.id} " in shown for line in lines)
 
 
 @pytest.mark.parametrize("people", [0, -1, 51, math.nan])

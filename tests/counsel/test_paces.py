@@ -14,7 +14,7 @@ from advisor.household.shapes import Household, Room
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
-from advisor.papers.paces import paces_page
+from advisor.papers.page import page
 from advisor.places import scenarios_folder
 
 SHIPPED = {path.stem: read_household(path, shipped()) for path in sorted(scenarios_folder().glob("*.toml"))}
@@ -161,11 +161,11 @@ def test_every_shipped_household(name: str, engine: Engine) -> None:
         assert "\n" not in str(error)
         assert SHIPPED[name].answers["place.space"] == ("flat",)
         return
-    assert max(map(len, paces_page(found).splitlines())) <= 80
+    assert max(map(len, page(found).splitlines())) <= 80
     lines = found.lines()
     assert len({line.id for line in lines}) == len(lines)
     assert all(line.why for line in lines)
-    shown = paces_page(found)
+    shown = page(found)
     assert all(line.text.split()[-1] in shown for line in lines)
 
 
@@ -203,5 +203,5 @@ def test_what_makes_no_heap_is_refused_in_one_line(
 def test_united_states_units(engine: Engine) -> None:
     found = paces(SHIPPED["goats-and-a-pony"], shipped(), engine, shipped_paces_engine(), units="us")
     assert "°F" in said(found.quick)
-    assert "m³" not in paces_page(found)
+    assert "m³" not in page(found)
     assert isinstance(SHIPPED["goats-and-a-pony"], Household)

@@ -13,7 +13,7 @@ from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import read_signs
 from advisor.errors import HouseholdError, UsageError
 from advisor.knowledge.load import shipped
-from advisor.papers.trouble import trouble_page
+from advisor.papers.page import page
 
 
 def run(capsys: pytest.CaptureFixture[str], *given: str) -> str:
@@ -61,12 +61,12 @@ def test_no_line_is_wider_than_the_page(text: str, width: int) -> None:
     knowledge = shipped()
     found = diagnose(read_signs(text, knowledge)[0], knowledge, shipped_diagnosis_engine())
     for why in (None, ()):
-        assert max(map(len, trouble_page(found, width=width, why=why).splitlines())) <= max(width, 40)
+        assert max(map(len, page(found, width=width, why=why).splitlines())) <= max(width, 40)
 
 
 def test_safety_stands_first() -> None:
     knowledge = shipped()
     found = diagnose(read_signs("smoke from a large dry heap", knowledge)[0], knowledge, shipped_diagnosis_engine())
-    lines = trouble_page(found).splitlines()
-    assert lines[0] == "First of all"
-    assert "fire service" in " ".join(lines[:4])
+    lines = page(found).splitlines()
+    assert lines[2] == "First of all"  # after the title
+    assert "fire service" in " ".join(lines[:6])

@@ -37,7 +37,7 @@ from advisor.papers.charts.shapes import (
     YearWeek,
 )
 from advisor.papers.charts.texture import SHORT
-from advisor.papers.ground import ground_page
+from advisor.papers.page import page
 from advisor.places import scenarios_folder
 from advisor.soil.sanitising import Reading
 from advisor.soil.texture import texture
@@ -468,14 +468,14 @@ def test_the_heat_is_that_of_the_readings_told() -> None:
 
 
 def test_charts_stand_below_the_part_they_belong_to() -> None:
-    page = ground_page(soil("dead-clay"))
+    shown = page(soil("dead-clay"))
     order = ("What was measured", "Texture of the soil", "Over the years", "Structure by the spade", "Earthworms",
              "What the soil is like")  # fmt: skip
-    places = [page.index(f"\n{head}") for head in order]
+    places = [shown.index(f"\n{head}") for head in order]
     assert places == sorted(places)
-    calendar = ground_page(seasons("dead-clay"))
+    calendar = page(seasons("dead-clay"))
     assert calendar.index("\nYear 1:") < calendar.index("\nCalendar of year 1") < calendar.index("\nYear 2:")
-    assert ground_page(ready()).index("Its heat, as recorded") < ground_page(ready()).index("Heat of the heap")
+    assert page(ready()).index("Its heat, as recorded") < page(ready()).index("Heat of the heap")
 
 
 @pytest.mark.parametrize("units", ["metric", "us"])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import shlex
 from contextlib import redirect_stderr, redirect_stdout
 from datetime import date
@@ -18,7 +19,7 @@ from advisor.household.files import read_household
 from advisor.household.shapes import Household
 from advisor.knowledge.load import shipped
 from advisor.places import scenarios_folder
-from advisor.services.shapes import Circumstances, Service, loaded
+from advisor.services.shapes import Circumstances, Service, reader
 from advisor.services.table import COMMANDS, DOORS, SERVICES
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.intents import Door
@@ -70,7 +71,7 @@ def as_command(service: Service, household: Household, file: str, typed: dict[st
     if not service.alone:
         return [service.command, file, *words]
     for parameter in service.parameters:  # a file would stand in the place of them, so what is known is typed too
-        known = loaded(parameter.known) if parameter.known else None
+        known = reader(parameter.known) if parameter.known else None
         value = known(Circumstances(KNOWLEDGE, shipped_engine(), household)) if known is not None else None
         words += [f"--{parameter.name}", value] if value is not None else []
     return [service.command, *words]
@@ -124,6 +125,28 @@ def test_its_example_works_and_stands_in_its_help(service: Service) -> None:
     code, out, _ = run(service.command, "--help")
     assert code == 0
     assert f"heapwright {service.command} {service.example}" in " ".join(out.split())
+
+
+@pytest.mark.parametrize("service", QUICK, ids=lambda service: service.command)
+def test_lines_have_names_only_where_somebody_asks_why(service: Service) -> None:
+    """A name is a word like m1, qr2 or k1f1 in front of a line, which starts at the edge of the page."""
+    words = (service.command, *shlex.split(service.example))
+    named = re.compile(r"^[A-Za-z]+[0-9]+[a-z0-9]* +\S", re.MULTILINE)
+    plain, asked = run(*words)[1], run(*words, "--why")[1]
+    assert not named.search(plain)
+    assert "--why" in plain
+    name = next(iter(named.findall(asked))).split()[0]
+    code, out, _ = run(*words, "--why", name)
+    assert code == 0
+    assert len(out) < len(asked)
+
+
+@pytest.mark.parametrize("service", QUICK, ids=lambda service: service.command)
+@pytest.mark.parametrize("kind", ["markdown", "page"])
+def test_its_answer_can_be_handed_over(service: Service, kind: str) -> None:
+    code, out, fault = run(service.command, *shlex.split(service.example), f"--{kind}", "-")
+    assert (code, fault) == (0, "")
+    assert ("\n## " if kind == "markdown" else "<h2>") in out
 
 
 @pytest.mark.parametrize("service", QUICK, ids=lambda service: service.command)

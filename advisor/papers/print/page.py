@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from advisor.papers.charts import chart_grid
 from advisor.papers.charts.shapes import Chart, SeasonsChart, YearChart
-from advisor.papers.paper import Paper, Part, Table
+from advisor.papers.paper import Drawing, Paper, Part, Table
 from advisor.papers.print.calendar_drawing import season_drawing
 from advisor.papers.print.elements import Element, add, add_drawn, element, written
 from advisor.papers.print.heap_drawing import heap_drawing
@@ -56,9 +56,9 @@ def _part(part: Part, paper: Paper) -> Element:
         return _section(part, paper)
     if isinstance(part, Table):
         return _table(part)
-    if isinstance(part, str):
+    if isinstance(part, Drawing):
         figure = element("figure")
-        add_drawn(figure, part)
+        add_drawn(figure, part.text)
         return figure
     return _chart(part)
 

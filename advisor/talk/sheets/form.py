@@ -7,7 +7,10 @@ from functools import partial
 from typing import Any
 
 from advisor.errors import HouseholdError
-from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, loaded
+from advisor.papers.page import table_lines
+from advisor.papers.paper import Table, paper_of
+from advisor.papers.sections import Section
+from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, loaded, reader
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.playing import Blank, Say, Script, choice, figure
 from advisor.talk.sheets.world import World, amiss, in_parts
@@ -22,7 +25,7 @@ def form(service: Service, world: World) -> Script:
     at = Circumstances(world.knowledge, world.planning, world.household, world.units, world.said, world.plan)
     told: dict[str, Any] = {}
     for parameter in service.parameters:
-        value = loaded(parameter.known)(at) if parameter.known else None
+        value = reader(parameter.known)(at) if parameter.known else None
         if value is None and parameter.ask:
             value = yield _blank(parameter, at)
             if isinstance(value, str) and value in parameter.offered:
@@ -44,7 +47,7 @@ def _blank(parameter: Parameter, at: Circumstances) -> Blank:
         known = at.knowledge.kinds[kind].attributes[attribute].words if kind else {}
         words = {value: text or known[value] for value, text in parameter.offered.items()}
         return choice(parameter.ask, parameter.why, words, also=read if parameter.read else None)
-    heard = (lambda value: str(loaded(parameter.heard)(value, at))) if parameter.heard else None
+    heard = (lambda value: str(reader(parameter.heard)(value, at))) if parameter.heard else None
     needed = bool(parameter.needed) and not parameter.unknown
     return figure(parameter.ask, parameter.why, read, heard=heard, needed=needed, loose=parameter.loose)
 
@@ -55,6 +58,9 @@ def _answer(service: Service, at: Circumstances, told: Mapping[str, Any]) -> tup
     except HouseholdError as error:
         return (amiss(error),)
     replies: list[Reply] = []
-    for part in loaded(service.sections)(found):
-        replies += [Reply("verdict", f"Side by side:\n{part}")] if isinstance(part, str) else in_parts([part])
+    for part in paper_of(found).parts:
+        if isinstance(part, Section):
+            replies += in_parts([part])
+        elif isinstance(part, Table):
+            replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
     return tuple(replies)

@@ -20,7 +20,7 @@ _SHOWN = 30
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     parser.add_argument("vessel", nargs="?", help="of this heap or bin alone")
-    parser.add_argument("--last", metavar="N", type=int, default=_SHOWN, help=f"so many entries (default {_SHOWN})")
+    parser.add_argument("--last", metavar="N", type=int, default=_SHOWN, help=f"how many entries (default {_SHOWN})")
     parser.add_argument("--all", action="store_true", help="every entry, and those that were taken back")
     parser.add_argument("--take-back", metavar="N", type=int, help="take back entry number N")
     parser.add_argument(

@@ -20,7 +20,7 @@ _OPTIONS: dict[Kind, tuple[str, str]] = {
 
 
 def add_handed(parser: argparse.ArgumentParser, *, dated: bool) -> None:
-    """The files that an answer may be written to; `dated` if it may hold dates."""
+    """The files that an answer can be written to; `dated` if it can hold dates."""
     group = parser.add_argument_group("to hand over (- is the standard output)")
     for kind, (takes, about) in _OPTIONS.items():
         if dated or kind != "calendar":

@@ -1,4 +1,4 @@
-"""`heapwright heat`: how hot a heap may get, when, for how long, and what its readings mean beside that."""
+"""`heapwright heat`: how hot a heap can get, when, for how long, and what its readings mean."""
 
 from __future__ import annotations
 
@@ -19,18 +19,23 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     add_household(parser)
     heap = parser.add_argument_group("the heap")
-    heap.add_argument("--litres", metavar="SIZE", help="how big it is, of the same mix: '1 m3' (all that is told)")
-    heap.add_argument("--moisture", type=float, metavar="PERCENT", help="what it is watered to (58); 0: not watered")
-    heap.add_argument("--insulated", metavar="THICKNESS", help="foam or as good round it: '5 cm'")
-    heap.add_argument("--fed", metavar="TIME", help="filled bit by bit over so long: '8 weeks'")
+    heap.add_argument("--litres", metavar="SIZE", help="how big, of the same mix: '1 m3' (all that is told)")
+    heap.add_argument(
+        "--moisture",
+        type=float,
+        metavar="PERCENT",
+        help="it is watered to this moisture (58); 0: not watered",
+    )
+    heap.add_argument("--insulated", metavar="THICKNESS", help="foam, or something as good, around it: '5 cm'")
+    heap.add_argument("--fed", metavar="TIME", help="how long it took to fill, bit by bit: '8 weeks'")
     heap.add_argument("--turned", metavar="DAYS", help="days on which it was or will be turned: '4 8 12'")
-    heap.add_argument("--unturned", action="store_true", help="it is not turned any more")
+    heap.add_argument("--unturned", action="store_true", help="it will not be turned again")
     air = parser.add_argument_group("the air")
     air.add_argument("--month", metavar="MONTH", help="when it is built: January")
     air.add_argument("--like", metavar="PLACE", help="a climate by name or place: oceanic, London, desert")
     air.add_argument("--latitude", type=float, metavar="DEGREES", help="north; south with a minus")
     air.add_argument("--monthly", metavar="FIGURES", help="twelve mean temperatures, January first, with commas")
-    air.add_argument("--air", metavar="HEAT", help="the same air all the time: '20 C'")
+    air.add_argument("--air", metavar="HEAT", help="the air if it stays the same all the time: '20 C'")
     read = parser.add_argument_group("what was read")
     read.add_argument("--readings", metavar="LOG", help="'days=1 2 3 degrees=40 58 61'; and turned=2 if it was")
     add_shown(parser)

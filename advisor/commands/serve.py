@@ -37,7 +37,7 @@ def run(arguments: argparse.Namespace) -> int:
     except ImportError as error:
         missing = error.name or "textual_serve"
         raise HeapwrightError(
-            f"the browser's part is not installed ({missing} is missing)", hint="pip install 'heapwright[serve]'"
+            f"the part for browsers is not installed ({missing} is missing)", hint="pip install 'heapwright[serve]'"
         ) from None
     _check_port(HOST, port)
     LocalServer(command, port).serve()
@@ -57,6 +57,6 @@ def _check_port(host: str, port: int) -> None:
             tried.bind((host, port))
         except OSError as error:
             raise HeapwrightError(
-                f"port {port} cannot be had: {error.strerror or error}",
+                f"port {port} cannot be used: {error.strerror or error}",
                 hint=f"say another, as in --port {port + 1 if port < 65535 else 8000}",
             ) from None

@@ -29,7 +29,7 @@ class _Answer(Protocol):
 
 _Shown = TypeVar("_Shown", bound=_Answer)
 
-#: How the reasons are had; without them no line has its name in front.
+#: How to ask for reasons. Without --why no line has its name in front.
 _WHY = "Add --why for the reasons of every line and their names, then --why NAME for those of one line."
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """The options."""
     parser.add_argument("--week", action="store_true", help="for the seven days to come")
-    parser.add_argument("--away", metavar="SPAN", help="before going away for so long: '3 weeks'")
+    parser.add_argument("--away", metavar="SPAN", help="what to do before going away, and for how long: '3 weeks'")
     parser.add_argument("--weather", metavar="WORDS", help="the weather now or to come: 'frost tonight', 'a heatwave'")
     side = parser.add_mutually_exclusive_group()
     side.add_argument("--south", action="store_true", help="the place is south of the equator (kept from then on)")
@@ -26,7 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--done", metavar="N", type=int, help="number N of the list is done: keep it in the diary")
     parser.add_argument("--skip", metavar="N", type=int, help="leave number N out")
     parser.add_argument("--put-off", metavar="N", type=int, help="name number N again later")
-    parser.add_argument("--days", metavar="D", type=int, default=2, help="put it off by so many days (default 2)")
+    parser.add_argument("--days", metavar="D", type=int, default=2, help="for how many days it is put off (default 2)")
     parser.add_argument("--why", metavar="N", type=int, help="the rules, entries and sources behind number N")
     parser.add_argument("--units", choices=("metric", "us"), default="metric", help="metric (default) or us")
     parser.add_argument("--json", action="store_true", help="as JSON")

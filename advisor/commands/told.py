@@ -95,7 +95,7 @@ def figure_told(text: str, option: str, kind: Kind, unit: str, span: str = "") -
     """One figure in metres, square metres or the unit of time that a bare figure is in; a number or a share as it is.
 
     Args:
-        span: what it may be, for the line that refuses another: "1 to 60".
+        span: the bounds, for the line that refuses another figure: "1 to 60".
 
     Raises:
         HouseholdError: it is none, or several.
@@ -151,10 +151,10 @@ def _own_size(text: str) -> tuple[str, str]:
 
 
 def add_shown(parser: argparse.ArgumentParser, *, dated: bool = False) -> None:
-    """How an answer is shown: --why, --json, --schema and --units; and the files that it may be written to.
+    """How an answer is shown: --why, --json, --schema and --units; and the files that it can be written to.
 
     Args:
-        dated: whether it may hold dates for a calendar.
+        dated: whether it can hold dates for a calendar.
     """
     from advisor.commands.handed import add_handed
 

@@ -36,7 +36,7 @@ def kept(folder: Path) -> Knowledge | None:
 
 
 def keep(folder: Path, knowledge: Knowledge) -> None:
-    """Keep the rule base of a folder, which had no fault. Where nothing can be written, nothing is kept."""
+    """Keep the rule base of a folder, in which no fault was found. Where nothing can be written, nothing is kept."""
     place = _place(folder)
     told = pickle.dumps(knowledge, protocol=5)
     with suppress(OSError):

@@ -228,13 +228,13 @@ class Remedy(Notice):
 
 
 class Due(Notice):
-    """A deed that may be due today for one vessel of the diary. The lowest `order` is most in need."""
+    """A deed that can be due today for one vessel of the diary. The lowest `order` is the most urgent."""
 
     name: Text  # the deed in a few words: "Turn it"
     done: tuple[str, ...] = ()  # kinds of entry that do it, beside saying that it is done
     again: int = Field(ge=0, le=400)  # days for which it is not named again once it is done
     counts: str = ""  # the attribute of `record` that counts the days, told with the reason
-    by: int = 0  # so many of those days until it is due
+    by: int = 0  # how many of those days pass until it is due
     away: bool = False  # to be done before going away
     agree: str = ""  # how far the sources agree
 

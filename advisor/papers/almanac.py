@@ -40,7 +40,7 @@ def paper(year: Almanac) -> Paper:
 def _parts(year: Almanac) -> Iterator[Part]:
     yield first_of_all(year.cautions)
     yield Section("What comes in", year.comes)
-    yield Section("What it rests on", year.rests_on)
+    yield Section("Worked out from", year.rests_on)
     yield Section("Put by", year.put_by or ())
     yield Section("The batches", tuple(batch.line for batch in year.batches))
     yield from charts_of(year)

@@ -2,8 +2,8 @@
 
 Whoever imports such a file again gets no date twice: what is to be done, and for whom, names each date (UID, 3.8.4.7).
 A calendar that is written over an earlier one of the same matter keeps what has not changed as it stands; a date that
-has changed gets a higher SEQUENCE (3.8.7.4) and a new DTSTAMP (3.8.7.2); one still to come that is no more planned is
-CANCELLED (3.8.1.11), so that it leaves the person's calendar as well. Section numbers from memory.
+has changed gets a higher SEQUENCE (3.8.7.4) and a new DTSTAMP (3.8.7.2); one still to come that is no longer planned
+is CANCELLED (3.8.1.11), so that it leaves the person's calendar as well. Section numbers from memory.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ _ABOUT: Final = "X-HEAPWRIGHT-ABOUT"
 _DIGEST: Final = "X-HEAPWRIGHT-DIGEST:"
 #: All names of dates are made from this one (RFC 4122, version 5); it may never change.
 _ROOT: Final = UUID("6d3c1f0a-6c1e-5d6b-9a55-0f3c6f4e7b21")
-#: SEQUENCE counts the minutes from here, so that it rises even where no earlier file is at hand.
+#: SEQUENCE counts the minutes from here, so that it rises even where there is no earlier file.
 _COUNTED_FROM: Final = datetime(2020, 1, 1, tzinfo=UTC)
 
 _LONGEST_TITLE: Final = 120
@@ -151,7 +151,7 @@ def _counted_on(event: Component, earlier: Component, now: datetime) -> Componen
 
 
 def _dropped(events: Iterable[Component], now: datetime) -> Iterator[Component]:
-    """What is no more planned and still to come, cancelled; what is over stays in the person's calendar as it was."""
+    """What is no longer planned and still to come, cancelled; what is over stays in the person's calendar as it was."""
     for event in events:
         start = event.decoded("DTSTART", None)
         if not isinstance(start, date) or start < now.date():

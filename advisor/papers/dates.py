@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from advisor.papers.paper import Answer
 
 _HARVESTS: Final = {
-    "touches-soil": "Crops that touch the soil may be harvested from today, after raw manure",
-    "clear-of-soil": "Crops clear of the soil may be harvested from today, after raw manure",
+    "touches-soil": "From today, crops that touch the soil can be harvested (after raw manure)",
+    "clear-of-soil": "From today, crops clear of the soil can be harvested (after raw manure)",
 }
 
 

@@ -103,7 +103,7 @@ _HINT: Final = "name another file, or say --overwrite"
 
 
 def free_path(folder: Path, stem: str, kind: Kind, handed: Handed) -> Path:
-    """Where a file may be written without asking: the name, or the first of NAME-2, NAME-3 that is free or ours.
+    """Where a file can be written without asking: the name, or the first of NAME-2, NAME-3 that is free or ours.
 
     Raises:
         HeapwrightError: the answer has no dates for a calendar, or there is no such folder.

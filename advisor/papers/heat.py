@@ -13,7 +13,7 @@ from advisor.papers.sections import Section
 def paper(answer: HeatAnswer) -> Paper:
     """The forecast as a paper; the chart comes after what is read first."""
     first, *rest = sections(answer)
-    return Paper("How hot the heap may get", (first, *charts_of(answer), *rest))
+    return Paper("How hot the heap can get", (first, *charts_of(answer), *rest))
 
 
 def sections(answer: HeatAnswer) -> Iterator[Section]:

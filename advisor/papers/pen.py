@@ -73,7 +73,7 @@ class Pen:
                     yield from self.because(because, 1)
 
     def because(self, because: Because, depth: int) -> Iterator[str]:
-        """A reason and what it rests on."""
+        """A reason, and below it the reasons for that."""
         indent = self.margin + 2 * depth
         yield from self.wrapped(f"{_MARKS[because.origin]} {because.statement}", indent, quiet=True)
         if because.because:

@@ -25,7 +25,7 @@ class Section:
     ticked: frozenset[str] = frozenset()
 
 
-#: What fetching is for, by whether the mix is right as it stands.
+#: What fetching is for, by whether the mix is right without it.
 FETCH = {False: "To fetch, and the mix would be right", True: "To fetch, and what is left over would go in too"}
 
 
@@ -37,13 +37,13 @@ def sections(plan: Plan) -> tuple[Section, ...]:
     fetch = [*(line.line for line in recipe.fetch), *_some(recipe.with_fetch)]
     found = [
         _section("What there is", [heard.line for heard in plan.heard]),
-        _section("The way", [choice.line, *_some(choice.runner_up_line)]),
+        _section("The method", [choice.line, *_some(choice.runner_up_line)]),
         first_of_all(plan.cautions),
         _section("The mix", [*mix, *recipe.additions, *recipe.per_load], ticked=mix),
         _section("What that comes to", [gauge.line for gauge in recipe.gauges]),
         _section("What is not right yet", recipe.misses),
         _section(FETCH[recipe.status == "met"], fetch, ticked=fetch),
-        _section("The body of it", _some(plan.body.line if plan.body else None), drawn=True),
+        _section("Its size", _some(plan.body.line if plan.body else None), drawn=True),
         _section("Get or make ready", plan.needs, ticked=plan.needs),
         _section("Do this to it first", plan.prepare, ticked=plan.prepare),
         _section("How to go about it", plan.steps, ticked=plan.steps),

@@ -1,7 +1,7 @@
 """Ways of composting that make no heap, each drawn cut through as such a thing commonly is, without measures.
 
 The rows are a drawing by hand: `k` stands for the stuff (the scraps), `+` for starter, `~` and `.` for worms and
-bedding, `:` for soil. Beside each row may stand what it is.
+bedding, `:` for soil. Beside a row there can be a word for it.
 """
 
 from __future__ import annotations

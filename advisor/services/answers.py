@@ -1,4 +1,7 @@
-"""What works the services out, of Circumstances and the values of parameters by name. All raise HouseholdError."""
+"""The functions that answer the services, from Circumstances and the values of parameters by name.
+
+Each is called as its command is. All raise HouseholdError.
+"""
 
 from __future__ import annotations
 
@@ -30,11 +33,11 @@ def bedding(at: Circumstances, told: Told) -> DeepBed:
 
 
 def kitchen(at: Circumstances, told: Told) -> Kitchen:
-    """What so many people's scraps come to, or those of a household."""
-    from advisor.counsel.kitchen import kitchen as reckoned
+    """What the scraps of a number of people, or of a household, give in a year."""
+    from advisor.counsel.kitchen import kitchen as found
 
     people = told.get("people")
-    return reckoned(
+    return found(
         at.knowledge,
         at.planning,
         people=people,
@@ -45,7 +48,7 @@ def kitchen(at: Circumstances, told: Told) -> Kitchen:
 
 
 def substitutes(at: Circumstances, told: Told) -> Substitutes:
-    """What stands in for manure."""
+    """What can be used instead of manure."""
     from advisor.counsel.seasons import season_of
     from advisor.counsel.substitutes import shipped_replacing_engine
     from advisor.counsel.substitutes import substitutes as found

@@ -87,7 +87,7 @@ def stock(text: str, at: Circumstances) -> tuple[Holding, ...]:
 
 
 def manure(text: str, at: Circumstances) -> tuple[Holding, ...]:
-    """So much of one or several manures."""
+    """Amounts of one or several manures."""
     from advisor.counsel.candidates import is_manure
 
     found = stock(text, at)
@@ -139,7 +139,7 @@ def season_known(at: Circumstances) -> str | object | None:
 
 
 def space_known(at: Circumstances) -> str | None:
-    """The space that the household has told, if it is one in which a kitchen can be reckoned."""
+    """The space that the household has told, if a kitchen can be worked out for it."""
     from advisor.services.table import KITCHEN_SPACES
 
     told = at.household.answers.get("place.space", ()) if at.household is not None else ()

@@ -23,13 +23,13 @@ Takes = Literal["all", "file or stock", "file", ""]
 
 @dataclass(frozen=True, slots=True)
 class Circumstances:
-    """What stands when a service is asked.
+    """What is known when a service is asked.
 
     Attributes:
         household: nothing if none was named.
         planning: the engine with the rules of planning.
         said: the words that asked, which may hold an answer already.
-        plan: the plan that stands in the talk.
+        plan: the plan of the talk, if there is one.
     """
 
     knowledge: Knowledge
@@ -90,7 +90,7 @@ class Parameter:
 
 @dataclass(frozen=True, slots=True)
 class Service:
-    """Something that can be asked of the program.
+    """A question that the program answers.
 
     Attributes:
         command: the word for it on the command line; empty if there is none.
@@ -99,7 +99,7 @@ class Service:
         takes: how the command takes a household; `about_file` says what the household is for.
         parameters: what it is told besides, in the order in which it is asked.
         alone: whether a household file stands in the place of all parameters.
-        apart: parameters of which only one may be told.
+        apart: parameters of which only one can be told.
         answered: the class of what it answers; empty if its parameters do not stand in the table.
         door: its name in the talk; empty if it has none there.
         opening: what the talk says first.

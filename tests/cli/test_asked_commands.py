@@ -8,7 +8,7 @@ import pytest
 from commanded import heapwright
 
 ANSWERED = [
-    (("substitutes", "six-hens", "--for", "1 barrow horse manure", "--month", "5"), "Way A"),
+    (("substitutes", "six-hens", "--for", "1 barrow horse manure", "--month", "5"), "Choice A"),
     (("year", "terrace-through-the-year", "--weeks"), "What goes in, by the week"),
     (("bedding", "hens-on-leaves", "--animals", "6 hens"), "dry autumn leaves"),
     (("additions", "goats-and-a-pony"), "Not in this heap"),
@@ -36,7 +36,7 @@ def test_json_in_united_states_units_and_with_reasons(words: tuple[str, ...]) ->
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("substitutes",), "say what is wanted"),
+        (("substitutes",), "say how much manure it would have been"),
         (("substitutes", "--for", "2 barrows grass clippings"), "no manure"),
         (("substitutes", "--for", "1 barrow cow manure", "--month", "13"), "1 to 12"),
         (("substitutes", "--for", "1 barrow cow manure", "--why", "zz"), "no line"),

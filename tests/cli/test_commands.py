@@ -50,7 +50,7 @@ def test_a_household_typed_by_hand() -> None:
         "garden",
     )
     assert done.returncode == 0, done.stderr
-    assert "The way" in done.stdout
+    assert "The method" in done.stdout
     assert "sacks of dry autumn leaves" in done.stdout
     assert re.search(r"carbon to nitrogen \d+ \(\d+ to \d+\)", done.stdout)
     assert max(map(len, done.stdout.splitlines())) <= 80

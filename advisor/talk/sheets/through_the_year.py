@@ -121,7 +121,7 @@ def _answer(world: World, household: Household, *, balanced: bool) -> tuple[Repl
     parts = (
         Section("First of all", grave, grave=True),
         Section("What comes in", found.comes),
-        Section("What it rests on", found.rests_on),
+        Section("Worked out from", found.rests_on),
         Section("Put by", found.put_by),
         Section("The batches", tuple(batch.line for batch in found.batches)),
         Section("Month by month", tuple(month.line for month in found.months)),

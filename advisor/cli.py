@@ -105,12 +105,12 @@ def _let_signs_through() -> None:
 def _run(given: list[str]) -> int:
     import gc
 
-    from advisor.commands.parsing import command, parser, summaries
+    from advisor.commands.parsing import command, read_line, summaries
 
     chosen = "talk" if not given else given[0]
-    if chosen not in summaries() and not chosen.startswith("-"):
+    if chosen not in summaries() and chosen not in ("-h", "--help", "-V", "--version"):
         _no_such_command(chosen)
-    arguments = parser(chosen).parse_args(given or ["talk"])
+    arguments = read_line(given or ["talk"], chosen)
     if arguments.command == "talk":
         return int(command("talk").run(arguments))
     collecting = gc.isenabled()
@@ -128,6 +128,8 @@ def _no_such_command(word: str) -> NoReturn:
     from advisor.commands.parsing import summaries
     from advisor.errors import UsageError
 
+    if word.startswith("-"):
+        raise UsageError(f"'{word}' is not understood here", hint="say a command first; heapwright --help lists them")
     close = get_close_matches(word, summaries(), n=1)
     hint = f"did you mean {close[0]}?" if close else f"there are {', '.join(summaries())}"
     raise UsageError(f"no command '{word}'", hint=hint)

@@ -6,10 +6,13 @@ import argparse
 from functools import partial
 from importlib import import_module
 from types import SimpleNamespace
-from typing import NoReturn, Protocol, cast
+from typing import TYPE_CHECKING, Any, NoReturn, Protocol, cast
 
 from advisor import __version__
 from advisor.services.table import COMMANDS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 #: Commands that are no services, with their summaries. Those of the services stand in advisor/services/table.py.
 OTHERS = {
@@ -36,22 +39,60 @@ def summaries() -> dict[str, str]:
     return {**{name: service.purpose for name, service in COMMANDS.items()}, **OTHERS}
 
 
-def parser(*chosen: str) -> argparse.ArgumentParser:
-    """The parser of the command line, with the options of some commands: each loads what it needs for them."""
+class _Parser(argparse.ArgumentParser):
+    """Raises UsageError with the option, what is wrong, and the nearest right word."""
 
-    class Parser(argparse.ArgumentParser):
-        def error(self, message: str) -> NoReturn:
+    def error(self, message: str) -> NoReturn:
+        from advisor.errors import UsageError
+
+        raise UsageError(message, hint=f"see {self.prog} --help")
+
+    def refuse(self, words: Sequence[str]) -> NoReturn:
+        """Words that no option takes."""
+        from difflib import get_close_matches
+
+        from advisor.errors import UsageError
+
+        options = [option for action in self._actions for option in action.option_strings]
+        near = get_close_matches(words[0].partition("=")[0], options, n=1) if words[0].startswith("-") else []
+        nearest = f"did you mean {near[0]}?" if near else f"see {self.prog} --help"
+        raise UsageError(f"'{words[0]}' is not understood here", hint=nearest)
+
+    def _check_value(self, action: argparse.Action, value: object) -> None:
+        if action.choices is not None and value not in action.choices:
+            from advisor.errors import UsageError
+            from advisor.knowledge.hints import hint
+
+            nearest = hint(str(value), [str(each) for each in action.choices])
+            raise UsageError(f"'{value}' is not one of its words", where=_called(action), hint=nearest)
+
+    def _get_value(self, action: argparse.Action, arg_string: str) -> Any:
+        if action.type not in (int, float):
+            return super()._get_value(action, arg_string)
+        try:
+            return action.type(arg_string)
+        except ValueError:
             from advisor.errors import UsageError
 
-            raise UsageError(message, hint=f"see {self.prog} --help")
+            what = "a whole number" if action.type is int else "a number"
+            raise UsageError(f"'{arg_string}' is not {what}", where=_called(action)) from None
 
-    whole = Parser(
+
+def _called(action: argparse.Action) -> str:
+    """An option as it is typed, or the name of a word without one."""
+    return action.option_strings[-1] if action.option_strings else action.dest
+
+
+def parser(*chosen: str) -> _Parser:
+    """The parser of the command line, with the options of some commands: each loads what it needs for them."""
+
+    whole = _Parser(
         prog="heapwright",
         description="An advisor for home composting. Without a command it opens the conversation.",
         epilog="heapwright COMMAND --help tells more of each.",
     )
     whole.add_argument("-V", "--version", action="version", version=f"heapwright {__version__}")
-    commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
     for name, summary in summaries().items():
         sub = commands.add_parser(name, help=summary, description=f"{summary[:1].upper()}{summary[1:]}.")
         if name in chosen:
@@ -60,6 +101,16 @@ def parser(*chosen: str) -> argparse.ArgumentParser:
                 example = f"For instance: heapwright {name} {COMMANDS[name].example}"
                 sub.epilog = f"{sub.epilog} {example}" if sub.epilog else example
     return whole
+
+
+def read_line(given: Sequence[str], chosen: str) -> argparse.Namespace:
+    """The command line as it was typed, of the command `chosen`. Raises UsageError."""
+    whole = parser(chosen)
+    arguments, left = whole.parse_known_args(given)
+    if left:
+        subs = next(action for action in whole._actions if isinstance(action, argparse._SubParsersAction))
+        cast("_Parser", subs.choices[arguments.command]).refuse(left)
+    return arguments
 
 
 def command(name: str) -> Command:

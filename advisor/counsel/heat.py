@@ -176,7 +176,8 @@ def climate_named(name: str, knowledge: Knowledge) -> str:
         if bare in (key, climate.name.casefold(), climate.place.casefold(), *map(str.casefold, climate.aliases)):
             return key
     known = [key for key in knowledge.climates if not key.startswith("zone-")]
-    raise HouseholdError(f"no climate is called '{name}'", hint=hint(bare, known))
+    also = [each.casefold() for one in knowledge.climates.values() for each in (one.name, one.place, *one.aliases)]
+    raise HouseholdError(f"no climate is called '{name}'", hint=hint(bare, known, also))
 
 
 def _months(household: Household, asked: HeatAsked, knowledge: Knowledge) -> tuple[tuple[float, ...], str]:

@@ -1,4 +1,4 @@
-"""The nearest right word, for messages to authors of rules."""
+"""The nearest right word, for messages."""
 
 from __future__ import annotations
 
@@ -8,10 +8,14 @@ from difflib import get_close_matches
 _LISTED = 16  # nobody reads a longer list
 
 
-def hint(word: str, choices: Iterable[str]) -> str:
-    """What was probably meant by `word`, or all there is to choose from."""
+def hint(word: str, choices: Iterable[str], also: Iterable[str] = ()) -> str:
+    """What was probably meant by a word, or all there is to choose from.
+
+    Args:
+        also: other names that can be meant, but are not listed.
+    """
     known = list(choices)
-    near = get_close_matches(word, known, n=1, cutoff=0.6)
+    near = get_close_matches(word, [*known, *also], n=1, cutoff=0.6)
     if near:
         return f"did you mean '{near[0]}'?"
     if not known:

@@ -75,6 +75,21 @@ def test_united_states_units() -> None:
     assert not re.search(r"\d (L|kg|cm|m³)\b", shown), shown
 
 
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("plan", "six-hens", "--spce", "flat"), "'--spce' is not understood here (did you mean --space?)"),
+        (("plan", "six-hens", "other"), "'other' is not understood here (see heapwright plan --help)"),
+        (("diary", "--last", "few"), "--last: 'few' is not a whole number"),
+        (("heat", "six-hens", "--latitude", "north"), "--latitude: 'north' is not a number"),
+        (("completion", "bush"), "shell: 'bush' is not one of its words (did you mean 'bash'?)"),
+        (("--units", "us"), "'--units' is not understood here (say a command first; heapwright --help lists them)"),
+    ],
+)
+def test_words_of_the_command_line_that_are_not_understood(words: tuple[str, ...], said: str) -> None:
+    assert refusal(*words).strip() == f"heapwright: {said}"
+
+
 def test_why_shows_rules_facts_and_sources() -> None:
     shown = heapwright("plan", "six-hens", "--why", "m1").stdout
     assert "rule: " in shown and "you: " in shown

@@ -80,7 +80,3 @@ def test_only_one_value_where_only_one_can_hold() -> None:
     kinds = KNOWLEDGE.kinds["sign"].attributes
     for name, values in signs.items():
         assert kinds[name].many or len(values) == 1
-
-
-def test_worms_in_a_heap_make_no_worm_bin_of_it() -> None:
-    assert read_signs("worms in my heap", shipped())[0].get("method") is None

@@ -80,3 +80,19 @@ def test_only_one_value_where_only_one_can_hold() -> None:
     kinds = KNOWLEDGE.kinds["sign"].attributes
     for name, values in signs.items():
         assert kinds[name].many or len(values) == 1
+
+
+@pytest.mark.parametrize(
+    ("said", "holds"),
+    [
+        ("the middle is grey, like cold ash", ()),
+        ("it reeks of old cheese", ()),
+        ("it smells as if fish had been left in it", ()),
+        ("it stinks of ammonia since the grass went in", ("grass",)),  # what follows is told
+        ("tomato plants have cupped, fern-like shoots after I added cow manure", ("manure",)),
+    ],
+)
+def test_what_it_is_likened_to_did_not_go_in(said: str, holds: tuple[str, ...]) -> None:
+    found = dict(read_signs(said, KNOWLEDGE)[0])
+    assert found, said
+    assert found.get("holds", ()) == holds

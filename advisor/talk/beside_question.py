@@ -1,4 +1,4 @@
-"""How a line is read beside the question that stands open, and what of it answers that question."""
+"""How a line is read while a question is open, and what of it answers that question."""
 
 from __future__ import annotations
 

@@ -103,7 +103,7 @@ def heat_answer(
         raise HouseholdError("there is nothing to make a heap of yet", hint="say what there is, such as --have '...'")
     vessel = _vessel(household)
     setting, watered = _setting(ingredients, asked, vessel, tables)
-    months, place = _months(household, asked, knowledge)
+    months, place, place_sources = _months(household, asked, knowledge)
     start = _start(household, asked, months)
     air = _air(months, start, asked)
     found = foresee(
@@ -122,6 +122,7 @@ def heat_answer(
         moisture=moisture_pct(setting.goes, setting.water_kg),
         litres=setting.litres * figure(tables.figures, "settles-to-share").typical,
         place=place,
+        place_sources=place_sources,
         air_c=found.bands[0].air,
         turned=asked.turned,
         never=asked.never,
@@ -180,20 +181,23 @@ def climate_named(name: str, knowledge: Knowledge) -> str:
     raise HouseholdError(f"no climate is called '{name}'", hint=hint(bare, known, also))
 
 
-def _months(household: Household, asked: HeatAsked, knowledge: Knowledge) -> tuple[tuple[float, ...], str]:
-    """The air by the month, and where that was taken from, in words."""
+def _months(
+    household: Household, asked: HeatAsked, knowledge: Knowledge
+) -> tuple[tuple[float, ...], str, tuple[str, ...]]:
+    """The air by the month, where that was taken from in words, and its sources: none where it was told."""
     climates = knowledge.climates
     if asked.air_c is not None:
-        return (asked.air_c,) * 12, "air of that heat all the time"
+        return (asked.air_c,) * 12, "air of that heat all the time", ()
     if asked.months:
-        return asked.months, "the months you gave"
+        return asked.months, "the months you gave", ()
     if asked.latitude is not None:
         side = "north" if asked.latitude >= 0 else "south"
-        return by_latitude(asked.latitude, climates), f"the mean of latitude {abs(asked.latitude):g} {side}"
+        words = f"the mean of latitude {abs(asked.latitude):g} {side}"
+        return by_latitude(asked.latitude, climates), words, ("zonal-means",)
     told = household.answers.get("place.climate", ())
     name = asked.climate or _CLIMATES.get(str(told[0]) if told else "", _USUAL_CLIMATE)
     climate = climates[climate_named(name, knowledge)]
-    return climate.months, f"a climate like that of {climate.place}"
+    return climate.months, f"a climate like that of {climate.place}", (climate.source,)
 
 
 def _start(household: Household, asked: HeatAsked, months: Sequence[float]) -> float:

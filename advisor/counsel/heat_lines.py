@@ -59,6 +59,7 @@ class Told:
     moisture: float
     litres: float
     place: str
+    place_sources: tuple[str, ...]
     air_c: float
     turned: tuple[float, ...]
     never: bool
@@ -130,7 +131,7 @@ class _Writer:
             ),
         }
         first = named.pop(self.found.in_front)
-        return why.computed("what came nearest on published heaps of that size stands first", first, *named.values())
+        return why.computed("what came nearest on published heaps of that size is told first", first, *named.values())
 
     def _setting(self) -> Iterator[Because]:
         told = self.told
@@ -259,7 +260,7 @@ class _Writer:
         if self.found.in_front != "balance":
             first = "the rules of thumb" if self.found.in_front == "thumb" else "the mean of rules of thumb and balance"
             text = (
-                f"At this size {first} came nearest on published heaps, so that stands in front. The heat balance "
+                f"At this size {first} came nearest on published heaps, so I tell that first. The heat balance "
                 f"alone says {self.heat(self.found.peak_c.typical)}; the chart and the hot days are from it."
             )
             yield Line(id="d2", text=text, why=(self._front(),))
@@ -270,7 +271,7 @@ class _Writer:
             )
             yield Line(id="d3", text=text, why=(why.computed("by water balance", sources=("cornell-moisture-goal",)),))
         text = f"I took {self.told.place}: {self.heat(self.told.air_c)} when it is built."
-        yield Line(id="d4", text=text, why=(why.computed(text, sources=("climate-normals", "zonal-means")),))
+        yield Line(id="d4", text=text, why=(why.computed(text, sources=self.told.place_sources),))
 
     def cautions(self) -> Iterator[Line]:
         safe = why.computed("the usual care with hot heaps", sources=("general-extension-memory",))
@@ -281,7 +282,7 @@ class _Writer:
         if hottest >= _FIRE_C and self.told.litres >= _LARGE_L:
             text = (
                 f"Over {self.heat(_FIRE_C)} a large dry heap can smoulder. Keep it under 1.8 m, moist, and away from "
-                "buildings. If it smokes or smells burnt, do not open it: call the fire brigade. Follow local rules."
+                "buildings. If it smokes or smells burnt, do not open it: call the fire service. Follow local rules."
             )
             yield Line(id="c2", text=text, why=(safe,))
 

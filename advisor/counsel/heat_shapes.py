@@ -43,7 +43,7 @@ class HeatAnswer(Shape):
 
     units: Units
     litres: float = Field(description="of the heap as it lies after the first days")
-    peak_c: Spread = Field(description="the peak that stands in front")
+    peak_c: Spread = Field(description="the peak that is told first")
     in_front: Literal["balance", "thumb", "both"] = Field(
         description="the heat balance, the rules of thumb, or the mean of both: what has been nearest at this size"
     )

@@ -6,7 +6,6 @@ the gravest counts, and of equal ones the last that was said. A word said in gen
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -70,12 +69,6 @@ _HOLDS_NAMED: Mapping[str, str] = {
     "corn-cobs": "slow-stuff",
     "nut-shells": "slow-stuff",
 }
-#: What is likened to a material does not hold it: "white dust on top like salt or lime".
-_LIKENED = re.compile(
-    r"(?<!would )(?<!'d )\b(?:like|as if|resembl\w+|(?:smell|stink|reek|pong)\w*(?: \w+)? of|smelt of)\b[^.,;:!?]*$",
-    re.IGNORECASE,
-)
-_LIKENED_WITHIN = 40  # characters
 _READINGS = 2  # of a name that may mean several materials, those it means first
 #: A fall by so many °C is more than two readings of the same heap differ by.
 _FALL = 8.0
@@ -150,9 +143,8 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bo
 def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
     """What went in, by the materials that the line names as being there."""
     for one in heard.materials:
-        before = heard.text[max(0, one.start - _LIKENED_WITHIN) : one.start]
         beside = any(amount.beside and amount.start <= one.start < amount.end for amount in heard.amounts)
-        if one.stance != "told" or not one.ids or beside or _LIKENED.search(before):
+        if one.stance != "told" or not one.ids or beside or one.likened:
             continue
         values = {_value_of(name, knowledge) for name in one.ids[:_READINGS]}
         if len(values) == 1:  # a word such as "brown", that may be leaves or straw, tells nothing

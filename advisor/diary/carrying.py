@@ -67,7 +67,7 @@ def as_json(what: Carried) -> str:
 
 
 def as_csv(what: Carried) -> str:
-    """Its entries as CSV (RFC 4180, 2005), a line each; what an entry tells stands in one column as JSON."""
+    """Its entries as CSV (RFC 4180, 2005), a line each; what an entry tells is one column of JSON."""
     kinds = {one.name: one.kind for one in what.vessels}
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")  # it is shown on a terminal, too

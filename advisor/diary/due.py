@@ -83,7 +83,7 @@ def due_list(
     """The deeds that are due, the most needed first; a deed of one vessel once.
 
     Args:
-        most: so many at the most; the rest is counted.
+        most: how many deeds are given; the rest is counted.
 
     Raises:
         InferenceFault: a rule broke.
@@ -206,10 +206,10 @@ def settled(deed: DueDeed, how: str, today: date, knowledge: Knowledge, *, days:
         return (ToKeep(vessel=deed.vessel, day=today, kind="skipped", told=Told(deed=deed.deed), said="skipped"),)
     entry = ToKeep(vessel=deed.vessel, day=today, kind="done", told=Told(deed=deed.deed), said="done")
     notice = knowledge.notices["due"].get(deed.deed)
-    plain = [one for one in notice.done if one in _ITSELF] if isinstance(notice, Due) else []
-    if len(plain) != 1 or not isinstance(notice, Due) or len(notice.done) != 1:
+    kinds = notice.done if isinstance(notice, Due) else ()
+    if len(kinds) != 1 or kinds[0] not in _ITSELF:
         return (entry,)
-    itself = ToKeep.model_validate({"vessel": deed.vessel, "day": today, "kind": plain[0], "said": "done"})
+    itself = ToKeep.model_validate({"vessel": deed.vessel, "day": today, "kind": kinds[0], "said": "done"})
     return (itself, entry)
 
 

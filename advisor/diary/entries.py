@@ -54,11 +54,11 @@ class Told(Shape):
         degrees: a temperature of the stuff in the scale that it was told in.
         depth_cm: how deep it was measured.
         place: where it was measured: "middle", "edge", "top" or "bottom"; empty if it was not told.
-        height_cm: how high the stuff stands.
+        height_cm: the height of the stuff.
         filled: how full the vessel is, from 0 to 1.
         signs: what was seen, by the names of `sign` in rules/facts.toml: {"moisture": ["dry"]}.
         first, last: the days between which it was, if no single day was told.
-        deed: the deed of rules/care.toml that was done, put off or skipped.
+        deed: the deed of rules/today.toml that was done, put off or skipped.
         until: the day to which a deed is put off.
     """
 

@@ -99,7 +99,7 @@ class DiaryFile:
         found.commit()
 
     def _copy(self, steps: int) -> None:
-        """Keep the file as it is beside it, before its shape is changed; no copy is written over.
+        """Copy the file into its own folder before its shape is changed; no earlier copy is written over.
 
         Raises:
             sqlite3.Error, OSError: it cannot be copied; then nothing is changed.
@@ -154,7 +154,8 @@ def _switched(found: sqlite3.Connection, last: float) -> bool:
     try:
         found.execute("pragma journal_mode = wal")
     except sqlite3.OperationalError as error:
-        if "locked" not in str(error) or time.monotonic() > last:
+        busy = error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+        if not busy or time.monotonic() > last:
             raise
         return False
     return True

@@ -21,12 +21,12 @@ from advisor.knowledge.base import Knowledge
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """What a line of a diary came to.
+    """How a line of a diary was read.
 
     Attributes:
         entries: to be kept; none if something must be asked first.
         vessels: vessels of which a day was told.
-        asks: a question in one line, if it cannot be kept as it stands.
+        asks: a question in one line, if the line cannot be kept yet.
         far_off: whether it asks because a figure is far off; it is kept if it is said again.
         unsure: whether it asks because several vessels may be meant.
         dated: whether the line tells a day.

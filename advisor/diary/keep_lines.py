@@ -18,7 +18,7 @@ from advisor.safe_text import one_line, safe_text
 
 @dataclass(frozen=True, slots=True)
 class LineRead:
-    """A line and what it came to."""
+    """A line and how it was read."""
 
     said: str
     noted: Noted
@@ -33,7 +33,7 @@ def read_lines(
     vessel: str = "",
     sure: bool = False,
 ) -> tuple[LineRead, ...]:
-    """What lines come to; a vessel that one of them names is there for the next. Empty lines are left out.
+    """Read lines; a vessel that one of them names is known to the next. Empty lines are left out.
 
     Args:
         today: the day from which "yesterday" counts.
@@ -84,7 +84,7 @@ _LONGEST_NAME = 80
 
 
 def keep_lines(read: Sequence[LineRead], path: Path | None = None) -> tuple[int, ...]:
-    """Keep what lines came to, all or none; the numbers of the entries.
+    """Keep the entries of lines, all or none, and return their numbers.
 
     Raises:
         HouseholdError: it cannot be written; then nothing is changed.

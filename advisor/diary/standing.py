@@ -1,4 +1,4 @@
-"""How a vessel of the diary stands today: facts for the rules, each counted from what was told and nothing else."""
+"""The state of a vessel of the diary today: facts for the rules, each counted from what was told alone."""
 
 from __future__ import annotations
 

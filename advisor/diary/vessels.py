@@ -108,7 +108,7 @@ def _entries(rows: Sequence[tuple[object, ...]], amiss: list[str]) -> Iterable[E
 
 def _told(text: str) -> Told:
     """What is told in JSON, every text in it safe to show. Raises ValueError or RecursionError if it is no such."""
-    if "\\" not in text and safe_text(text) == text:  # what is safe as it stands need not be gone through
+    if "\\" not in text and safe_text(text) == text:  # what is safe already need not be gone through
         return Told.model_validate_json(text)
     return Told.model_validate(safe_value(json.loads(text)))
 

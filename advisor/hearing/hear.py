@@ -15,6 +15,7 @@ from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
 from advisor.hearing.ground import sizes
+from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import moistures, temperatures
@@ -140,7 +141,9 @@ def _materials(finder: Finder, taken: Sequence[Taken], found: Sequence[Fact]) ->
         how = stance(finder, named.start, named.end, line.clause_of(named.start), taken)
         said = line.said(named.start, named.end)
         first, last = line.words[named.start].start, line.words[named.end - 1].end
-        yield HeardMaterial(named.ids, said, how.name, first, last, tuple(qualified.get(named.start, ())))
+        qualifiers = tuple(qualified.get(named.start, ()))
+        likened = is_likened_stuff(finder, named.start)
+        yield HeardMaterial(named.ids, said, how.name, first, last, qualifiers, likened)
 
 
 def _qualified(finder: Finder, found: Sequence[Fact]) -> dict[int, list[str]]:

@@ -35,6 +35,10 @@ _WHILE = listed("after before while when for by from since without")
 _COMPARES = ("like|as", "like ", "as ")
 _BEGINNING = 2  # words
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
+#: "I would like leaves" compares nothing.
+_WISHES = listed("would 'd")
+#: "Smells strongly of" names a smell, and so does "a whiff of".
+_OF_WITHIN, _LIKENED_WITHIN = 2, 7  # words
 #: "It is like cider" tells a smell, "it fizzed like cider" does not.
 _STATES = listed("is was are were 's gone went turned be been going got")
 
@@ -104,6 +108,26 @@ def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> boo
     if hit.start - sentence.start <= _BEGINNING:  # "bit like bad eggs" and nothing before it
         return False
     return not finder.names("speaks-of-smell", sentence.start, sentence.end)
+
+
+def is_likened_stuff(finder: Finder, start: int) -> bool:
+    """Whether a name of stuff only says what something looks, feels or smells like: "like ash", "reeks of old fish".
+
+    Args:
+        start: the first word of the name. What leads to it stands before it in its own clause.
+    """
+    words = finder.line.words
+    clause = finder.line.clause_of(start)
+    for at in range(start - 1, max(clause.start, start - _LIKENED_WITHIN) - 1, -1):
+        if words[at].mark:
+            return False
+        before = words[at - 1].form if at else ""
+        likens = words[at].form == "like" and before not in _WISHES
+        as_if = words[at].form == "if" and before == "as"
+        smells = words[at].form == "of" and finder.names("smell", max(clause.start, at - _OF_WITHIN), at)
+        if likens or as_if or smells or words[at].lemma == "resemble":
+            return True
+    return False
 
 
 def _tells(hit: Hit, kinds: tuple[str, ...]) -> bool:

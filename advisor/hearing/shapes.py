@@ -46,6 +46,7 @@ class HeardMaterial:
         stance: "told", "denied", "asked", "supposed", "past" or "other" (somebody else's).
         start, end: its characters in the line.
         qualifiers: what is said of it that makes it another thing: "sprayed", "treated", "hot" ...
+        likened: whether it only says what something looks, feels or smells like: "like ash".
     """
 
     ids: tuple[str, ...]
@@ -54,6 +55,7 @@ class HeardMaterial:
     start: int
     end: int
     qualifiers: tuple[str, ...] = ()
+    likened: bool = False
 
 
 @dataclass(frozen=True, slots=True)

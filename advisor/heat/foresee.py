@@ -82,7 +82,7 @@ class Foreseen:
 
     @property
     def front(self) -> Range:
-        """The peak that stands in front, in °C."""
+        """The peak that is told first, in °C."""
         if self.in_front == "balance":
             return self.peak_c
         rules, own = self.thumb.peak_c, self.off_k[self.in_front]

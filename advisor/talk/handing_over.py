@@ -1,4 +1,4 @@
-"""What stands in the talk, written to a file: a page to print, or the dates for a calendar."""
+"""The plan or the cure of the talk, written to a file: a page to print, or the dates for a calendar."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def handed_over(request: Literal["paper", "calendar"], account: Account, knowled
 def _standing(
     request: str, account: Account, knowledge: Knowledge, engine: Engine
 ) -> tuple[Plan | Diagnosis | None, bool]:
-    """What stands, and whether its dates count from today."""
+    """The plan or the cure, and whether its dates count from today."""
     found = account.ailing.diagnosis if account.state.in_trouble else None
     if found is not None and found.remedies:
         return found, False

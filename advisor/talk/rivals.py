@@ -1,4 +1,4 @@
-"""Of intents that were read of the same words, those that stand."""
+"""Of intents that were read from the same words, those that count."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The conversation: what is said comes in, what is answered goes out, and what stands is always to be had.
+"""The conversation: what is said comes in, what is answered goes out, and the plan is there at any time.
 
     talk = Talk(knowledge, engine)
     talk.open()
@@ -12,19 +12,17 @@ back, changed or tried, and everything else follows.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from advisor.counsel.plan import Line, Plan
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.signs import METHOD_OF, gone
+from advisor.diagnosis.signs import gone
 from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
 from advisor.errors import HouseholdError
 from advisor.hearing import shapes as heard_shapes
 from advisor.hearing.cutting import LONGEST
-from advisor.hearing.hear import hear
 from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
@@ -32,19 +30,17 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.places import data_folder
 from advisor.safe_text import safe_text
-from advisor.talk import answering, answers, doors
+from advisor.talk import answering, doors
 from advisor.talk.account import Account
-from advisor.talk.asking import NOWHERE, Asked, keep_asked
+from advisor.talk.asking import NOWHERE, Asked
 from advisor.talk.bed_notes import BedNote
+from advisor.talk.beside_question import heard_beside, method_spoken_of, with_answer
 from advisor.talk.composing import composed
 from advisor.talk.diary_landing import DiaryLanding
-from advisor.talk.handing_over import handed_over
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
     Ask,
     AskMaterial,
-    AskWhy,
-    CarryOn,
     Context,
     Door,
     Enter,
@@ -65,19 +61,19 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.keeping import Keeping, kept_as_said
+from advisor.talk.kept_heaps import KeptHeaps
 from advisor.talk.labels import Labels
 from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
-from advisor.talk.material_answer import narrowed
-from advisor.talk.memory import Change, Entered, Filled, Forget, Fresh, Load, Move, State
+from advisor.talk.memory import Change, Filled, Forget, Fresh, Load, Move, State
 from advisor.talk.replies import Question, Reply
+from advisor.talk.requests import Requests
 from advisor.talk.resolving import resolved
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper, Shelf, named_to_save
 from advisor.talk.standing_danger import StandingDanger
-from advisor.talk.trouble import UNSEEN
-from advisor.talk.trying import what_if
-from advisor.talk.turns import told_as_stock, turn
+from advisor.talk.trouble import unseen
+from advisor.talk.turns import turn
 from advisor.talk.understand import meant
 from advisor.talk.waiting import Waiting
 from advisor.units import Units
@@ -118,24 +114,24 @@ class Talk:
         """
         self.knowledge, self.engine = knowledge, engine
         self._account = Account(knowledge, engine, units, household, diary, today)
-        self._given, self._today = household, today
+        self._given = household
         self.keeping = Keeping(book, self._account, knowledge, household, today)
         self._landing = DiaryLanding(book.path if book is not None else None, knowledge, today)
-        self._keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
+        keeper = Keeper(shelf or Shelf(data_folder(), knowledge), save)
+        self._heaps = KeptHeaps(keeper, self.keeping, self._account, household, today)
         self._waiting = Waiting()
         self._labels = Labels(knowledge)
         self._topic: Asked | None = None
-        self._trial: tuple[Change, ...] = ()
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
         self._danger = StandingDanger()
         self._seen: tuple[Told, ...] = ()  # signs told before any trouble opened
         self._meant = ""  # the way of composting that the last line meant
-        self._latest = ""
-        self._kept: Household | None = household
         self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
-        self._knows_sheets = False  # how to get about on them was said
+        self._requests = Requests(
+            self._account, self._heaps, self._waiting, self._shown, self._told, knowledge, engine, self._forgets
+        )
 
     # ------------------------------------------------------------ what stands
 
@@ -195,7 +191,7 @@ class Talk:
             attribute=asked.question.attribute if asked is not None else "",
             options=len(asked.question.options) if asked is not None and not asked.question.figures else 0,
             materials=tuple(dict.fromkeys(held.material for held in self.household.holdings)),
-            latest=self._latest,
+            latest=self._requests.latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
             ails=self._state.in_trouble,
         )
@@ -214,7 +210,7 @@ class Talk:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
         if self._given is not None:
             return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
-        found = self._kept_heaps()
+        found = self._heaps.found()
         self._waiting.add(doors.doors_asked(found))
         return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
@@ -267,7 +263,7 @@ class Talk:
         if labelled and not on_a_form:
             return self.take(Understood(text, labelled))
         if not on_a_form:
-            return self._takes_turn(heard, self._with_answer(heard, understood))
+            return self._takes_turn(heard, with_answer(heard, understood, self._open))
         answered = self._account.hears(understood, heard, self._is_besides)
         if answered is None:
             return self._leaves_form(heard, understood)
@@ -276,20 +272,8 @@ class Talk:
         for other in answered.others:
             told = self._takes_turn(self._heard(other), self._understood(other))
             replies += [reply for reply in told if reply.question is None]
-        self._after_the_sheet()
+        self._requests.after_the_sheet()
         return (*replies, *self._goes_on())
-
-    def _with_answer(self, heard: heard_shapes.Heard, understood: Understood) -> Understood:
-        """What was understood, with what the line answers to the open question where nothing else was read of it."""
-        asked = self._open
-        if asked is None or heard.acts[:1] != ("answer",) or _tells_another_sign(heard, asked.question.attribute):
-            return understood
-        if heard.unknown and not heard.told and not heard.materials:
-            return Understood(understood.text, (Ask("skip", NOWHERE),))
-        told = any(not isinstance(intent, Lost | Ask | Pick) for intent in understood.intents)
-        if told or not heard.options or (len(heard.options) > 1 and not asked.question.many):
-            return understood
-        return Understood(understood.text, tuple(Pick(number, NOWHERE) for number in heard.options))
 
     def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that is no matter of the open form, which waits."""
@@ -302,23 +286,7 @@ class Talk:
         return replies if asked or not self._account.on_a_sheet else (*replies, *self._asks())
 
     def _heard(self, text: str) -> heard_shapes.Heard:
-        """How a line is read, beside the question that stands open and what was spoken of last."""
-        put = self._open.put if self._open is not None else heard_shapes.Asked()
-        method = str(next(iter(self._state.signs.get("method", ())), ""))
-        about = next((thing for thing, name in METHOD_OF.items() if name == method), "")
-        begun = bool(put.attribute or self.household.holdings)
-        heard = hear(text, self.knowledge, replace(put, about=about, begun=begun), self._account.today)
-        wanted = self._open is not None and self._open.key == "materials"
-        if (wanted or self.household.holdings) and not self._state.in_trouble:
-            heard = told_as_stock(heard)
-        others = tuple(act for act in heard.acts if act != "answer")
-        if not others or heard.options:
-            asks = any(act.startswith("ask_") for act in others)
-            return replace(heard, acts=others) if asks else heard
-        # a line that picks no option tells something else before it answers, and one that asks is no answer
-        asks = any(act.startswith("ask_") for act in others)
-        answers = () if asks or "answer" not in heard.acts else ("answer",)
-        return replace(heard, acts=(*others, *answers))
+        return heard_beside(text, self._open, self._state, self.knowledge, self._account.today)
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
@@ -327,14 +295,13 @@ class Talk:
         for request in ("paper", "calendar"):
             if request in heard.acts[:1]:  # "on paper" names no material
                 return self.take(Understood(heard.text, (Ask(request, NOWHERE),)))
-        method = str(next(iter(self._state.signs.get("method", ())), ""))
         found = turn(
             heard,
             understood.intents,
             self.knowledge,
             self.household,
             in_trouble=self._state.in_trouble,
-            method=method,
+            method=method_spoken_of(self._state),
             open_attribute=self.context.attribute,
         )
         signs = found.signs if found.ails else ()
@@ -391,15 +358,13 @@ class Talk:
             return (Reply("lost", "I heard nothing. “help” lists what you can say."), *self._asks())
         self._exchanges += 1
         name, understood = named_to_save(understood)
-        found = resolved(understood, self._open, self._trial, self.knowledge)
+        found = resolved(understood, self._open, self._requests.trial, self.knowledge)
         if any(isinstance(intent, Enter) and intent.door in doors.SHEETS for intent in found.intents):
             # what else such a line says belongs to the sheet, which asks for it
             found.intents = [intent for intent in found.intents if not isinstance(intent, _LEFT_TO_SHEETS)]
         requests = [intent.request for intent in found.intents if isinstance(intent, Ask)]
         if "leave" in requests:
-            unkept = self.plan is not None and self.household != self._kept
-            safe = self.keeping.holds_all
-            return (doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe),)
+            return (self._heaps.farewell(),)
         put = self._open
         offered, self._offered = self._offered, ""
         self._shown.next_line()
@@ -423,7 +388,7 @@ class Talk:
             said = (
                 understood.text if not found.picked else offered if put is not None and put.key == doors.OFFER else ""
             )
-            replies += self._answers(intent, said, name, put, told=told)
+            replies += self._requests.answers(intent, said, name, put, told=told, vessel=self._meant)
         if not replies and not heard.asked and not understood.intents:
             replies.append(Reply("answer", "Very well. “help” lists what you can tell and ask me."))
         found_next = self._goes_on()
@@ -475,13 +440,12 @@ class Talk:
                 self._account.told(Move(tuple(heard.changes), tuple(heard.said)))
             except HouseholdError as error:
                 return [Reply("lost", upper(f"{error}."))]
-            self._trial = ()
+            self._requests.trial = ()
             if any(isinstance(change, Load | Fresh) for change in heard.changes):
                 self._forgets()
-                self._kept = self.household
-                self._keeper.turns_to(self.household)
+                self._heaps.loaded()
         if heard.materials:
-            self._latest = heard.materials[-1]
+            self._requests.latest = heard.materials[-1]
         if heard.back:
             guessed = " Say how much there is, and I put it right." if heard.guessed else ""
             replies.append(Reply("heard", f"Heard: {', '.join(heard.back)}.{guessed}"))
@@ -492,20 +456,16 @@ class Talk:
 
     def _filled(self, text: str, said: str) -> list[Reply]:
         replies = self._account.fill(text, said)
-        self._after_the_sheet()
+        self._requests.after_the_sheet()
         return replies
-
-    def _after_the_sheet(self) -> None:
-        if not self._account.on_a_sheet and not self.household.holdings:
-            self._waiting.add(doors.doors_asked(self._kept_heaps(), "What next?"))
 
     def _moved_about(self, request: Request) -> list[Reply]:
         """Go back, or start again."""
         if request == "again":
             self._account.told(Move((Fresh(),)))
             self._forgets()
-            self._keeper.turns_to(self.household)
-            self._waiting.add(doors.doors_asked(self._kept_heaps()))
+            self._heaps.begun_again()
+            self._waiting.add(doors.doors_asked(self._heaps.found()))
             return [Reply("answer", "From the start, then. “go back” brings back what you had said.")]
         if request not in ("back", "redo"):
             return []
@@ -514,145 +474,17 @@ class Talk:
             said = "There is nothing to take back." if request == "back" else "There is nothing to put back."
             return [Reply("answer", said)]
         self._waiting.clear()
-        self._trial = ()
-        return [reply, *(self._account.news() or self._unseen())]
-
-    def _unseen(self) -> list[Reply]:
-        """What to tell of a heap in trouble of which nothing is known."""
-        return [Reply("answer", UNSEEN)] if self._state.in_trouble else []
+        self._requests.trial = ()
+        return [reply, *(self._account.news() or unseen(self._state))]
 
     def _forgets(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
         self._waiting.clear()
-        self._topic, self._trial = None, ()
+        self._topic = None
+        self._requests.trial, self._requests.latest = (), ""
         self._shown.forget()
         self._seen = ()
-        self._latest = ""
         self._account.forget()
-
-    # ------------------------------------------------------------ what is asked of the talk
-
-    def _answers(self, intent: Intent | Change, text: str, name: str, put: Asked | None, *, told: bool) -> list[Reply]:
-        match intent:
-            case Ask(request, _):
-                return self._request(request, name)
-            case AskWhy(about, _):
-                reasons = () if about else self._told.why(self._account.ailing.reasons)
-                return list(reasons) or self._shown.why(about, self.plan, self._account.lines, put)
-            case AskMaterial(materials, _):
-                self._latest = materials[0] if len(materials) == 1 else self._latest
-                return [self._shown.about(narrowed(materials, text, self.knowledge), self._meant, self.units)]
-            case WhatIf(changes, _):
-                return [self._tries(changes, text, keep=False)]
-            case Swap():
-                return [self._tries((intent,), text, keep=True)]
-            case Enter(door, _):
-                return self._enters(door, text, told=told)
-            case CarryOn(talk):
-                return self._carries_on(talk)
-            case _:
-                return []
-
-    def _request(self, request: Request, name: str) -> list[Reply]:
-        plan, view = self.plan, self._account.reckoning.view
-        match request:
-            case "plan" if self._state.in_trouble and (cure := self._account.ailing.again()):
-                return list(cure)
-            case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
-                return [Reply("plan", "The plan as it stands.", plan=whole)]
-            case "else" if plan is not None and view is not None:
-                return [answers.what_else(view.now, self.knowledge)]
-            case "plan" | "else":
-                return [Reply("answer", "There is no plan yet: tell me first what you have to compost.")]
-            case "metric" | "us":
-                self._account.use(request)
-                said = "litres, kilograms and metres" if request == "metric" else "gallons, pounds and feet"
-                return [Reply("answer", f"From now on in {said}.")]
-            case "save":
-                return [self._keeps(name)]
-            case "paper" | "calendar":
-                return [handed_over(request, self._account, self.knowledge, self.engine)]
-            case "help":
-                return [Reply("answer", answers.HELP)]
-            case "list":
-                return [answers.told_so_far(self._state, self.knowledge, self.units)]
-            case "skip":
-                self._account.reckoning.asks_on = True
-                return []
-            case "drop":
-                return [self._drops()]
-            case _:
-                return []
-
-    def _tries(self, changes: Sequence[Intent], text: str, *, keep: bool) -> Reply:
-        view = self._account.reckoning.view
-        now = view.now if view is not None else None
-        trial = what_if(changes, text, self._state, self.plan, now, self.knowledge, self.engine, self.units)
-        self._trial = trial.changes
-        if keep and trial.changes:
-            self._waiting.add(keep_asked(trial.changes), at_once=True)
-        return trial.reply(asked_to_keep=keep)
-
-    def _drops(self) -> Reply:
-        if not self._state.door:
-            return Reply("answer", "There is nothing to leave just now. “bye” ends the talk.")
-        self._account.leave()
-        self._after_the_sheet()
-        return Reply("answer", "We leave that, then.")
-
-    def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
-        self._waiting.clear()
-        if self._state.left and door in ("carry-on", self._state.left):
-            self._account.told(Move((Entered(self._state.left),)))
-            return [Reply("answer", "Back to the questions, then.")]
-        if door == "carry-on":
-            asked, said = doors.kept_asked(self._kept_heaps(), self._keeper.shelf.folder)
-            if asked is not None:
-                self._waiting.add(asked)
-            return list(said)
-        if door == "trouble" and self._state.signs:
-            return []  # the signs came with it, and were answered
-        if door == "no-manure" and told:  # said in passing, with what there is
-            return [doors.behind(door, self.knowledge)]
-        if door in ("start", "trouble"):
-            self._account.told(Move((Entered(door),)))
-            if door == "trouble":
-                return self._account.news() or self._unseen()
-            return [doors.behind(door, self.knowledge)]
-        first, self._knows_sheets = not self._knows_sheets, True
-        replies = [doors.behind(door, self.knowledge, first=first), *self._account.enter(door, text)]
-        self._after_the_sheet()
-        return replies
-
-    def _kept_heaps(self) -> doors.Kept:
-        return doors.kept_heaps(self.keeping, self._keeper.shelf, self._today or date.today())
-
-    def _carries_on(self, talk: int) -> list[Reply]:
-        """Put a talk that was kept in the place of this one."""
-        try:
-            found = next(kept for kept in self.keeping.talks() if kept.number == talk)
-            self._forgets()
-            replies = self.keeping.carry_on(found)
-        except (HouseholdError, StopIteration) as error:
-            return [Reply("lost", upper(f"{error or 'that heap is no longer in the diary'}."))]
-        self._keeper.turns_to(self.household, found.seen + doors.SAME_TIME)
-        self._kept = None
-        return replies
-
-    def _keeps(self, name: str) -> Reply:
-        if self.plan is None:
-            if self.keeping.holds_all and self._account.moves:
-                self._account.name = name or self._account.name
-                called = f" as “{self._account.name}”" if self._account.name else ""
-                return Reply("answer", f"All you said is kept{called}. Next time, carry on with it.")
-            return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
-        try:
-            self._account.name, said = self._keeper.keep(self.household, name)
-        except HouseholdError as error:
-            return Reply("lost", upper(f"{error}."))
-        self._account.work_out()
-        self._kept = self.household
-        return Reply("answer", said)
 
     # ------------------------------------------------------------ what comes next
 
@@ -674,9 +506,3 @@ class Talk:
     def _asks(self) -> tuple[Reply, ...]:
         asked = self._open
         return (Reply("question", asked.question.ask, question=asked.question),) if asked is not None else ()
-
-
-def _tells_another_sign(heard: heard_shapes.Heard, attribute: str) -> bool:
-    """Whether a line tells signs, and none of them is what is asked: "the top is wet" says nothing of the middle."""
-    told = {fact.name for fact in heard.told if fact.name.startswith("sign.")}
-    return attribute.startswith("sign.") and bool(told) and attribute not in told

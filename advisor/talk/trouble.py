@@ -24,7 +24,12 @@ from advisor.units import Units, temperature_text
 _READINGS = (15.0, 35.0, 55.0, 75.0)
 #: So many cautions of care are shown with a cure, each once in a talk; the grave ones come before it, all of them.
 _CARE = 2
-UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
+_UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks of rotten eggs”, “it is stone cold”."
+
+
+def unseen(state: State) -> list[Reply]:
+    """What to ask for where a heap in trouble is spoken of and nothing is known of it; nothing if none is."""
+    return [Reply("answer", _UNSEEN)] if state.in_trouble else []
 
 
 class Ailing:

@@ -82,5 +82,17 @@ def test_only_one_value_where_only_one_can_hold() -> None:
         assert kinds[name].many or len(values) == 1
 
 
-def test_worms_in_a_heap_make_no_worm_bin_of_it() -> None:
-    assert read_signs("worms in my heap", shipped())[0].get("method") is None
+@pytest.mark.parametrize(
+    ("said", "holds"),
+    [
+        ("the middle is grey, like cold ash", ()),
+        ("it reeks of old cheese", ()),
+        ("it smells as if fish had been left in it", ()),
+        ("it stinks of ammonia since the grass went in", ("grass",)),  # what follows is told
+        ("tomato plants have cupped, fern-like shoots after I added cow manure", ("manure",)),
+    ],
+)
+def test_what_it_is_likened_to_did_not_go_in(said: str, holds: tuple[str, ...]) -> None:
+    found = dict(read_signs(said, KNOWLEDGE)[0])
+    assert found, said
+    assert found.get("holds", ()) == holds

@@ -173,3 +173,28 @@ def test_a_guess_is_a_trouble_where_a_harmless_find_leaves_something_unexplained
 def test_what_is_settled_is_no_guess() -> None:
     settled = stand([weighed("too-dry", 4)], CAUSES)
     assert best_guess(settled, CAUSES) is settled
+
+
+@pytest.mark.parametrize(
+    "signs",
+    [
+        {"effects": "seedlings-die", "looks": "salt-crust"},
+        {"effects": ("seedlings-die", "leaf-scorch")},
+        {"effects": "plants-yellow", "holds": "salty"},
+        {"effects": "seedlings-die", "holds": "salty"},
+    ],
+)
+def test_no_plant_feed_where_salt_may_have_scorched(signs: dict[str, str | tuple[Value, ...]]) -> None:
+    # Most plant feeds are salts and add to an excess of salt (common practice, no source).
+    found = told(**signs)
+    assert "salty" in [one.cause for one in found.causes if one.stands]
+    assert "feed-what-suffers" not in {cure.remedy for cure in found.remedies}
+    assert "feed-what-suffers" in {cure.remedy for cure in told(effects="plants-yellow").remedies}
+
+
+def test_white_strings_beside_creeping_weeds_are_their_roots() -> None:
+    # Roots of bindweed and couch are white and stringy, and grow again from bits (common practice, no source).
+    for seen in ({"looks": "white-threads"}, {"plants": "tree-roots"}):
+        found = told(holds="spreading-weeds", **seen)
+        assert found.causes[0].cause == "creeping-roots"
+        assert "threads" not in [one.cause for one in found.causes if one.stands]

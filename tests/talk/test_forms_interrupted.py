@@ -69,7 +69,7 @@ def test_a_number_picked_at_a_menu_is_no_measurement(person: Person, number: str
     """Through every form behind a menu, the digits that led there fill no blank."""
     person.says(number)
     for place in range(1, len(person.question.options)):
-        inner = Person(Path(person.talk._keeper.shelf.folder).parent).says(number, str(place))
+        inner = Person(Path(person.talk._heaps.folder).parent).says(number, str(place))
         assert "you said" not in inner.text, (number, place)
         inner.says(str(place))
         assert f"“{place}”, you said" not in inner.text, (number, place)

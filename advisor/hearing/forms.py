@@ -9,7 +9,7 @@ from advisor.hearing.contradicting import contradicts
 from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
@@ -299,14 +299,14 @@ def _is_of_soil(finder: Finder, clause: Clause) -> bool:
         and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
         for at in finder.materials
     )
-    return "soil" in named and not named & _VESSELS and not stuff
+    return "soil" in named and not named & _NO_SOIL and not stuff
 
 
 _WOULD = listed("will would does do might could is must should")
 _IT = listed("it the they she this that there my i we a")
 _DOERS = listed("i we in")
 _IF = listed("if when suppose supposing")
-_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
+_NO_SOIL = VESSELS - {"trench"} | {"plants"}
 
 
 def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:

@@ -24,7 +24,6 @@ class Concept:
         bad: whether it tells of a trouble; otherwise it is an observation.
         deed: whether it is something done.
         general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
-        settled: whether "?" leaves it told.
     """
 
     name: str
@@ -82,7 +81,8 @@ class Trigger:
 
     Attributes:
         stance: what it makes of a fact.
-        scope: "behind", "before", "clause", "sentence".
+        scope: "behind" or "before" it in its clause, the whole "clause", "back" to where its sentence begins, what
+            begins before it ends in its "sentence", or the whole "line".
     """
 
     stance: str

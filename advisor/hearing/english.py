@@ -113,3 +113,8 @@ def is_in_dictionary(form: str) -> bool:
 def listed(text: str) -> frozenset[str]:
     """The words of a list with blanks."""
     return frozenset(text.split())
+
+
+def phrases(text: str) -> tuple[str, ...]:
+    """The ways of saying of a list with commas, each of one word or more."""
+    return tuple(text.split(", "))

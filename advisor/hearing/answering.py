@@ -13,22 +13,13 @@ from advisor.hearing.english import listed
 from advisor.hearing.figures import figures, kinds_asked
 from advisor.hearing.finding import Finder
 from advisor.hearing.meanings import Vocabulary
+from advisor.hearing.options import ORDINALS, SMALL, Option, forms_of, named_in, numbered_in
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Asked, Fact
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.household.names import Same
 from advisor.knowledge.base import Knowledge
 
-_ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8}
-_ORDINALS |= {"1st": 1, "2nd": 2, "3rd": 3, "4th": 4, "5th": 5, "6th": 6, "last": -1, "one": 1, "two": 2, "three": 3}
-_ORDINALS |= {"four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "former": 1, "latter": -1}
-_ONLY_BEFORE = listed("one option kind choice answer")
-_SMALL = listed(
-    "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option "
-    "no. please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "
-    "do does are was has have there you your we kind-of really very quite choice answer id go for "
-    "behind before beside near between against"
-)
 _STRONG = ("sign.", "deed.", "place.", "wish.", "household.", "limit.", "body.")
 _DENIALS = listed("not no never nor neither without none")  # words without a meaning of their own
 _PIECES = re.compile(r",|;|&|\band\b|\bplus\b")
@@ -60,18 +51,6 @@ class Answer:
     numbered: bool = False
 
 
-@dataclass(frozen=True)
-class _Option:
-    """An option cut up: as it is worded, and other words for it."""
-
-    own: Finder
-    also: tuple[Finder, ...] = ()
-
-    @property
-    def wordings(self) -> tuple[Finder, ...]:
-        return (self.own, *self.also)
-
-
 #: Reads the facts of another text: of the open question and of its options.
 Reader = Callable[[str], Sequence[Fact]]
 
@@ -93,13 +72,13 @@ def answered(
     unknown = not only_asks and _begins("answer-unknown", finder, anywhere=True)
     yes = _yes(finder)
     options = [
-        _Option(_finder(text, finder), tuple(_finder(one, finder) for one in also))
+        Option(_finder(text, finder), tuple(_finder(one, finder) for one in also))
         for text, also in zip_longest(open_question.options, open_question.also, fillvalue=())
         if isinstance(text, str)
     ]
-    named = _named(finder, options, many=open_question.many)
+    named = named_in(finder, options, many=open_question.many)
     if named:
-        numbered = named == _numbered(finder, len(options))
+        numbered = named == numbered_in(finder, len(options))
         return Answer(True, named, unknown, yes, named=True, sure=True, numbered=numbered)
     picks: tuple[int, ...] = ()
     sure = False
@@ -145,7 +124,7 @@ class _Said:
 
 
 def _picked(
-    said: _Said, open_question: Asked, options: Sequence[_Option], read: Reader, least: float = _LEAST_SHARE
+    said: _Said, open_question: Asked, options: Sequence[Option], read: Reader, least: float = _LEAST_SHARE
 ) -> tuple[int, ...]:
     """The options that a line picks by what it means; `least` is the share of its words that must speak of one."""
     not_known = [number for number, option in enumerate(options, 1) if _begins("answer-unknown", option.own)]
@@ -164,7 +143,7 @@ def _picked(
 
 
 def _in_pieces(
-    said: _Said, open_question: Asked, options: Sequence[_Option], real: Sequence[int], read: Reader
+    said: _Said, open_question: Asked, options: Sequence[Option], real: Sequence[int], read: Reader
 ) -> tuple[int, ...]:
     """Where several options may hold: those of each piece of a list, if every piece picks one."""
     pieces = [piece for piece in _PIECES.split(said.finder.line.text) if piece and piece.strip()]
@@ -174,56 +153,11 @@ def _in_pieces(
     for piece in pieces:
         finder = _finder(piece, said.finder)
         part = _Said(finder, read(piece), triggers(finder), None, unknown=False)
-        picks = _named(finder, options, many=False) or _by_words(part, options, real)
+        picks = named_in(finder, options, many=False) or _by_words(part, options, real)
         if not picks:
             return ()
         found += picks
     return tuple(dict.fromkeys(found))
-
-
-# ------------------------------------------------------------ by their own words
-
-
-def _named(finder: Finder, options: Sequence[_Option], *, many: bool) -> tuple[int, ...]:
-    """The option whose words a line is, or the only one that begins with them; the options of a list; numbers."""
-    said = _forms(finder)
-    for form in (_forms, _telling):
-        for number, option in enumerate(options, 1):
-            if form(finder) and any(form(finder) == form(wording) for wording in option.wordings):
-                return (number,)
-    exact = _numbered(finder, len(options))
-    if exact and (many or len(exact) == 1):
-        return exact
-    begun = [number for number, option in enumerate(options, 1) if said and _forms(option.own)[: len(said)] == said]
-    if len(begun) == 1 and _telling(finder):
-        return (begun[0],)
-    return _listed(said, options) if many else ()
-
-
-def _listed(said: list[str], options: Sequence[_Option]) -> tuple[int, ...]:
-    """All the options of a list in their own words, which may hold an "and"; none if it holds anything else."""
-    words = [(_forms(option.own), number) for number, option in enumerate(options, 1)]
-    words.sort(key=lambda pair: -len(pair[0]))
-    found: list[int] = []
-    at = 0
-    while at < len(said):
-        if found and said[at] in ("and", "&", "plus"):
-            at += 1
-            continue
-        match = next(((own, number) for own, number in words if own and said[at : at + len(own)] == own), None)
-        if match is None:
-            return ()
-        found.append(match[1])
-        at += len(match[0])
-    return tuple(dict.fromkeys(found))
-
-
-def _forms(finder: Finder) -> list[str]:
-    return [word.form for word in finder.line.words if not word.mark]
-
-
-def _telling(finder: Finder) -> list[str]:
-    return [form for form in _forms(finder) if form not in _SMALL]
 
 
 def _is_none(option: Finder) -> bool:
@@ -231,47 +165,10 @@ def _is_none(option: Finder) -> bool:
     return option.line.words[0].form in ("no", "none", "neither", "nothing") or bool(option.things("answer-none", 0))
 
 
-# ------------------------------------------------------------ by number, and all of them or none
+# ------------------------------------------------------------ all of them or none
 
 
-def _numbered(finder: Finder, many: int) -> tuple[int, ...]:
-    """Options picked by number or ordinal, if nothing else is said: "2", "1 and 3", "the second one but smaller"."""
-    words = [word.form for word in finder.line.words]
-    forms = [form for form in words if form.isalnum() or form == "&"]
-    start = 0
-    while start < len(forms) and forms[start] in _SMALL and forms[start] not in _ORDINALS:
-        start += 1
-    found: list[int] = []
-    for place, form in enumerate(forms[start:], start):
-        number = int(form) if form.isdecimal() and len(form) < 3 else _ORDINALS.get(form, 0)
-        number = many if number == -1 else number
-        if form in (
-            "and",
-            "&",
-            "or",
-            "plus",
-            "the",
-            "number",
-            "option",
-            "please",
-            "think",
-            "probably",
-            "maybe",
-            "then",
-        ):
-            continue
-        if found and form in _ONLY_BEFORE:
-            continue
-        if found and form in ("but", "except") and forms[place - 1] in _ONLY_BEFORE | _ORDINALS.keys():
-            break
-        if not 1 <= number <= many or (form == "one" and place > start):
-            return ()
-        found.append(number)
-    joined = any(mark in words for mark in (":", "/", "x", "."))
-    return () if joined and len(found) > 1 else tuple(dict.fromkeys(found))
-
-
-def _gathered(said: _Said, options: Sequence[_Option], real: Sequence[int]) -> tuple[int, ...]:
+def _gathered(said: _Said, options: Sequence[Option], real: Sequence[int]) -> tuple[int, ...]:
     """All, all except some, or both; none of them picks nothing."""
     finder = said.finder
     if _begins("answer-all", finder):
@@ -282,7 +179,7 @@ def _gathered(said: _Said, options: Sequence[_Option], real: Sequence[int]) -> t
         if not out:
             return tuple(real) if len(forms) <= 6 else ()
         behind = forms[min(out) + 1 :]
-        left_out = {len(options) if _ORDINALS.get(form) == -1 else _ORDINALS.get(form, 0) for form in behind}
+        left_out = {len(options) if ORDINALS.get(form) == -1 else ORDINALS.get(form, 0) for form in behind}
         left_out |= set(_by_words(said, options, real, from_word=min(out) + 1))
         return tuple(number for number in real if number not in left_out)
     if len(real) == 2 and _begins("answer-both", finder):
@@ -299,7 +196,7 @@ def _begins(name: str, finder: Finder, *, anywhere: bool = False) -> bool:
         while at < len(words) and at < start + 4:
             if finder.things(name, at):
                 return True
-            if not (words[at].mark or words[at].form in _SMALL or words[at].form in ("oh", "god", "well", "honestly")):
+            if not (words[at].mark or words[at].form in SMALL or words[at].form in ("oh", "god", "well", "honestly")):
                 break
             at += 1
     return False
@@ -327,11 +224,11 @@ def _yes(finder: Finder) -> bool | None:
     return True if yes else None
 
 
-def _by_yes(options: Sequence[_Option], yes: bool | None) -> tuple[int, ...]:
+def _by_yes(options: Sequence[Option], yes: bool | None) -> tuple[int, ...]:
     """The option that says yes or no, or none where nothing holds."""
     for word in () if yes is None else ("yes",) if yes else ("no", "none"):
         for number, option in enumerate(options, 1):
-            if _forms(option.own)[:1] == [word] or any(_forms(other) == [word] for other in option.also):
+            if forms_of(option.own)[:1] == [word] or any(forms_of(other) == [word] for other in option.also):
                 return (number,)
     return ()
 
@@ -339,7 +236,7 @@ def _by_yes(options: Sequence[_Option], yes: bool | None) -> tuple[int, ...]:
 # ------------------------------------------------------------ by a figure, a fact, words
 
 
-def _by_figure(finder: Finder, options: Sequence[_Option]) -> tuple[int, ...]:
+def _by_figure(finder: Finder, options: Sequence[Option]) -> tuple[int, ...]:
     """The one option whose span holds a figure of the line."""
     spans = [next(iter(figures(option.own)), None) for option in options]
     for figure in figures(finder):
@@ -364,7 +261,7 @@ def _by_facts(open_question: Asked, facts: Sequence[Fact], read: Reader) -> tupl
 
 
 def _by_words(
-    said: _Said, options: Sequence[_Option], real: Sequence[int], from_word: int = 0, least: float = _LEAST_SHARE
+    said: _Said, options: Sequence[Option], real: Sequence[int], from_word: int = 0, least: float = _LEAST_SHARE
 ) -> tuple[int, ...]:
     """The one option whose telling words the line holds, or the one that is left when it denies the others."""
     told, denied = _meanings(said.finder, said.taken, from_word)
@@ -397,7 +294,7 @@ def _is_in_word(finder: Finder, at: int) -> bool:
     return at > 0 and words[at - 1].end == words[at].start and words[at - 1].form.isalpha()
 
 
-def _all_meanings(option: _Option) -> set[str]:
+def _all_meanings(option: Option) -> set[str]:
     return set().union(*(_meaning(Same(wording)) for wording in option.wordings))
 
 
@@ -422,7 +319,7 @@ def _meanings(finder: Finder, taken: Sequence[Taken], from_word: int) -> tuple[s
     names = _of_meaning(Same(finder.vocabulary))
     for at in range(from_word, len(words)):
         word = words[at]
-        if word.mark or word.form in _SMALL or word.form in _DENIALS or word.form in _ORDINALS:
+        if word.mark or word.form in SMALL or word.form in _DENIALS or word.form in ORDINALS:
             continue
         clause = finder.line.clause_of(at) if taken else None
         out = clause is not None and stance(finder, at, at + 1, clause, taken).name == "denied"

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from advisor.hearing.cutting import Clause, Word
 from advisor.hearing.english import listed
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact
@@ -22,6 +22,7 @@ _BUT = listed("but however only though")
 _OWNERS = listed("my our the his her their")
 _WEAKENED = listed("just only actually all really simply merely probably")
 _EMPHATIC = listed("is are was were did does do not meant supposed never have has had will")
+_BEFORE_THIS = listed("a its mind never bad on mean meant i")
 _JOINING = listed("and or but if the for with")
 _MOST_BETWEEN = 6  # words of what a thing is not
 _REACH = 3  # words between the denial at the start of a clause and its verb
@@ -42,8 +43,8 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
         asks: how each clause asks, by its first word.
     """
     clauses = finder.line.clauses
-    insists = _stands(finder, "con-insists")
-    against = insists is not None or any(_stands(finder, name) is not None for name in ("con-unsaid", "con-told"))
+    insists = next(iter(finder.where("con-insists")), None)
+    against = any(finder.where(name) for name in ("con-insists", "con-unsaid", "con-told"))
     if any(_asks(finder, clause, asks, against=against) for clause in clauses):
         return None
     for clause in clauses:
@@ -69,7 +70,7 @@ def _asks(finder: Finder, clause: Clause, asks: Mapping[int, Asking], *, against
     """Whether a clause asks in earnest: no "what are you on about", and no tag in a line that speaks of the telling."""
     if not asks[clause.start]:
         return False
-    if any(finder.things(name, at) for name in ("con-insists", "con-unsaid") for at in range(clause.start, clause.end)):
+    if any(finder.names(name, clause.start, clause.end) for name in ("con-insists", "con-unsaid")):
         return False
     if not against:
         return True
@@ -84,10 +85,6 @@ def _is_tag(finder: Finder, clause: Clause) -> bool:
     at = 2 if tag[1:2] == ["not"] else 1
     ends = at + 1 >= len(words) or words[at + 1].mark
     return clause.start > 0 and tag[0] in _HELPERS and len(tag) > at and tag[at] in _IT and ends
-
-
-def _stands(finder: Finder, name: str) -> int | None:
-    return next((at for at in range(len(finder.line.words)) if finder.things(name, at)), None)
 
 
 def _denies(finder: Finder, start: int, end: int) -> bool:
@@ -271,23 +268,8 @@ def _this_not_that(finder: Finder) -> bool:
 
 def _leads(finder: Finder, at: int) -> bool:
     word = finder.line.words[at]
-    if word.mark or word.form in (
-        *_IT,
-        *_BE,
-        *_WEAKENED,
-        *_OWNERS,
-        "a",
-        "its",
-        "mind",
-        "never",
-        "bad",
-        "on",
-        "mean",
-        "meant",
-        "i",
-    ):
-        return True
-    return bool(finder.things("con-slip", at))
+    leads = word.mark or word.form in _IT | _BE | _WEAKENED | _OWNERS | _BEFORE_THIS
+    return leads or bool(finder.things("con-slip", at))
 
 
 def _is_no_vessel(finder: Finder) -> bool:
@@ -302,10 +284,9 @@ def _is_no_vessel(finder: Finder) -> bool:
     ):
         return False
     clause = finder.line.clauses[0]
-    things = [hit for hit in things_in(finder, clause) if str(hit.of) in _VESSELS]
+    things = [hit for hit in things_in(finder, clause) if str(hit.of) in VESSELS]
     return clause.end >= first.end and said[3] in ("a", "an", "my", "the", "our") and bool(things) and len(said) <= 6
 
 
 #: Facts that are said with a noun.
 _THINGS = frozenset({"sign.animals", "sign.looks", "sign.steam", "sign.liquid", "sign.holds", "household.animals"})
-_VESSELS = frozenset({"bin", "heap", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench"})

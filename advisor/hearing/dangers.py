@@ -104,8 +104,7 @@ def without_false_heat(facts: Sequence[Fact], told: Sequence[HeardDanger]) -> li
 
 def is_over(finder: Finder) -> bool:
     """Whether a line says that a danger is past: help came, the fire is out, everybody is well."""
-    last = len(finder.line.words)
-    return _stands(finder, "danger-over", 0, last) and not _stands(finder, "danger-not-over", 0, last)
+    return bool(finder.where("danger-over")) and not finder.where("danger-not-over")
 
 
 def _together(
@@ -161,7 +160,7 @@ def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
     """Whether a danger that is named is asked after, or named with a word of worry."""
     if how == "past":
         return False
-    if how in _ASKED or (how != "other" and _stands(finder, "danger-worry", clause.start, clause.end)):
+    if how in _ASKED or (how != "other" and finder.names("danger-worry", clause.start, clause.end)):
         return True
     return any(asking(finder.line, one) for one in finder.line.clauses if one.sentence == clause.sentence)
 
@@ -185,9 +184,9 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
         return "past"
     # "as | if someone emptied an ashtray": a clause begins at "if", and what likens stands before it
     likens = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
-    if _stands(finder, "danger-likened", likens, hit.start):
+    if finder.names("danger-likened", likens, hit.start):
         return "other"
-    granted = _stands(finder, "danger-granted", clause.start, hit.start)
+    granted = finder.names("danger-granted", clause.start, hit.start)
     weighed = [one for one in taken if not finder.things("danger-heeded", one.start) and _weighs(finder, one)]
     if granted:
         weighed = [one for one in weighed if one.trigger.stance != "supposed" or one.start >= hit.start]
@@ -210,7 +209,7 @@ def _is_long_ago(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 def _weighs(finder: Finder, one: Taken) -> bool:
     """Whether a trigger counts for dangers: what happens to somebody else's heap or dog is one, hearsay is none."""
-    return one.trigger.stance != "other" or _stands(finder, "danger-hearsay", one.start, one.end)
+    return one.trigger.stance != "other" or finder.names("danger-hearsay", one.start, one.end)
 
 
 def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
@@ -218,7 +217,7 @@ def _is_asked_of(finder: Finder, hit: Hit, clause: Clause) -> bool:
     words = finder.line.words
     first = next(at for at in range(clause.start, hit.start + 1) if not words[at].mark)
     last = finder.line.sentences[clause.sentence].end
-    states = _stands(finder, "danger-states", hit.start, hit.end) or any(
+    states = finder.names("danger-states", hit.start, hit.end) or any(
         word.form.endswith(("ed", "ing")) for word in words[hit.start : hit.end]
     )
     begins_a_question = bool(finder.things("danger-asks", first))
@@ -232,18 +231,13 @@ def _goes_on_telling(finder: Finder, clause: Clause) -> bool:
     return inside and len(words) > 1 and words[0].form in _TELLING and words[1].form not in _SUBJECTS
 
 
-def _stands(finder: Finder, name: str, start: int, end: int) -> bool:
-    """Whether a way of a class begins in a stretch."""
-    return finder.names(name, start, end)
-
-
 def _is_none(danger: Danger, finder: Finder) -> bool:
     return bool(danger.unless) and finder.stands(danger.unless, 0, len(finder.line.words))
 
 
 def _too_hot(finder: Finder, facts: Sequence[Fact]) -> Iterator[str]:
     """What is said of a temperature at which a heap chars."""
-    if _stands(finder, "danger-other-heat", 0, len(finder.line.words)):
+    if finder.where("danger-other-heat"):
         return
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance == "told" and float(fact.value) > CHARS_ABOVE:

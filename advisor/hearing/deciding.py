@@ -10,7 +10,7 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.meanings import Decision
 from advisor.hearing.questions import Asking
 
-_TAG, _FRAGMENT, _BRIEF = 3, 4, 6  # words
+_TAG, _FRAGMENT = 3, 4  # words
 _VERBS = listed(
     "is are was were am do does did can could should shall will would may might must have has had go goes put get make"
 )
@@ -48,12 +48,10 @@ def _has(finder: Finder, text: str, clauses: Sequence[Clause], how: Asking) -> b
 
 def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) -> bool:
     words = finder.line.words
-    if feature in ("why", "whether", "what"):
+    if feature == "whether":
         return how == feature
     if feature == "either":
         return any(words[at].form == "or" for one in clauses for at in range(one.start, one.end))
-    if feature == "brief":
-        return sum(not word.mark for word in words) <= _BRIEF
     if feature == "fragment":
         said = [words[at].form for one in clauses for at in range(one.start, one.end) if not words[at].mark]
         return len(said) <= _TAG or (len(said) <= _FRAGMENT and not _VERBS & set(said))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Taken, stance
@@ -34,7 +34,7 @@ _NO_AGE = frozenset(
 )
 #: Of a few days one tells an age with one of these: "three days in", "day 4", "it's been five days".
 _DAYS_IN = frozenset({"in", "on", "old", "already", "gone", "now", "after", "been", "day", "days", "built"})
-_OF_A_HEAP = ("heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "compost")
+_OF_A_HEAP = VESSELS | {"compost"}
 #: Who is away so long tells no age of a heap.
 _AWAY = frozenset({"away", "holiday", "holidays", "trip", "abroad", "travelling", "pregnant", "off"})
 _A_WEEK = 7.0
@@ -78,7 +78,7 @@ def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Itera
     for clause in finder.line.clauses:
         named = {str(hit.of) for hit in things_in(finder, clause)}
         away = any(word.form in _AWAY for word in finder.line.words[clause.start : clause.end])
-        if away or not (signs or named & set(_OF_A_HEAP)) or named & {"household", "plants", "animals"}:
+        if away or not (signs or named & _OF_A_HEAP) or named & {"household", "plants", "animals"}:
             continue
         for at in range(clause.start, clause.end):
             span = _span(finder, at, clause)

@@ -1,7 +1,7 @@
 """General English: words written out in full, their lemmas, and slips of the pen put right.
 
 Lemmas, and which words are ordinary English, come from the dictionary of simplemma. What of it the vocabulary needs is
-kept beside it in rules/words/forms.json (advisor/hearing/forms.py), so that the dictionary is loaded only for a
+kept beside it in rules/words/forms.json (advisor/hearing/kept_lemmas.py), so that the dictionary is loaded only for a
 vocabulary that was changed since.
 """
 
@@ -113,3 +113,8 @@ def is_in_dictionary(form: str) -> bool:
 def listed(text: str) -> frozenset[str]:
     """The words of a list with blanks."""
     return frozenset(text.split())
+
+
+def phrases(text: str) -> tuple[str, ...]:
+    """The ways of saying of a list with commas, each of one word or more."""
+    return tuple(text.split(", "))

@@ -16,6 +16,8 @@ from advisor.hearing.stance import Stance, Taken, is_asked, is_hit_in, stance
 from advisor.hearing.told import figure_in, told_in
 from advisor.hearing.zones import zoned
 
+#: What things rot in.
+VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
 #: Of these a sign of a heap is not said, unless its concept names them.
 OTHERS = frozenset({"weather", "household", "neighbour", "plants", "soil", "animals", "tool"})
 #: Facts of these kinds may be told beside anything: a lawn, a stable, a neighbour.
@@ -24,9 +26,7 @@ _OF_ANYTHING = ("material.", "place.", "wish.", "household.", "limit.", "dislike
 _OF_THE_WILL = ("wish.", "limit.", "dislike.")
 _WILLING = listed("want wants will would need needs hope hoping wish intend going plan planning ought")
 #: What may be meant where nothing is named.
-_UNNAMED = frozenset(
-    {"heap", "bin", "compost", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "stuff"}
-)
+_UNNAMED = VESSELS | {"compost", "stuff"}
 #: Named in passing: what is said in the next sentence is not said of these.
 _PASSING = frozenset({"weather", "household", "tool"})
 _STAND_FOR = listed("it they its their them these those he she his her")

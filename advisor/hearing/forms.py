@@ -9,7 +9,7 @@ from advisor.hearing.contradicting import contradicts
 from advisor.hearing.cutting import Clause, Line
 from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
@@ -61,8 +61,7 @@ class Form:
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
-    found = [*_in_clauses(finder, facts, asks), *_in_sentences(finder, facts, asks), *_drawn(finder, facts, asks)]
-    found += _decided(finder, asks)
+    found = [*_in_clauses(finder, asks), *_in_sentences(finder, asks), *_drawn(finder, asks), *_decided(finder, asks)]
     against = contradicts(finder, facts, asks)
     if against is not None:
         found = [form for form in found if form.act != "help"]  # "what are you on about, it did heat up"
@@ -109,7 +108,7 @@ def subject(finder: Finder) -> str:
                 frame = hit.of
                 if not isinstance(frame, Frame) or not frame.topic or frame.rank <= TOPIC_RANK:
                     continue
-                if _fits(frame, finder, sentence.start, sentence.end, ()):
+                if _fits(frame, finder, sentence.start, sentence.end):
                     found.append((frame.rank, hit.start - hit.end, frame.topic))
     return min(found)[2] if found else ""
 
@@ -125,7 +124,7 @@ def order(form: Form) -> tuple[int, int, int, int]:
     return rank, -form.sets, -len(form.said), form.start
 
 
-def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+def _in_clauses(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
     for clause in finder.line.clauses:
         for hit in finder.hits(finder.vocabulary.frame_index, clause.start, clause.end):
             frame = hit.of
@@ -141,11 +140,11 @@ def _in_clauses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
                 continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
-            if _fits(frame, finder, clause.start, clause.end, facts):
+            if _fits(frame, finder, clause.start, clause.end):
                 yield Form(frame.act, frame.rank, frame.topic, hit.start, finder.line.said(hit.start, hit.end), clause)
 
 
-def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+def _in_sentences(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
     """Forms that may reach from one clause into the next; each counts for the clause in which it ends."""
     for sentence in finder.line.sentences:
         for hit in finder.hits(finder.vocabulary.sentence_index, sentence.start, sentence.end):
@@ -157,13 +156,13 @@ def _in_sentences(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Aski
                 continue
             if frame.act == "correct" and all(asks[one.start] for one in inside):
                 continue
-            if _fits(frame, finder, sentence.start, sentence.end, facts):
+            if _fits(frame, finder, sentence.start, sentence.end):
                 asking = [one for one in inside if asks[one.start]]
                 said = finder.line.said(hit.start, hit.end)
                 yield Form(frame.act, frame.rank, frame.topic, hit.start, said, (asking or inside)[-1])
 
 
-def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> Iterator[Form]:
+def _drawn(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
     """Forms drawn from the whole line: what it asks stands in one clause, and of what it asks it in another.
 
     Each counts for the last clause that asks, of those that say a part of it if any of them does. What is asked for by
@@ -179,7 +178,7 @@ def _drawn(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) ->
     for frame, hits in parts.items():
         if len(hits) < frame.groups or (frame.asks and not (asking or any(one.asks for one in line.sentences))):
             continue
-        if not _fits(frame, finder, *whole, facts):
+        if not _fits(frame, finder, *whole):
             continue
         chosen = _near(line, hits, asking) if frame.topic else [found[-1] for found in hits.values()]
         if not chosen:
@@ -212,8 +211,9 @@ def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
             yield Form(row.act, row.rank, "", clause.start, "", clause)
 
 
-def _fits(frame: Frame, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
-    return _has(frame.needs, finder, start, end, facts) and not finder.stands(frame.unless, start, end)
+def _fits(frame: Frame, finder: Finder, start: int, end: int) -> bool:
+    needed = not frame.needs or finder.names(frame.needs, start, end)
+    return needed and not finder.stands(frame.unless, start, end)
 
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
@@ -245,26 +245,6 @@ def _is_whole(finder: Finder, clause: Clause, hit: Hit) -> bool:
         if word.form not in _TAILS:
             return False
     return True
-
-
-def _has(needs: str, finder: Finder, start: int, end: int, facts: Sequence[Fact]) -> bool:
-    if not needs:
-        return True
-    if needs == "material":
-        return any(start <= at < end for at in finder.materials)
-    if needs == "stuff":
-        return any(start <= at < end and not _is_earth(finder, at) for at in finder.materials)
-    if needs == "number":
-        return any(start <= at < end for at in finder.numbers)
-    if needs == "sign":
-        words = finder.line.words
-        return any(words[start].start <= fact.start <= words[end - 1].end for fact in facts)
-    return finder.names(needs, start, end)
-
-
-def _is_earth(finder: Finder, at: int) -> bool:
-    """Whether a material that is named is compost or soil, and nothing to put in."""
-    return any(finder.things(name, at) for name in ("compost", "soil"))
 
 
 def _supposed(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> str:
@@ -299,14 +279,14 @@ def _is_of_soil(finder: Finder, clause: Clause) -> bool:
         and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
         for at in finder.materials
     )
-    return "soil" in named and not named & _VESSELS and not stuff
+    return "soil" in named and not named & _NO_SOIL and not stuff
 
 
 _WOULD = listed("will would does do might could is must should")
 _IT = listed("it the they she this that there my i we a")
 _DOERS = listed("i we in")
 _IF = listed("if when suppose supposing")
-_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants"})
+_NO_SOIL = VESSELS - {"trench"} | {"plants"}
 
 
 def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from advisor.hearing.cutting import Clause
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact
@@ -31,7 +31,7 @@ def tells_stock(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
 
 def names_stuff(finder: Finder, not_in: set[int]) -> bool:
     """Whether a line names something to compost and no vessel: said of nothing else, it tells what there is."""
-    vessels = {"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "plants", "soil"}
+    vessels = VESSELS - {"trench"} | {"plants", "soil"}
     clauses = finder.line.clauses
     if any(str(hit.of) in vessels for clause in clauses for hit in things_in(finder, clause)):
         return False
@@ -77,4 +77,4 @@ def _is_place(finder: Finder, clause: Clause, at: int) -> bool:
     return any(hit.start <= at < hit.end and str(hit.of) in _PLACES for hit in things_in(finder, clause))
 
 
-_PLACES = frozenset({"heap", "bin", "soil", "compost", "weather", "worm bin", "tumbler", "leaf heap", "trench"})
+_PLACES = VESSELS - {"fermented bucket"} | {"soil", "compost", "weather"}

@@ -39,48 +39,18 @@ STANCES = ("told", "denied", "asked", "supposed", "past", "other")
 #: Where the form of an act may stand.
 WHERE = ("anywhere", "start", "whole", "sentence")
 
-ACTS = (
-    "stock",
-    "circumstance",
-    "trouble",
-    "danger",
-    "observation",
-    "deed",
-    "ask_material",
-    "ask_fact",
-    "ask_how",
-    "ask_why",
-    "ask_ready",
-    "ask_soil",
-    "ask_use",
-    "ask_plan",
-    "ask_year",
-    "ask_what_now",
-    "what_if",
-    "swap",
-    "correct",
-    "undo",
-    "redo",
-    "save",
-    "paper",
-    "calendar",
-    "load",
-    "units",
-    "help",
-    "more",
-    "start_over",
-    "leave",
-    "answer",
-    "off",
+#: What kinds of thing a form or a row of the table can make a line.
+ACTS = listed(
+    "circumstance trouble deed ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year "
+    "ask_what_now what_if swap correct undo redo save paper calendar load units help more start_over leave off"
 )
-
 
 _CONCEPT_KEYS = listed("fact denied lacking of never_of bad deed general says like bare examples counters")
 _DANGER_KEYS = listed("kind says together mentions unless anyhow examples counters")
 _FRAME_KEYS = listed("act rank where asks needs says together unless topic")
 _DECISION_KEYS = listed("act rank asks names never stated")
 #: Features of a line that are no class of words.
-FEATURES = listed("why whether what either fragment brief stuff waste number")
+FEATURES = listed("whether either fragment stuff waste number")
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56

@@ -24,7 +24,6 @@ class Concept:
         bad: whether it tells of a trouble; otherwise it is an observation.
         deed: whether it is something done.
         general: whether it says nothing more once another value of its fact is told: "it stinks of ammonia".
-        settled: whether "?" leaves it told.
     """
 
     name: str
@@ -82,7 +81,8 @@ class Trigger:
 
     Attributes:
         stance: what it makes of a fact.
-        scope: "behind", "before", "clause", "sentence".
+        scope: "behind" or "before" it in its clause, the whole "clause", "back" to where its sentence begins, what
+            begins before it ends in its "sentence", or the whole "line".
     """
 
     stance: str
@@ -98,8 +98,7 @@ class Frame:
         rank: forms with a lower rank go before others.
         where: "anywhere" in a clause, at its "start", the "whole" of it (but for politeness), or in the "sentence".
         asks: whether it counts only in a question.
-        needs: a thing that must be named in the clause: "material", "stuff" (that may go into a heap), "number",
-            "sign" or a class; empty if none.
+        needs: a class or thing that must be named in the clause; empty if none.
         unless: ways that make it none if they stand in the clause.
         topic: what is asked for; empty if it is no question of one thing.
         groups: how many sets of ways there are, one of each of which must stand somewhere in the line; what it needs
@@ -133,8 +132,8 @@ class FramePart:
 class Decision:
     """A row of the table that decides what a question asks, by its form and by what the line names.
 
-    A feature is a form of question ("why", "whether", "what", "either", "fragment"), "stuff" (that may go into a heap),
-    "number", or a class or thing that is named; "a|b" is one of several.
+    A feature is a form of question ("whether", "either", "fragment"), "stuff" (that may go into a heap), "waste" (stuff
+    that is not called by the name of a crop alone), "number", or a class or thing that is named; "a|b" is either.
 
     Attributes:
         act: what kind of thing the line is.

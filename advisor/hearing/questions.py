@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from advisor.hearing.cutting import Clause, Line
-from advisor.hearing.english import listed
+from advisor.hearing.english import listed, phrases
 
 #: "" is no question; "whether" asks if something is so; "what" asks for something; "why" takes it for granted.
 Asking = Literal["", "whether", "what", "why"]
@@ -49,38 +49,11 @@ _KNOWN = listed(
     "notice shows"
 )
 #: Words that ask for what follows, before a word that must come: "I wonder if", "do you know when".
-_EMBEDDING = (
-    ("wonder",),
-    ("wondering",),
-    ("want", "to", "know"),
-    ("like", "to", "know"),
-    ("need", "to", "know"),
-    ("you", "know"),
-    ("anyone", "know"),
-    ("anybody", "know"),
-    ("somebody", "know"),
-    ("someone", "know"),
-    ("tell", "me"),
-    ("tell", "us"),
-    ("show", "me"),
-    ("show", "us"),
-    ("curious",),
-    ("beats", "me"),
-    ("nobody", "says"),
-    ("nobody", "tells"),
-    ("explain",),
-    ("advise",),
-    ("not", "sure"),
-    ("not", "know"),
-    ("never", "know"),
-    ("no", "idea"),
-    ("any", "idea"),
-    ("ask",),
-    ("asking",),
-    ("the", "question"),
-    ("my", "question"),
-    ("question", "is"),
-    ("not", "understand"),
+_EMBEDDING = phrases(
+    "wonder, wondering, want to know, like to know, need to know, you know, anyone know, anybody know, "
+    "somebody know, someone know, tell me, tell us, show me, show us, curious, beats me, nobody says, nobody tells, "
+    "explain, advise, not sure, not know, never know, no idea, any idea, ask, asking, the question, my question, "
+    "question is, not understand"
 )
 _STRESSED = (["on", "earth"], ["the", "heck"], ["the", "hell"], ["the", "devil"], ["in", "heaven"])
 #: A short clause that ends in one of these asks, but behind one of _KEPT ("no matter what", "guess what").
@@ -92,60 +65,13 @@ _ASKED_FOR = listed("if whether how what when where which why who")
 #: A clause that is joined by one of these to a question is part of it.
 _UNDER = listed("because since while whilst although though unless until before after when which who if")
 #: A whole clause of one of these, at the end of a sentence, asks whether what went before is so.
-_TAGS = tuple(
-    tuple(said.split())
-    for said in [
-        "is ok",
-        "is okay",
-        "is it",
-        "is that ok",
-        "is it ok",
-        "ok or not",
-        "yes or no",
-        "or not",
-        "or no",
-        "is normal",
-        "is that normal",
-        "is it normal",
-        "is this normal",
-        "is this ok",
-        "is good",
-        "is bad",
-        "is it bad",
-        "is that bad",
-        "is that right",
-        "am i right",
-        "do you think",
-        "is not it",
-        "are not they",
-        "does it",
-        "will it",
-        "any good",
-        "any use",
-        "any ideas",
-        "any idea",
-        "any advice",
-        "any tips",
-        "any harm",
-        "any risk",
-        "any danger",
-        "worth it",
-        "good idea",
-        "good or bad",
-        "safe or not",
-        "any help",
-        "any suggestions",
-        "any thoughts",
-        "what do you think",
-        "what do you reckon",
-        "is that a problem",
-        "is it a problem",
-        "is it safe",
-        "is this safe",
-        "in or out",
-        "yes or not",
-        "true or false",
-    ]
+_TAGS = phrases(
+    "is ok, is okay, is it, is that ok, is it ok, ok or not, yes or no, or not, or no, is normal, is that normal, "
+    "is it normal, is this normal, is this ok, is good, is bad, is it bad, is that bad, is that right, am i right, "
+    "do you think, is not it, are not they, does it, will it, any good, any use, any ideas, any idea, any advice, "
+    "any tips, any harm, any risk, any danger, worth it, good idea, good or bad, safe or not, any help, "
+    "any suggestions, any thoughts, what do you think, what do you reckon, is that a problem, is it a problem, "
+    "is it safe, is this safe, in or out, yes or not, true or false"
 )
 _WOULD = listed("will would does might")
 _PERSONS = listed("i it he she we they you that this there")
@@ -158,9 +84,6 @@ _HAPPENS = listed(
     "turns think"
 )
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
-
-
-_EMBEDDED = tuple(f" {' '.join(said)} " for said in _EMBEDDING)
 
 
 def asking(line: Line, clause: Clause) -> Asking:
@@ -204,11 +127,11 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         return "what"
     if _inverted(forms, marked=marked and last):
         return "whether"
-    if _is_tag(line, clause, +1):
+    if _is_tag(line, clause):
         return "whether"
     if forms[-2:] in (["or", "not"], ["or", "no"], ["or", "nay"]):
         return "whether"
-    if tuple(forms) in _TAGS and (marked or last or "or" in forms):
+    if " ".join(forms) in _TAGS and (marked or last or "or" in forms):
         return "whether"
     if _inside(forms, marked=marked):
         return "what"
@@ -277,14 +200,11 @@ def _bare(line: Line, clause: Clause) -> list[str]:
     return forms
 
 
-def _is_tag(line: Line, clause: Clause, step: int) -> bool:
+def _is_tag(line: Line, clause: Clause) -> bool:
     """Whether the next clause of a sentence only asks if this one is so: "goes on the orchard, does it?"."""
-    place = line.clauses.index(clause) + step
-    if 0 <= place < len(line.clauses) and _is_told_on(line, line.clauses[place]):
+    tag = next((one for one in line.clauses if one.start >= clause.end and one.sentence == clause.sentence), None)
+    if tag is None or _is_told_on(line, tag):
         return False
-    if not 0 <= place < len(line.clauses) or line.clauses[place].sentence != clause.sentence:
-        return False
-    tag = line.clauses[place]
     forms = [word.form for word in line.words[tag.start : tag.end]]
     forms = forms[: forms.index(",")] if "," in forms else forms
     return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
@@ -309,7 +229,7 @@ def _leads(line: Line, at: int, clause: Clause) -> bool:
 
 def _embeds(forms: list[str]) -> bool:
     text = f" {' '.join(forms)} "
-    return any(said in text for said in _EMBEDDED)
+    return any(f" {said} " in text for said in _EMBEDDING)
 
 
 def _asked_for(line: Line, clause: Clause) -> bool:

@@ -14,10 +14,9 @@ from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.questions import asking
-from advisor.hearing.said_figures import decades, hundreds, loosened
+from advisor.hearing.said_figures import chain, decades, hundreds, hyphened, is_below_zero, is_label, loosened
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, stance
-from advisor.household.words import ONES, TENS
 
 Unit = Literal["", "c", "f", "degrees"]
 
@@ -28,7 +27,6 @@ _DEGREES = frozenset({"degree", "degrees", "deg", "degs", "°", "º", "grades", 
 _BARE_CELSIUS_MOST = 95.0
 _LEAST_BARE, _MOST_BARE = 10.0, 180.0
 _COLDEST, _HOTTEST = -40.0, 120.0
-_JOINS = frozenset({"/", "-", "to", "or"})
 _BOUNDS = frozenset({"above", "over", "past", "beyond", "than", "exceeding", "exceed", "yet"})
 #: What may stand right before what something rose to, fell to or keeps to.
 _REACHING = listed(
@@ -145,11 +143,11 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
     behind = 0
     numbers = {**finder.numbers, **dict(decades(finder)), **dict(hundreds(finder))}
     for at, (figure, end) in sorted(numbers.items()):
-        if at < behind or _is_label(finder, at):
+        if at < behind or is_label(finder, at):
             continue
         clause = finder.line.clause_of(at)
-        whole, end = _hyphened(finder, at, figure, end)
-        chain, end = _chain(finder, at, whole, end, clause.end)
+        whole, end = hyphened(finder, at, figure, end)
+        joined, end = chain(finder, at, whole, end, clause.end)
         end = loosened(finder, end, clause.end)
         unit, behind = _unit(finder, end, clause.end)
         if not unit and (_counts(finder, end, clause.end) or (end < last and words[end].form in ("/", ":", "x", "%"))):
@@ -160,52 +158,10 @@ def _figures(finder: Finder) -> Iterator[_Reading]:
         if at > 1 and words[at - 2].form == ":" and words[at - 1].end - words[at - 1].start == 1:
             continue  # C:N 30
         start = at
-        if _is_below_zero(finder, at, clause.start):
-            chain, start = [-one for one in chain], at - 1
-        labelled = (at > 0 and _is_label(finder, at - 1)) or _is_label(finder, behind + 1)
-        yield _Reading(sum(chain) / len(chain) if len(chain) == 2 else chain[0], start, behind, unit, clause, labelled)
-
-
-def _hyphened(finder: Finder, at: int, figure: float, end: int) -> tuple[float, int]:
-    """Sixty-two, which is cut at its hyphen."""
-    words = finder.line.words
-    if words[at].form in TENS and end + 1 < len(words) and words[end].form == "-" and words[end + 1].form in ONES:
-        more = float(ONES[words[end + 1].form])
-        if words[end].start == words[end - 1].end and 1 <= more <= 9:
-            return figure + more, end + 2
-    return figure, end
-
-
-def _chain(finder: Finder, at: int, figure: float, end: int, last: int) -> tuple[list[float], int]:
-    """A figure with those joined to it, which share its unit: 55 to 60, 61/59/57."""
-    words, chain = finder.line.words, [figure]
-    if at > 0 and words[at - 1].form == "from":
-        return chain, end
-    while end + 1 < last and words[end].form in _JOINS and end + 1 in finder.numbers:
-        if words[end].form == "-" and words[end].start > words[end - 1].end:
-            break
-        more, end = finder.numbers[end + 1]
-        chain.append(more)
-    return chain, end
-
-
-def _is_label(finder: Finder, at: int) -> bool:
-    """Whether a figure numbers something: D1, T3, T-6."""
-    words = finder.line.words
-    if at not in finder.numbers or at == 0 or words[at - 1].end != words[at].start:
-        return False
-    before = at - 1
-    if words[before].form in ("-", "+") and before > 0 and words[before - 1].end == words[before].start:
-        before -= 1
-    return words[before].form.isalpha()
-
-
-def _is_below_zero(finder: Finder, at: int, first: int) -> bool:
-    words = finder.line.words
-    if at <= first or words[at - 1].form not in ("-", "minus"):
-        return False
-    joined = words[at - 1].end == words[at].start and (at < 2 or words[at - 2].end < words[at - 1].start)
-    return words[at - 1].form == "minus" or joined
+        if is_below_zero(finder, at, clause.start):
+            joined, start = [-one for one in joined], at - 1
+        labelled = (at > 0 and is_label(finder, at - 1)) or is_label(finder, behind + 1)
+        yield _Reading(sum(joined) / 2 if len(joined) == 2 else joined[0], start, behind, unit, clause, labelled)
 
 
 def _counts(finder: Finder, end: int, last: int) -> bool:

@@ -302,7 +302,7 @@ class Stock:
             words[start].start,
             words[item.end - 1].end,
             item.kind or "have",
-            more=item.more or self.on_top(item, clause),
+            more=item.more or self.stuff.is_on_top(item.start, item.end, clause),
             sure=name is None or name.sure,
             beside=self.is_beside(item),
             offered=name.named.offered if name is not None else 1,
@@ -360,21 +360,6 @@ class Stock:
         before = self.found[-1] if self.found else None
         first = self.finder.line.words[self.stuff.sentence.start].start
         return before is not None and before.start >= first and before.beside
-
-    def on_top(self, item: Item, clause: Clause) -> bool:
-        """Whether "also" or "on top" stands beside an item in its part of the clause, and "as well as" does not."""
-        words = self.finder.line.words
-        first = item.start
-        while first > clause.start and not words[first - 1].mark:
-            first -= 1
-        last = item.end
-        while last < clause.end and not words[last].mark and last not in self.finder.materials:
-            last += 1
-        for at in (*range(first, item.start), *range(item.end, last)):
-            ends = self.finder.things("stock-on-top", at)
-            if ends and not (max(ends) < len(words) and words[max(ends)].form == "as"):
-                return True
-        return False
 
 
 def amounts(

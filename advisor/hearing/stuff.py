@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from advisor.hearing.cutting import Sentence
+from advisor.hearing.cutting import Clause, Sentence
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Named
 from advisor.household.names import find_material, materials_index
@@ -187,6 +187,20 @@ class Stuff:
             if press is not None and press[1] <= self.sentence.end:
                 packed, at = press[0], press[1]
         return replace(counted, end=at, rates=rates, packed=packed)
+
+    def is_on_top(self, start: int, end: int, clause: Clause) -> bool:
+        """Whether "also" or "on top" is said of a stretch in its part of the clause, and not "as well as"."""
+        words = self.finder.line.words
+        first, last = start, end
+        while first > clause.start and not words[first - 1].mark:
+            first -= 1
+        while last < clause.end and not words[last].mark and last not in self.finder.materials:
+            last += 1
+        for at in (*range(first, start), *range(end, last)):
+            ends = self.finder.things("stock-on-top", at)
+            if ends and not (max(ends) < len(words) and words[max(ends)].form == "as"):
+                return True
+        return False
 
     def forms(self, start: int, end: int) -> tuple[str, ...]:
         """The words from one up to another."""

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardAmount, HeardMaterial
@@ -29,11 +29,8 @@ _OF_STUFF = (
     "sign.extent",
     "sign.degrees",
 )
-_VESSELS = frozenset({"heap", "bin", "worm bin", "fermented bucket", "tumbler", "leaf heap", "trench"})
 _HEAPED = frozenset({"heap", "leaf heap"})
 _OWN = listed("the my our your his her their this that")
-#: What a line speaks of beside stuff: parts of a heap, and what grows.
-_PARTS = ("stock-part",)
 _AMOUNTS = ("amount", "acts-amount", "stock-plenty", "having")
 _COUNTING = listed("a two three four five six seven eight nine ten twenty")
 #: What makes one doubt that stuff may go in.
@@ -67,10 +64,9 @@ def only_names_stuff(finder: Finder) -> bool:
 def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
     """Whether a line only names stuff that one may doubt may go in, and not how much there is: "greasy boxes"."""
     words = finder.line.words
-    every = range(len(words))
     if not finder.line.clauses or finder.numbers or not _names_first(finder, finder.line.clauses[0]):
         return False
-    if any(finder.things(name, at) for name in (*_AMOUNTS, "acts-lacking", "acts-doing") for at in every):
+    if any(finder.where(name) for name in (*_AMOUNTS, "acts-lacking", "acts-doing")):
         return False
     said = [word.form for word in words]
     if any(form in _TELLS and said[at : at + 2] != ["i", "mean"] for at, form in enumerate(said)):
@@ -86,50 +82,46 @@ def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool
     if not any(tells(finder, clause) for clause in line.clauses if not asking(line, clause)):
         return False
     things = [hit for one in line.clauses for hit in things_in(finder, one)]
-    if any(str(hit.of) in _VESSELS and not is_measure(finder, hit) for hit in things):
+    if any(str(hit.of) in VESSELS and not is_measure(finder, hit) for hit in things):
         return False
     if any(str(hit.of) == "compost" and hit.start and line.words[hit.start - 1].form in _OWN for hit in things):
         return False
-    parts = any(finder.where(name) for name in _PARTS)
-    return not parts and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
+    return not finder.where("stock-part") and not any(_stands_for_heap(finder, at) for at in range(len(line.words)))
 
 
 def _stuff(finder: Finder, clause: Clause) -> list[int]:
-    span = range(clause.start, clause.end)
-    return [
-        at
-        for at in span
-        if finder.things("stuff", at) and not any(finder.things(name, at) for name in ("compost", "soil", "acts-earth"))
-    ]
+    earth = ("compost", "soil", "acts-earth")
+    stuff = (at for at in finder.where("stuff") if clause.start <= at < clause.end)
+    return [at for at in stuff if not any(finder.things(name, at) for name in earth)]
 
 
 def _tells_amount(finder: Finder, clause: Clause) -> bool:
     """Whether an amount, or a word of having, stands next to stuff."""
     words = finder.line.words
+    stuff = _stuff(finder, clause)
     for at in range(clause.start, clause.end):
         if at and words[at - 1].form == "too":
             continue  # "too few leaves" are too few in a heap
-        if at in _stuff(finder, clause) and (at in finder.numbers or words[at].form in _COUNTING):
+        if at in stuff and (at in finder.numbers or words[at].form in _COUNTING):
             return True  # "four bales" stands for stuff and says how much
         for name in _AMOUNTS:
             for end in finder.things(name, at):
                 if name == "having" and words[at].form in ("they", "you"):
                     continue  # "the cuttings, they have glued together"
-                if any(end <= one <= end + _NEAR for one in _stuff(finder, clause)):
+                if any(end <= one <= end + _NEAR for one in stuff):
                     return True
-                if any(0 <= at - max(finder.things("stuff", one)) <= _NEAR for one in _stuff(finder, clause)):
+                if any(0 <= at - max(finder.things("stuff", one)) <= _NEAR for one in stuff):
                     return True
     return False
 
 
 def _names_first(finder: Finder, clause: Clause) -> bool:
     """Whether a clause names stuff first and says no more of it."""
-    span = range(clause.start, clause.end)
-    words = [at for at in span if not finder.line.words[at].mark]
+    words = [at for at in range(clause.start, clause.end) if not finder.line.words[at].mark]
     stuff = _stuff(finder, clause)
     if not stuff or stuff[0] not in words[:_NAMED_FIRST]:
         return False
-    return not any(finder.things(name, at) for name in _SAYING for at in span)
+    return not any(finder.names(name, clause.start, clause.end) for name in _SAYING)
 
 
 def _stands_for_heap(finder: Finder, at: int) -> bool:
@@ -138,7 +130,7 @@ def _stands_for_heap(finder: Finder, at: int) -> bool:
         return False
     before = words[at - 1].form if at else ""
     behind = words[at + 1].form if at + 1 < len(words) else ""
-    return before not in _OF_IT and behind not in ("all",)
+    return before not in _OF_IT and behind != "all"
 
 
 def is_measure(finder: Finder, hit: Hit) -> bool:

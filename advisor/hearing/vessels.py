@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from advisor.hearing.cutting import cut
-from advisor.hearing.facts import things_in
+from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
@@ -14,7 +14,6 @@ from advisor.knowledge.base import Knowledge
 #: Dry browns put by for later.
 BROWNS = "browns"
 #: Things of rules/words/things.toml that a diary is kept of.
-_VESSELS = frozenset({"heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench"})
 #: Words of the trade that stand within a name and make none: "the north compost heap".
 _WITHIN = frozenset({"compost", "hot", "cold"})
 #: Said of a fermented bucket, and what is done to it or goes in: it is not named by them.
@@ -91,7 +90,7 @@ def named_by_kind(finder: Finder) -> Iterator[VesselNamed]:
         if ends and at >= behind:
             behind = max(ends)
             yield VesselNamed(BROWNS, "", words[at].start, words[behind - 1].end, into=_goes_into(finder, at))
-    hits = [hit for clause in finder.line.clauses for hit in things_in(finder, clause) if str(hit.of) in _VESSELS]
+    hits = [hit for clause in finder.line.clauses for hit in things_in(finder, clause) if str(hit.of) in VESSELS]
     for hit in hits:
         if all(words[at].form in _NO_VESSEL for at in range(hit.start, hit.end)):
             continue

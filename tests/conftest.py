@@ -8,6 +8,13 @@ from itertools import count
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
+
+# Properties are not timed: a busy machine is no fault of the arithmetic. The suite tries the same examples each time;
+# `--hypothesis-profile=roaming` tries others, which is for looking for faults by hand.
+settings.register_profile("same-each-time", deadline=None, derandomize=True)
+settings.register_profile("roaming", deadline=None)
+settings.load_profile("same-each-time")
 
 #: Commands are run in interpreters of their own by the hundred: what they import is compiled once, not by each of them.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

@@ -197,7 +197,7 @@ def _months(
     told = household.answers.get("place.climate", ())
     name = asked.climate or _CLIMATES.get(str(told[0]) if told else "", _USUAL_CLIMATE)
     climate = climates[climate_named(name, knowledge)]
-    return climate.months, f"a climate like that of {climate.place}", (climate.source,)
+    return climate.months, f"a climate like that of {climate.place}", climate.source
 
 
 def _start(household: Household, asked: HeatAsked, months: Sequence[float]) -> float:

@@ -86,7 +86,9 @@ def test_stuff_that_mats_is_thin_or_forked_in(figures, recipe, ground):
     mats = {line.material for line in recipe if line.structure == "matting" and line.role in ("green", "brown")}
     built = layers(recipe, ground, figures)
     for layer in built:
-        thick = layer.material in mats and layer.place == "body" and layer.thickness_cm > 5.0001
+        if layer.thickness_cm == pytest.approx(5, rel=1e-6):
+            continue  # 5 cm to rounding: either is right
+        thick = layer.material in mats and layer.place == "body" and layer.thickness_cm > 5
         assert layer.mixed == (thick and len(built) > 1)
 
 

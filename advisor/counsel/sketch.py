@@ -90,6 +90,10 @@ class Sketcher:
         self._small = Engine(self.rules, kinds)
         self._views: deque[View] = deque(maxlen=_VIEWS_KEPT)
 
+    def prepare(self) -> None:
+        """Make ready for the first outline, which is quicker for it."""
+        self._small.prepare()
+
     def view(self, household: Household, held: Sequence[Lot] | None = None, since: View | None = None) -> View:
         """What can be sketched of a household. The last few are kept, with all that was tried on them.
 

@@ -9,6 +9,7 @@ from datetime import date
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
+from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Household
 from advisor.household.tokens import shown
@@ -113,6 +114,11 @@ class Account:
         if not self.state.in_trouble:
             return self.reckoning.news(self.state, materials)
         return self.ailing.news(self.household)
+
+    def prepare(self) -> None:
+        """Make ready for the first line: its words, and the rules that answer it."""
+        hear("hello", self.reckoning.knowledge)
+        self.reckoning.prepare()
 
     def work_out(self) -> None:
         """Work out afresh what stands. Raises HouseholdError; what stood before still stands then."""

@@ -26,12 +26,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.sample import carbon_from_ratio_pct
 from advisor.blend.shapes import Composition, Part, Range
 from advisor.knowledge.shapes import Figure, Material
+from advisor.records import dataclass
 
 #: The most carbon there is in what once lived, in % of dry mass (organic-waste-recycling-carbon).
 MOST_CARBON_PCT = 60.0

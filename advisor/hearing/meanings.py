@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from advisor.hearing.english import English
 from advisor.hearing.patterns import Starts, Way, first_words
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

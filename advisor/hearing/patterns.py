@@ -13,10 +13,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from advisor.hearing.cutting import Word
 from advisor.hearing.english import English
+from advisor.records import dataclass
 
 #: Words of any kind that "..." may stand for.
 GAP = 4

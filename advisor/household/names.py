@@ -8,13 +8,13 @@ no answer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Generic, Literal, TypeVar
 
 from advisor.household.tokens import Token, singular, tokenize
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material, Measure
+from advisor.records import dataclass
 
 Key = tuple[str, ...]
 _Name = TypeVar("_Name", Key, str)

@@ -8,9 +8,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal, TypeVar
 
+from advisor.records import dataclass
 from advisor.safe_text import one_line
 
 _Value = TypeVar("_Value")

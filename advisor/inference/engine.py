@@ -15,7 +15,6 @@ from __future__ import annotations
 import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from types import MappingProxyType
@@ -27,6 +26,7 @@ from advisor.inference.network import Message, Network
 from advisor.knowledge.base import Conclusion, Rule
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Kind
+from advisor.records import dataclass
 
 #: More firings than this in one consultation means that some rule multiplies facts with facts.
 FIRINGS_AT_MOST = 10_000
@@ -77,7 +77,7 @@ class Engine:
 
     @cached_property
     def _network(self) -> Network:
-        """The rules in the engine that fires them, made for the first consultation: the first words of a talk need none."""
+        """The rules in the engine that fires them, made for the first consultation."""
         return Network({name: rule.patterns for name, rule in self._compiled.items()}, self._matched)
 
     def prepare(self) -> None:

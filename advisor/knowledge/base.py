@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from advisor.knowledge.conditions import Condition, Value
@@ -24,6 +24,7 @@ from advisor.knowledge.shapes import (
     Source,
 )
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
+from advisor.records import dataclass
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
 Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "care", "safety"]

@@ -16,10 +16,10 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import Attribute, Kind
+from advisor.records import dataclass
 
 Value = str | float
 

@@ -6,8 +6,10 @@ import asyncio
 import gc
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
+
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Line, Plan

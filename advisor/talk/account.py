@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.counsel.plan import Line, Plan
@@ -15,6 +15,7 @@ from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.filling import opening_parts
 from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview

@@ -11,13 +11,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.counsel.doubts import Prospect, prospects
 from advisor.counsel.sketch import Outline, View, sketcher_for
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: What a move weighs. The weights order the questions; they are figures of this program, not of the trade. They were
 #: set so that the method is right within eight exchanges for every household and published situation there is.

@@ -215,7 +215,7 @@ class Talk:
         return (Reply("greeting", doors.GREETING), *doors.amiss_told(found), *self._asks())
 
     def prepare(self) -> None:
-        """Read the words and compile the rules, of which the first words had no need; the next answer is quicker for it.
+        """Read the words and compile the rules, of which the first words had no need, so that an answer waits less.
 
         Raises:
             EngineMissing: durable-rules is not installed, or was built wrongly.

@@ -44,8 +44,9 @@ def _deferred(kind: type, *, slots: bool) -> type:
         return dataclasses.dataclass(frozen=True, slots=slots)(kind)
     kind.__doc__ = kind.__doc__ or f"A {kind.__name__}."  # or else its signature would be worked out to stand there
     made: Any = dataclasses.dataclass(init=False, repr=False, eq=False, slots=slots)(kind)
-    for name, stand_in in _STAND_INS.items():
-        setattr(made, name, stand_in)
+    for names, how in _TOGETHER:
+        for name in names:
+            setattr(made, name, _stand_in(made, name, names, how))
     made.__setattr__, made.__delattr__ = _refuse_to_set, _refuse_to_delete
     if slots:
         made.__getstate__, made.__setstate__ = _values, _take_values
@@ -53,18 +54,14 @@ def _deferred(kind: type, *, slots: bool) -> type:
     return cast("type", made)
 
 
-def _stand_in(name: str, names: tuple[str, ...], how: dict[str, bool]) -> Callable[..., Any]:
-    """A method that has the real one written, and calls it."""
+def _stand_in(kind: Any, name: str, names: tuple[str, ...], how: dict[str, bool]) -> Callable[..., Any]:
+    """A method that has the real one written, and calls it. Two threads may both come here: they write the same."""
 
     def method(self: object, *given: Any, **named: Any) -> Any:
-        kind = next(kind for kind in type(self).__mro__ if vars(kind).get(name) is method)
         _write(kind, names, how)
         return getattr(kind, name)(self, *given, **named)
 
     return method
-
-
-_STAND_INS = {name: _stand_in(name, names, how) for names, how in _TOGETHER for name in names}
 
 
 def _write(kind: Any, names: tuple[str, ...], how: dict[str, bool]) -> None:

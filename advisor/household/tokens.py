@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Literal, TypeVar
 
 from advisor.records import dataclass
@@ -93,6 +94,7 @@ _IRREGULAR: Mapping[str, str] = {
 }
 
 
+@lru_cache(maxsize=8192)
 def singular(word: str) -> str:
     """The singular of a folded English noun; other words come back as they are, or shortened always alike."""
     word = word.removesuffix("'s").removesuffix("'")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.heat_shapes import Climate, Decay
@@ -96,8 +96,7 @@ NOTICE_FIELDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Conclusion:
+class Conclusion(NamedTuple):
     """A fact that a rule adds.
 
     `subject` is empty for kinds that have none; with `same`, it is the subject that the rule matched.
@@ -110,9 +109,8 @@ class Conclusion:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """A rule, parsed and checked."""
+class Rule(NamedTuple):
+    """A rule, parsed and checked. It and its parts are tuples, since there are thousands, restored at each start."""
 
     id: str
     group: str

@@ -1,7 +1,8 @@
 """The rule base as it was read the last time, kept in the person's cache folder, so that a start need not read it anew.
 
 It is kept under a sum of every file of rules and of the modules that read them: whatever changes, the sum is another.
-Only shapes of this package are taken out of it again, so that a file which somebody else left there can run nothing.
+It is read only where nobody else can write, and only shapes of this package are taken out of it again, so that a file
+which somebody else left there is neither believed nor run.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from pathlib import Path
 from pydantic import VERSION
 
 from advisor.knowledge.base import Knowledge
-from advisor.rule_tables import cache_folder, write_kept
+from advisor.rule_tables import cache_folder, read_kept, write_kept
 
 _MONTH = 30 * 24 * 3600.0  # seconds; what was kept for an older program is of no use by then
 
@@ -26,7 +27,7 @@ _MONTH = 30 * 24 * 3600.0  # seconds; what was kept for an older program is of n
 def kept(folder: Path) -> Knowledge | None:
     """The rule base of a folder of rules as it was kept; None if it was not, or cannot be used."""
     try:
-        whole = _place(folder).read_bytes()
+        whole = read_kept(_place(folder))
         if hashlib.sha256(whole[32:]).digest() != whole[:32]:
             return None
         found = _Shapes(io.BytesIO(whole[32:])).load()

@@ -18,7 +18,7 @@ from advisor.places import rules_folder
 @pytest.fixture(autouse=True)
 def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder of its own, wherever the system has them."""
-    monkeypatch.setattr("advisor.knowledge.kept.cache_folder", lambda: tmp_path / "cache")
+    monkeypatch.setattr("advisor.kept_objects.cache_folder", lambda: tmp_path / "cache")
     return tmp_path / "cache"
 
 

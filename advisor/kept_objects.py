@@ -1,8 +1,8 @@
 """What was read and made ready the last time, kept in the person's cache folder, so that a start need not do it anew.
 
-A file is named by a sum of all that went into what it holds, the modules that made it among them: whatever changes, the
-sum is another. It is read only where nobody else can write, and only classes of one package are taken out of it, so that
-a file which somebody else left there is neither believed nor run.
+A file is named by a sum of all that went into what it holds, the modules that made it among them: whatever changes,
+the sum is another. It is read only where nobody else can write, and only classes of one package are taken out of it, so
+that a file which somebody else left there is neither believed nor run.
 """
 
 from __future__ import annotations

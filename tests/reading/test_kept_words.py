@@ -28,11 +28,7 @@ def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 @pytest.fixture(scope="module")
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder of words that is soon read."""
-    made = tmp_path_factory.mktemp("copied")
-    for name in ("english", "classes", "stance", "signs-form", "dangers-home", "things", "names"):
-        shutil.copy(rules_folder() / FOLDER / f"{name}.toml", made)
-    return made
+    return shutil.copytree(rules_folder() / FOLDER, tmp_path_factory.mktemp("copied") / FOLDER)
 
 
 @pytest.fixture(scope="module")

@@ -40,7 +40,8 @@ def _told(index: Index) -> dict[str, list[tuple[str, object]]]:
     """What an index holds, in order."""
     ways = {**index.by_word, **{f"<{name}>": found for name, found in index.by_thing.items()}}
     return {
-        word: [(said.way.text, getattr(said.of, "name", said.of)) for said in found] for word, found in ways.items()
+        word: [(said.way.text, getattr(said.of, "name", type(said.of).__name__)) for said in found]
+        for word, found in ways.items()
     }
 
 

@@ -14,7 +14,7 @@ from advisor import __version__
 if TYPE_CHECKING:
     from advisor.safe_text import SafeStream
 
-# At its end the interpreter would look through all that there is for rubbish, which takes a quarter of a command. It all
+# At its end the interpreter would look through all there is for rubbish, which takes a quarter of a command. It all
 # goes with the process, and whatever must be written has been by then.
 atexit.register(gc.freeze)
 
@@ -112,6 +112,7 @@ def _let_signs_through() -> None:
 
 
 def _run(given: list[str]) -> int:
+    gc.set_threshold(_OBJECTS)
     from advisor.commands.parsing import command, read_line, summaries
 
     chosen = "talk" if not given else given[0]
@@ -119,7 +120,6 @@ def _run(given: list[str]) -> int:
         _no_such_command(chosen)
     arguments = read_line(given or ["talk"], chosen)
     if arguments.command == "talk":
-        gc.set_threshold(_OBJECTS)
         return int(command("talk").run(arguments))
     collecting = gc.isenabled()
     gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start

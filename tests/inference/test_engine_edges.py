@@ -14,7 +14,6 @@ import sys
 import textwrap
 import types
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
@@ -153,7 +152,7 @@ def test_words_are_matched_to_the_letter_whatever_they_hold() -> None:
     rules = []
     for number, name in enumerate(toy.STUFF):
         about = rule(f"is-{number}", ["stuff['hay'].trait == 'elm'"], [("yard.score", float(number))])
-        rules.append(replace(about, when=(replace(about.when[0], subjects=(name,)),)))
+        rules.append(about._replace(when=(about.when[0]._replace(subjects=(name,)),)))
     engine = Engine(rules, toy.KINDS)
     for number, name in enumerate(toy.STUFF):
         with engine.consultation() as talk:

@@ -14,6 +14,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, getrusage
 
 ROUNDS = 30
 
@@ -66,10 +67,10 @@ _TOLD = {name: value for name, value in os.environ.items() if name != "PYTHONDON
 
 def processor(folder: Path, *words: str) -> float:
     """The processor time, in ms, of a run of the interpreter in a folder."""
-    before = os.times()
+    before = getrusage(RUSAGE_CHILDREN)
     subprocess.run([sys.executable, *words], check=True, stdout=subprocess.DEVNULL, cwd=folder, env=_TOLD)
-    after = os.times()
-    return 1000 * (after.children_user + after.children_system - before.children_user - before.children_system)
+    after = getrusage(RUSAGE_CHILDREN)
+    return 1000 * (after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
 
 
 def within(folder: Path, code: str) -> float:
@@ -81,7 +82,7 @@ def within(folder: Path, code: str) -> float:
     return 1000 * float(done.stdout)
 
 
-def starts(*folders: Path, rounds: int = 11) -> None:
+def starts(*folders: Path, rounds: int = 7) -> None:
     """Time the starts of one or more checkouts by turns, so that whatever else the machine does falls on all alike."""
     found: dict[tuple[str, Path], list[float]] = {}
     for number in range(rounds + 1):
@@ -91,9 +92,9 @@ def starts(*folders: Path, rounds: int = 11) -> None:
             timed |= {name: within(folder, code) for name, code in PARTS.items()}
             for name, value in timed.items() if number else ():  # the first time all is still to be kept
                 found.setdefault((name, folder), []).append(value)
+    base = statistics.median(value for folder in folders for value in found["plain Python with four modules", folder])
     for folder in folders:
         print(f"{folder}: processor time")
-        base = statistics.median(found["plain Python with four modules", folder])
         for name in ("plain Python with four modules", *STARTS, *PARTS):
             row(name, statistics.median(found[name, folder]), base, "plain Python")
         print()

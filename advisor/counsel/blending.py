@@ -18,6 +18,7 @@ from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 
@@ -85,12 +86,12 @@ def _window(talk: Consultation, subject: str) -> Window | None:
     return Window(moved(low), moved(aim), moved(high))
 
 
-def shift_of_target(talk: Consultation, subject: str) -> float:
+def shift_of_target(talk: Consultation | State, subject: str) -> float:
     """How far a window is moved: every rule counts, though two may give the same shift."""
     return sum(
         float(value)
         for value in talk.values("target", "shift", subject)
-        for _ in talk.fired("target", "shift", subject, value)
+        for _ in talk.concluding(Fact("target", "shift", subject, value).key)
     )
 
 

@@ -9,6 +9,7 @@ from advisor.counsel.choose import Standing, rank
 from advisor.counsel.stock import Lot, check_amounts, lots, material_facts, stock_facts
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
@@ -105,12 +106,12 @@ def container_litres(household: Household) -> float | None:
     return float(said[0]) if said else None
 
 
-def is_barred(talk: Consultation, material_id: str, method: str) -> bool:
+def is_barred(talk: Consultation | State, material_id: str, method: str) -> bool:
     """Whether the rules keep a material out of a method, or out of all of them."""
     barred = talk.values("holding", "barred_from", material_id)
     return "all" in barred or method in barred
 
 
-def usable(talk: Consultation, held: Sequence[Lot], method: str) -> tuple[Lot, ...]:
+def usable(talk: Consultation | State, held: Sequence[Lot], method: str) -> tuple[Lot, ...]:
     """What may go into a method."""
     return tuple(lot for lot in held if not is_barred(talk, lot.material_id, method))

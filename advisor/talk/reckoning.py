@@ -72,7 +72,7 @@ class Reckoning:
         else:
             held = within_bounds(household, self.knowledge)
         plan = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
-        return plan, sketcher_for(self.knowledge, self.engine).view(household, held, since=view)
+        return plan, sketcher_for(self.knowledge, self.engine).view(household, held)
 
     def look_ahead(self) -> Iterator[None]:
         """Work out what each answer to the question asked last would bring, one a step; nobody has given it yet."""

@@ -39,6 +39,7 @@ class Source(Shape):
     title: Text
     publisher: str = ""
     year: int | None = None
+    undated: bool = False  # what was read shows no year
     place: str = ""  # chapter, table, page or address
     standing: Standing
     kind: Literal["", "trial", "standard"] = ""  # what was measured, or how to measure; empty: advice, tables, the rest
@@ -53,6 +54,8 @@ class Published(Shape):
     source: Id
     as_received: bool = False  # of the whole, wet weight: never mixed with dry-weight values
     outlier: bool = False  # known to be a misprint or another thing; kept, but not spanned
+    group: bool = False  # printed of its kind as a whole ("leaves"), or of its nearest kin, and not of the thing itself
+    derived: bool = False  # worked out from what is printed (nitrogen from protein, a density from a cupful)
 
     @model_validator(mode="before")
     @classmethod
@@ -61,13 +64,15 @@ class Published(Shape):
             return line
         match = _PUBLISHED.match(line)
         if match is None:
-            form = "VALUE [as-received] [outlier] SOURCE"
+            form = "VALUE [as-received] [group] [derived] [outlier] SOURCE"
             raise ValueError(f"write it as '{form}', for instance '3-6 fact-sheet-3'; got {line!r}")
         low = float(match["low"])
         return {
             "low": low,
             "high": float(match["high"] or low),
             "as_received": bool(match["received"]),
+            "group": bool(match["group"]),
+            "derived": bool(match["derived"]),
             "outlier": bool(match["outlier"]),
             "source": match["source"],
         }
@@ -75,7 +80,8 @@ class Published(Shape):
 
 _PUBLISHED = re.compile(
     r"^(?P<low>\d+(\.\d+)?)(-(?P<high>\d+(\.\d+)?))?"
-    r"(?P<received>\s+as-received)?(?P<outlier>\s+outlier)?\s+(?P<source>[a-z][a-z0-9-]*)$"
+    r"(?P<received>\s+as-received)?(?P<group>\s+group)?(?P<derived>\s+derived)?(?P<outlier>\s+outlier)?"
+    r"\s+(?P<source>[a-z][a-z0-9-]*)$"
 )
 
 

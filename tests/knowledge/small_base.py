@@ -12,9 +12,13 @@ FILES: Mapping[str, str] = {
     "sources.toml": """
 [book]
 title = "A book"
+publisher = "A press"
+year = 1990
+place = "p. 1"
 standing = "read"
 [hearsay]
 title = "What somebody recalled"
+publisher = "somebody"
 standing = "memory"
 """,
     "facts.toml": """

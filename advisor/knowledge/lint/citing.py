@@ -25,6 +25,20 @@ def unknown_source(view: View) -> Iterator[Finding]:
                 yield Finding(file, place, f"sources.toml has no '{name}'; {hint(name, known)}")
 
 
+def source_incomplete(view: View) -> Iterator[Finding]:
+    """A source that was read or recalled and could not be looked up again by what is said of it."""
+    for name, source in view.knowledge.sources.items():
+        missing = []
+        if source.standing in ("read", "memory") and not source.publisher:
+            missing.append("a publisher")
+        if source.standing == "read" and source.year is None and not source.undated:
+            missing.append("a year (or undated = true)")
+        if source.standing == "read" and not source.place:
+            missing.append("a place")
+        if missing:
+            yield Finding("rules/sources.toml", name, f"cannot be looked up: it needs {' and '.join(missing)}")
+
+
 def unused_source(view: View) -> Iterator[Finding]:
     """The bibliography lists what nothing cites."""
     used = {name for _, _, cited in _citing(view) for name in cited}

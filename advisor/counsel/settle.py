@@ -14,19 +14,6 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 
-#: What kind of thing each method is, as the fact `plan.form` words it.
-FORMS = {
-    "open-heap": "stacked",
-    "bin": "stacked",
-    "windrow": "stacked",
-    "tumbler": "drum",
-    "leaf-heap": "leaves",
-    "trench": "ground",
-    "worm-bin": "worms",
-    "fermented-bucket": "bucket",
-    "collection": "elsewhere",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Settled:
@@ -72,9 +59,13 @@ def settle(
     talk.tell(stock_facts(considered, container_litres(household)), "added up from what you have on hand")
     standings = tuple(one for one in rank(talk, knowledge) if not among or one.method in among)
     method = standings[0].method
-    chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
-    talk.tell(chosen, "the best of what the rules leave")
+    talk.tell(chosen(method, knowledge), "the best of what the rules leave")
     return Settled(held, standings, method)
+
+
+def chosen(method: str, knowledge: Knowledge) -> tuple[Fact, Fact]:
+    """The method, and what kind of thing it makes, as facts."""
+    return Fact("plan", "method", "", method), Fact("plan", "form", "", knowledge.methods[method].form)
 
 
 def answers(household: Household, knowledge: Knowledge) -> Iterable[Fact]:

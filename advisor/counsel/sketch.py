@@ -15,7 +15,7 @@ from weakref import WeakKeyDictionary
 
 from advisor.counsel.blending import shift_of_target
 from advisor.counsel.choose import Standing, rank
-from advisor.counsel.settle import FORMS, answers, container_litres, is_barred, usable
+from advisor.counsel.settle import answers, chosen, container_litres, is_barred, usable
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts, uses
 from advisor.household.shapes import Household, Room
 from advisor.inference.engine import Engine
@@ -83,14 +83,12 @@ class Sketcher:
         state.close_answers()
         standings = rank(state, self.knowledge)
         method = standings[0].method
-        chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
         mixed = [lot.material for lot in usable(state, held, method)] if method != "collection" else []
-        state.tell([*chosen, *uses(mixed)])
+        state.tell([*chosen(method, self.knowledge), *uses(mixed)])
         notices = {f"{kind}.{name}" for kind in ("caution", "need") for name in state.about(kind, "stands")}
-        aim = next(iter(state.values("plan", "aim")), "")
-        times = next(iter(state.values("turning", "times")), 0)
+        aim, times = state.word("plan", "aim") or "", state.number("turning", "times") or 0
         browner = shift_of_target(state, _RATIO)
-        return Outline(method, str(aim), int(times), frozenset(notices), standings, browner)
+        return Outline(method, aim, int(times), frozenset(notices), standings, browner)
 
 
 class OnHand:

@@ -12,7 +12,6 @@ from advisor.blend.shapes import Part, Range
 from advisor.blend.spread import figures, typical, typical_part
 from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED
 from advisor.counsel.candidates import Candidate, Larder, is_manure, spoken, trouble_of
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Because, Line, Spread
@@ -83,7 +82,7 @@ def substitutes(
     with engine.consultation() as talk:
         settled = settle(talk, there, knowledge)
         talk.tell([Fact("replacing", "what", "", "manure")], "asked for")
-        method = settled.method if settled.method in BALANCED else "bin"
+        method = settled.method if knowledge.methods[settled.method].balanced else "bin"
         return _Search(talk, there, knowledge, asked, settled.lots, method, units).answer()
 
 

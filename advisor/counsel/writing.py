@@ -187,7 +187,7 @@ class Writer:
 
     def layers(self) -> tuple[Layer, ...]:
         heap = self.blended.body
-        if heap is None or self.settled.method not in ("open-heap", "bin", "windrow"):
+        if heap is None or not self.knowledge.methods[self.settled.method].stacked:
             return ()
         lines = [
             layering.Line(
@@ -342,7 +342,7 @@ class Writer:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
-        if self.settled.method in ("open-heap", "bin", "windrow"):
+        if self.knowledge.methods[self.settled.method].stacked:
             every = self.talk.number("turning", "every_days")
             if aim == "hot" and every is not None and every <= _OFTEN_DAYS:
                 small = heap is not None and heap.heats == "no"

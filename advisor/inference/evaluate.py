@@ -150,6 +150,14 @@ class State:
         """All values of an attribute, in no particular order."""
         return tuple(fact.value for fact in self._facts(f"{kind}.{attribute}") if fact.subject == subject)
 
+    def word(self, kind: str, attribute: str, subject: str = "") -> str | None:
+        """A word that holds, or None."""
+        return next((str(value) for value in self.values(kind, attribute, subject)), None)
+
+    def number(self, kind: str, attribute: str, subject: str = "") -> float | None:
+        """A number that holds, or None."""
+        return next((float(value) for value in self.values(kind, attribute, subject)), None)
+
     def about(self, kind: str, attribute: str) -> dict[str, tuple[Value, ...]]:
         """The values of each subject of which the attribute is known."""
         found: dict[str, tuple[Value, ...]] = {}

@@ -159,15 +159,36 @@ class Measure(Shape):
     about: str = ""
 
 
+#: What kind of thing a method makes: the words of the fact `plan.form`.
+Form = Literal["stacked", "drum", "leaves", "ground", "worms", "bucket", "elsewhere"]
+
+
 class Method(Shape):
     """A way of composting."""
 
     name: Text
     aliases: tuple[str, ...] = ()
     about: Text
+    form: Form
+    made_in: tuple[Word, ...] = ()  # containers, words of place.container, whose size is that of the heap
     heats: bool
     weeks: Figure  # from the last filling to usable compost or, for the bucket, to planting over it
     shrinks_to: Figure  # % of the starting volume left at the end
+
+    @property
+    def stacked(self) -> bool:
+        """Whether it is built with a fork, layer on layer."""
+        return self.form == "stacked"
+
+    @property
+    def balanced(self) -> bool:
+        """Whether browns and greens are mixed for it."""
+        return self.form in ("stacked", "drum")
+
+    @property
+    def has_body(self) -> bool:
+        """Whether what goes in makes a heap with sides and a height, balanced or of leaves alone."""
+        return self.balanced or self.form == "leaves"
 
 
 Answer = Literal["answer", "computed", "concluded"]

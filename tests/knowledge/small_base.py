@@ -120,6 +120,7 @@ published = ["8-12 book"]
 [bin]
 name = "bin"
 about = "a box"
+form = "stacked"
 heats = true
 [bin.weeks]
 range = [10, 20, 30]
@@ -131,6 +132,7 @@ published = ["30-50 book"]
 [heap]
 name = "heap"
 about = "a pile"
+form = "stacked"
 heats = true
 [heap.weeks]
 range = [10, 20, 30]

@@ -116,7 +116,9 @@ def _heat(told: Told) -> CheckRead:
         raise ValueError(f"{len(days)} days and {len(degrees)} readings: give one of each")
     readings = [sanitising.Reading(day, celsius) for day, celsius in zip(days, degrees, strict=True)]
     turned = told.numbers("turned")
-    found = sanitising.recorded(readings, turned, turned=told.words("vessel") != ("yes",))
+    found = sanitising.recorded(
+        readings, turned, rules=told.knowledge.heat_rules, turned=told.words("vessel") != ("yes",)
+    )
     meant = [one for one in found if one.rule.sanitises]
     reached = [one for one in meant if one.reached]
     many = f"{len(reached)} of {len(meant)}" if reached else f"none of {len(meant)}"

@@ -35,7 +35,9 @@ def words_of(answer: SpreadAnswer) -> str:
 
 @pytest.mark.parametrize("brown", BROWNS)
 def test_a_recipe_is_thirty_to_one(brown: str) -> None:
-    """Thirty to one (art-and-science-table-1). Checked by hand: carbon and nitrogen of each part from its dry mass, summed, and divided once."""
+    """Thirty to one (art-and-science-table-1).
+
+    Checked by hand: carbon and nitrogen of each part from its dry mass, summed, and divided once."""
     found = recipe(exactly(1000), KNOWLEDGE.materials[brown], [KNOWLEDGE.materials[name] for name in GREENS], GOAL)
     carbon = nitrogen = 0.0
     for material, litres in [(found.brown, found.brown_litres), *((each, found.green_litres) for each in found.greens)]:

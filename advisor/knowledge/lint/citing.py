@@ -72,5 +72,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source
+    for heat_rule in view.knowledge.heat_rules:
+        yield "rules/heat-rules.toml", heat_rule.id, heat_rule.source
     for file, place, figure in view.figures():
         yield file, place, tuple(published.source for published in figure.published)

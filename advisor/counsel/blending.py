@@ -23,9 +23,6 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Method
 
-#: So much left over of what spoils is worth a word about what would use it up.
-_WASTE_LITRES = 60.0
-
 
 @dataclass(frozen=True, slots=True)
 class Blended:
@@ -121,7 +118,7 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     if kind.balanced:
         ingredients |= on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
         near = fetchable(talk, ingredients, household, knowledge, method)
-        recipe = _buildable(_solved(ingredients, near, windows), talk.word("plan", "aim"), knowledge)
+        recipe = _buildable(_solved(ingredients, near, windows, knowledge), talk.word("plan", "aim"), knowledge)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
         amounts = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
@@ -134,7 +131,9 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     return result
 
 
-def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
+def _solved(
+    here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows, knowledge: Knowledge
+) -> Recipe:
     """The recipe; if it is right but leaves much that spoils, with what to fetch so that the rest is used as well."""
     offers = [each.offer for each in here.values()]
     offered = [each.offer for each in near.values()]
@@ -147,7 +146,8 @@ def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], wind
         for name, count in final.left_over
         if name in here and here[name].offer.perishable
     )
-    return solve(offers, windows, fetchable=offered, use_up=True) if wasted >= _WASTE_LITRES else recipe
+    much = wasted >= knowledge.figures["left-over-worth-a-word-litres"].typical
+    return solve(offers, windows, fetchable=offered, use_up=True) if much else recipe
 
 
 def _buildable(recipe: Recipe, aim: str | None, knowledge: Knowledge) -> Recipe:

@@ -22,8 +22,6 @@ from advisor.knowledge.shapes import Material
 WEEKS = 52
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _KEEPS_LONG = ("months", "years")
-#: What may be fetched in a month beside what comes, in sacks: more is another household. Our own estimate.
-_FETCH_MOST = 4
 #: What leaving out a litre weighs: grass can lie where it was mown; for scraps and litter another way has to be found,
 #: and they bring rats and flies meanwhile. Our own estimate.
 _NO_OTHER_WAY = 3.0
@@ -74,7 +72,8 @@ def flows(household: Household, begins: int, talk: Consultation, knowledge: Know
         open_brown = material.role == "brown" and material.structure != "matting" and not material.seasons
         if material.fetch and open_brown and name not in found and not is_barred(talk, name, method):
             size = measure_figure("sack", household, knowledge).typical
-            stream = Stream(name, typical(material), (0.0,) * WEEKS, size, keeps=True, fetch_most=_FETCH_MOST)
+            most = round(knowledge.figures["fetched-sacks-a-month"].typical)
+            stream = Stream(name, typical(material), (0.0,) * WEEKS, size, keeps=True, fetch_most=most)
             yield Flow(stream, material, "sack", knowledge.measures["sack"].name, fetched_only=True)
 
 

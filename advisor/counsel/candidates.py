@@ -12,7 +12,7 @@ from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.blend.substitute import Goal
 from advisor.counsel.ingredients import BODY_ROLES
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Reach
 from advisor.counsel.stock import HORIZON_WEEKS, Lot, measure_figure, nature
@@ -146,7 +146,6 @@ class Larder:
         elif reach != "on-hand" and "kitchen" in material.traits and not material.fetch:
             weekly = figure(self.knowledge.figures, "kitchen-scraps-litres-per-person-week").typical
             most_l = self.knowledge.figures["household-people"].typical * HORIZON_WEEKS * weekly
-        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
         step = 0.5 if self.knowledge.measures[measure].halves else 1.0
         offer = Offer(
             id=name,
@@ -154,7 +153,7 @@ class Larder:
             unit_l=size,
             at_most=math.floor(most_l / size / step + 1e-9) * step,
             step=step,
-            share_cap=min(caps) if caps else None,
+            share_cap=share_cap(self.talk, name),
         )
         return Candidate(name, material, offer, measure, self.knowledge.measures[measure].name, reach)
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
@@ -165,7 +165,8 @@ class Supplies:
 
     def _most(self, name: str, litres: float) -> float:
         """Litres that such a heap may have of it at most."""
-        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
+        cap = share_cap(self.talk, name)
+        caps = [] if cap is None else [cap]
         if self.knowledge.materials[name].role == "green" and "dusty" not in self.knowledge.materials[name].traits:
             caps.append(self.knowledge.figures["green-for-potash-pct"].typical / 100)
         return min(caps) * litres if caps else math.inf

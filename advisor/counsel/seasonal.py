@@ -10,7 +10,7 @@ from itertools import accumulate
 from advisor.blend.spread import typical
 from advisor.blend.year import Stream
 from advisor.counsel.ingredients import BODY_ROLES
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.seasons import season_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import Lot, lots, measure_figure
@@ -115,7 +115,6 @@ def _flow(
             there += lot.litres.typical
         elif weeks:
             comes[_first_of(weeks)] += lot.litres.typical
-    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
     measure, size = _measure([lot for lot, _ in told], household, knowledge, keeps)
     stream = Stream(
         id=name,
@@ -124,7 +123,7 @@ def _flow(
         unit_l=size,
         keeps=keeps,
         there_l=there,
-        share_cap=min(caps) if caps else None,
+        share_cap=share_cap(talk, name),
         spare=_NO_OTHER_WAY if {"kitchen", "farm-manure"} & set(material.traits) else 1.0,
     )
     return Flow(stream, material, measure, knowledge.measures[measure].name)

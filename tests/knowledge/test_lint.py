@@ -32,6 +32,7 @@ METHOD = """
 [row]
 name = "row"
 about = "a long pile"
+form = "stacked"
 heats = true
 [row.weeks]
 range = [10, 20, 30]

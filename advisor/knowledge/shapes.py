@@ -41,6 +41,7 @@ class Source(Shape):
     year: int | None = None
     undated: bool = False  # what was read shows no year
     place: str = ""  # chapter, table, page or address
+    whole: bool = False  # a page or a leaflet that is cited as a whole
     standing: Standing
     kind: Literal["", "trial", "standard"] = ""  # what was measured, or how to measure; empty: advice, tables, the rest
     note: str = ""

@@ -33,8 +33,8 @@ def source_incomplete(view: View) -> Iterator[Finding]:
             missing.append("a publisher")
         if source.standing == "read" and source.year is None and not source.undated:
             missing.append("a year (or undated = true)")
-        if source.standing == "read" and not source.place:
-            missing.append("a place")
+        if source.standing == "read" and not (source.place or source.whole):
+            missing.append("a place (or whole = true)")
         if missing:
             yield Finding("rules/sources.toml", name, f"cannot be looked up: it needs {' and '.join(missing)}")
 

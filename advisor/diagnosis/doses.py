@@ -41,9 +41,6 @@ BY_THE_LOAD = {
 _HALVES_UP_TO = 8
 #: More buckets than this are counted in barrows.
 _BUCKETS_AT_MOST = 12
-#: A dose that moves C:N by less than this share, and moisture by fewer points than that, is moot. Our estimate.
-_MOVES_CN = 0.1
-_MOVES_MOISTURE = 2.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +98,7 @@ class Apothecary:
         goal = self.knowledge.figures["cure-moisture-pct"].typical
         before = self.account.moisture_pct
         litres = mix.water_to_add_kg(self.account.parts, goal)
-        if litres <= 0 or goal - before < _MOVES_MOISTURE:
+        if litres <= 0 or goal - before < self.knowledge.figures["dose-moot-moisture-points"].typical:
             return self._moot("water", "water", f"moisture is about {before:.0f} %", moisture=before)
         cans = max(1, round(litres / can))
         each = "one can" if cans == 1 else f"about {cans} cans, one at a time"
@@ -172,10 +169,11 @@ class Apothecary:
         litres = count * size
         parts = [*self.account.parts, Part(composition, litres / 1000 * composition.density_kg_m3)]
         after, drier = mix.carbon_nitrogen(parts), mix.moisture_pct(parts)
+        moot = self.knowledge.figures["dose-moot-carbon-nitrogen-pct"].typical / 100
         moved = []
-        if not math.isinf(before) and abs(after - before) >= _MOVES_CN * before:
+        if not math.isinf(before) and abs(after - before) >= moot * before:
             moved.append(f"C:N from about {before:.0f} to {after:.0f}")
-        if abs(wet - drier) >= _MOVES_MOISTURE:
+        if abs(wet - drier) >= self.knowledge.figures["dose-moot-moisture-points"].typical:
             moved.append(f"moisture from about {wet:.0f} to {drier:.0f} %")
         if not moved and not math.isinf(before):
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)

@@ -13,9 +13,6 @@ from advisor.soil import spreading
 from advisor.soil_counsel.shapes import BedDressed
 from advisor.units import Units, length_text
 
-#: A yearly dressing that brings so many times the phosphate that crops carry off is worth a word. Our own threshold.
-_WORTH_A_WORD = 2
-
 
 def warnings(dressed: Sequence[BedDressed], wants: Sequence[str], figures: Figures, units: Units) -> Iterable[Line]:
     """Lines of warning for beds and what each wants, a key of ground.WANTS."""
@@ -48,7 +45,7 @@ def _phosphate(dressed: Sequence[BedDressed], wants: Sequence[str], figures: Fig
         for want, one in zip(wants, dressed, strict=True)
         if want == "upkeep" and one.litres > 0
     }
-    much = {bed: ratio for bed, ratio in times.items() if ratio >= _WORTH_A_WORD}
+    much = {bed: ratio for bed, ratio in times.items() if ratio >= figures["phosphate-times-worth-a-word"].typical}
     if not much:
         return
     low, high = min(much.values()), max(much.values())

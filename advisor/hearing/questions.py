@@ -93,8 +93,8 @@ _NO_SUBJECT = listed(
 #: What may be asked of something: "can tea bags go in".
 _MAY_DO = listed(
     "go be get come rot compost break decompose work stay live survive cause help harm hurt attract kill make turn "
-    "need heat smell last freeze carry spread grow do have happen stop start take cope eat like manage count matter draw "
-    "breed become ferment spoil burn poison"
+    "need heat smell last freeze carry spread grow do have happen stop start take cope eat like manage count "
+    "matter draw breed become ferment spoil burn poison"
 )
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 

@@ -21,9 +21,9 @@ def aiming(rule_id: str, aim: float) -> Knowledge:
     """The rule base with another aim, and its window about it, in one rule."""
     edges = {"low": aim - 1, "aim": aim, "high": aim + 1}
     rule = KNOWLEDGE.rule(rule_id)
-    then = tuple(replace(each, value=edges.get(each.attribute, each.value)) for each in rule.then)
+    then = tuple(each._replace(value=edges.get(each.attribute, each.value)) for each in rule.then)
     return replace(
-        KNOWLEDGE, rules=tuple(replace(each, then=then) if each is rule else each for each in KNOWLEDGE.rules)
+        KNOWLEDGE, rules=tuple(each._replace(then=then) if each is rule else each for each in KNOWLEDGE.rules)
     )
 
 

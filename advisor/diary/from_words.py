@@ -12,7 +12,7 @@ from datetime import date
 from advisor.diary.entries import ToKeep, Told, Vessel, VesselKind
 from advisor.diary.far_off import far_off
 from advisor.diary.told_items import Item, items_told
-from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of
+from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of, vessels_of
 from advisor.hearing.diary_line import DiaryLine, diary_line
 from advisor.hearing.shapes import Heard
 from advisor.hearing.vessels import VesselNamed
@@ -81,7 +81,7 @@ def noted(
     entries: list[ToKeep] = []
     try:
         for item in items or ([] if line.ages else [_note(text)]):
-            entries.append(_entry(item, line, which, text, today))
+            entries += _entries(item, line, which, text, today)
         begun = tuple(_begun(line, which, today))
     except Unsure as unsure:
         return Noted(heard=heard, asks=str(unsure), unsure=True)
@@ -109,18 +109,33 @@ def _once(entries: Iterable[ToKeep]) -> Iterator[ToKeep]:
             yield one
 
 
-def _entry(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: date) -> ToKeep:
+def _entries(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: date) -> Iterator[ToKeep]:
+    """The entries of something told: one for each vessel and each day that it is told of."""
     told = item.told.model_copy(update={"materials": tuple(item.materials)}) if item.materials else item.told
-    first, last, exact = _day_of(item, line, today)
-    if not exact:
-        told = told.model_copy(update={"first": first, "last": last})
-    day = first + (last - first) // 2
-    if item.kind == "weather":
-        return ToKeep(day=day, kind="weather", told=told, said=text)
-    named = _named_for(item, line)
-    if named is not None and named.into and item.kind in ("moved", "buried") and not item.materials:
-        named = None  # "moved it into the next bay": it is the one that was spoken of
-    vessel = vessel_of(named, which, another=item.kind == "begun", kinds=_kinds_for(item))
+    for first, last in _days_of(item, line, today):
+        day = first + (last - first) // 2
+        on = told if first == last else told.model_copy(update={"first": first, "last": last})
+        if item.kind == "weather":
+            yield ToKeep(day=day, kind="weather", told=on, said=text)
+            continue
+        named = _named_for(item, line)
+        if named is not None and named.into and item.kind in ("moved", "buried") and not item.materials:
+            named = None  # "moved it into the next bay": it is the one that was spoken of
+        another, kinds = item.kind == "begun", _kinds_for(item)
+        for vessel in vessels_of(named, line.vessels, which, another=another, kinds=kinds):
+            yield _entry(item, vessel, on, day, named, line, which, text)
+
+
+def _entry(
+    item: Item,
+    vessel: tuple[str, VesselKind],
+    told: Told,
+    day: date,
+    named: VesselNamed | None,
+    line: DiaryLine,
+    which: WhichVessel,
+    text: str,
+) -> ToKeep:
     into = next((one for one in line.vessels if one.into), None)
     goes = into is not None and item.kind in ("moved", "buried", "spread") and into is not named
     goal = vessel_of(into, replace(which, of=None), another=False, kinds=()) if goes else None
@@ -134,6 +149,10 @@ def _entry(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: da
         into=goal[0] if goal is not None else "",
         into_kind=goal[1] if goal is not None else "heap",
     )
+
+
+#: What is done on one day after another with the same words.
+_REPEATED = frozenset({"turned", "watered", "fed", "drained", "checked"})
 
 
 def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
@@ -157,8 +176,8 @@ def _named_for(item: Item, line: DiaryLine) -> VesselNamed | None:
     return next(iter(same or named), None)
 
 
-def _day_of(item: Item, line: DiaryLine, today: date) -> tuple[date, date, bool]:
-    """The day of something told, as the first and the last that it may be, and whether that is one day.
+def _days_of(item: Item, line: DiaryLine, today: date) -> Iterator[tuple[date, date]]:
+    """The days on which something was, each as the first and the last that it may be: two of "Monday and Friday".
 
     A day of its own part of the line goes first; then one that leads the line, then one at its very end. A deed goes
     by the deed before it, and a reading is of today.
@@ -180,8 +199,11 @@ def _day_of(item: Item, line: DiaryLine, today: date) -> tuple[date, date, bool]
         elif before and item.kind not in ("reading", "trouble", "cure", "note"):
             chosen = before[-1]
     if chosen is None:
-        return today, today, True
-    return chosen.when.first, chosen.when.last, chosen.when.first == chosen.when.last
+        yield today, today
+        return
+    yield chosen.when.first, chosen.when.last
+    if item.kind in _REPEATED:
+        yield from ((one.when.first, one.when.last) for one in days if one.beside and one.start > chosen.start)
 
 
 def _begun(line: DiaryLine, which: WhichVessel, today: date) -> Iterator[Vessel]:

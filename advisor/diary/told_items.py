@@ -96,6 +96,8 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
     stuff = _stuff(line, deeds, logging=logging)
     for item in deeds:
         item.materials += [told for told, _, at in stuff if at is item]
+        if item.kind in _TAKES_IN and not item.materials:
+            item.materials += _spoken_of(item, line)
         if item.kind in _MEASURED and not item.materials:
             item.materials += [
                 MaterialTold(count=count, measure=measure)
@@ -156,6 +158,19 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
         if deed is not None and one.ids:
             found.append((MaterialTold(material=one.ids[0], name=one.said), one.start, deed))
     return found
+
+
+def _spoken_of(deed: Item, line: DiaryLine) -> list[MaterialTold]:
+    """What "them" or "it" behind a deed means: the stuff that was named last before it."""
+    behind = line.heard.text[deed.end :].split()[:1]
+    within = line.heard.text[deed.start : deed.end].split()[-1:]
+    if not _PRONOUNS.intersection(word.casefold().strip(",.") for word in (*behind, *within)):
+        return []
+    before = [one for one in line.heard.materials if one.end <= deed.start and one.stance == "told" and one.ids]
+    return [MaterialTold(material=one.ids[0], name=one.said) for one in before[-1:]]
+
+
+_PRONOUNS: Final = frozenset({"them", "it", "these", "those"})
 
 
 def _within(amount: HeardAmount, deed: Item) -> bool:
@@ -273,6 +288,8 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
     drained = any(one.name == "deed.drained" for one in heard.told)
     for fact in heard.told:
         kind, _, name = fact.name.partition(".")
+        if name == "steam":
+            yield Item("reading", fact.start, fact.end, Told(signs={"looks": ("steam",)}), [])
         if kind != "sign" or any(start < fact.end and fact.start < end for start, end in done):
             continue  # what a deed or a figure says itself
         if name == "progress" and any(one.of == "height" for one in line.lengths):
@@ -284,7 +301,7 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
             if not any(one.start <= fact.start < one.end for one in line.days):
                 yield Item("weather", fact.start, fact.end, told, [])
             continue
-        if name in _NOT_SEEN:
+        if name in _NOT_SEEN or (name in _AS_IT_WAS and _as_before(line, fact)):
             continue
         concept = concepts.get(fact.concept)
         bad = concept is not None and concept.bad and (fact.name, fact.value) in concept.facts and name not in _READ_OFF
@@ -295,6 +312,14 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
         concept = concepts.get(fact.concept)
         if kind == "sign" and (name, fact.value) in away and concept is not None and concept.bad:
             yield Item("cure", fact.start, fact.end, Told(signs={name: (fact.value,)}), [])
+
+
+#: What "no change" says in a talk about a heap that stands still; in a diary it compares with the last entry.
+_AS_IT_WAS: Final = frozenset({"progress", "looks"})
+
+
+def _as_before(line: DiaryLine, fact: Fact) -> bool:
+    return any(start < fact.end and fact.start < end for start, end in line.as_before)
 
 
 def own_day(line: DiaryLine, at: int) -> bool:

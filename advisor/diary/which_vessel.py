@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -66,6 +66,38 @@ def vessel_of(
     if another and named.another:
         return _free(named.kind, which), _kind(named.kind)
     return _by_kind(named.kind, which, another=another)
+
+
+def vessels_of(
+    named: VesselNamed | None,
+    row: Sequence[VesselNamed],
+    which: WhichVessel,
+    *,
+    another: bool,
+    kinds: Sequence[VesselKind],
+) -> Iterator[tuple[str, VesselKind]]:
+    """The vessels that something is told of: the one that is named, those in a row with it, or each of its kind.
+
+    Args:
+        row: all that the line names, in order.
+
+    Raises:
+        Unsure: several may be meant, or none is there.
+    """
+    if named is None or named not in row:
+        yield vessel_of(named, which, another=another, kinds=kinds)
+        return
+    first = last = row.index(named)
+    while row[first].beside:
+        first -= 1
+    while last + 1 < len(row) and row[last + 1].beside:
+        last += 1
+    for one in row[first : last + 1]:
+        alike = [each for each in which.in_use if each.kind in _MEANS.get(one.kind, {one.kind})]
+        if one.every and alike:
+            yield from ((each.name, each.kind) for each in alike)
+        else:
+            yield vessel_of(one, which, another=another, kinds=kinds)
 
 
 def _unnamed(which: WhichVessel, kinds: Sequence[VesselKind]) -> tuple[str, VesselKind]:

@@ -27,11 +27,15 @@ class LengthTold:
 
 @dataclass(frozen=True, slots=True)
 class DayTold:
-    """A day, or the first and the last that it may be, with its characters in the line."""
+    """A day, or the first and the last that it may be, with its characters in the line.
+
+    `beside` tells that it stands in a row with the one before: "Wednesday and again on Saturday".
+    """
 
     when: When
     start: int
     end: int
+    beside: bool = False
 
 
 def parts_line(finder: Finder, at: int) -> bool:
@@ -128,13 +132,29 @@ def places_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
                 yield place, words[at].start, words[at].end
 
 
+def as_before_told(finder: Finder) -> Iterator[tuple[int, int]]:
+    """Words which say that it is as it was when it was told of last, as first and last place: "no change"."""
+    for at in range(len(finder.line.words)):
+        ends = finder.things("vessel-as-before", at)
+        if ends:
+            yield at, max(ends)
+
+
 def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
     """Days on which something was done; how old a heap is, and since when something lasts, are no such days."""
     words = finder.line.words
+    behind = -1
     for when in times(finder, today):
         if when.since or is_age(finder, when):
             continue
-        yield DayTold(when, words[when.start].start, words[when.end - 1].end)
+        between = {word.form for word in words[behind : when.start]} if behind >= 0 else {""}
+        row = bool(between) and between <= _BETWEEN_DAYS
+        yield DayTold(when, words[when.start].start, words[when.end - 1].end, beside=row)
+        behind = when.end
+
+
+#: What stands between two days of a row.
+_BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
 
 
 def is_age(finder: Finder, when: When) -> bool:

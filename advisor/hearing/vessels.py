@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from advisor.hearing.cutting import cut
 from advisor.hearing.facts import VESSELS, things_in
@@ -32,6 +32,8 @@ class VesselNamed:
         into: whether the stuff of another goes into it.
         another: whether it is said to be a new one.
         said: its words as they were typed.
+        beside: whether what is said of the one before is said of it too: "the north heap and the south heap".
+        every: whether all of its kind are meant: "both heaps".
     """
 
     kind: str
@@ -42,6 +44,8 @@ class VesselNamed:
     into: bool = False
     another: bool = False
     said: str = ""
+    beside: bool = False
+    every: bool = False
 
 
 def vessel_kind(name: str, knowledge: Knowledge) -> str:
@@ -59,7 +63,44 @@ def vessels_named(finder: Finder, known: Sequence[tuple[str, str]]) -> list[Vess
     """
     named = list(_known(finder, known))
     others = [one for one in named_by_kind(finder) if not any(_overlap(one, other) for other in named)]
-    return sorted([*named, *others], key=lambda one: one.start)
+    found = sorted([*named, *others], key=lambda one: one.start)
+    found = sorted([*found, *_cut_short(finder, found, known)], key=lambda one: one.start)
+    return list(_beside(finder, found))
+
+
+def _cut_short(finder: Finder, found: Sequence[VesselNamed], known: Sequence[tuple[str, str]]) -> Iterator[VesselNamed]:
+    """Vessels whose noun stands behind another: the north heap of "north and south heap"."""
+    words = finder.line.words
+    names = {name.casefold(): name for name, _ in known}
+    for one in found:
+        first = next(at for at, word in enumerate(words) if word.end > one.start)
+        last = next(at for at in range(first, len(words)) if words[at].end >= one.end)
+        at = first - 1 - (words[first - 1].form in _ARTICLES if first else 0)
+        if at < 1 or last == first or words[at].form not in _AND or not finder.things("vessel-naming", at - 1):
+            continue
+        start = at - 1
+        while start > 0 and finder.things("vessel-naming", start - 1):
+            start -= 1
+        said = " ".join(word.form for word in (*words[start:at], words[last]))
+        name = names.get(said, said)
+        yield VesselNamed(one.kind, name, words[start].start, words[at - 1].end, known=said in names, into=one.into)
+
+
+def _beside(finder: Finder, found: Sequence[VesselNamed]) -> Iterator[VesselNamed]:
+    """Vessels in order, with those marked that stand in a row: "the north heap and the south heap"."""
+    words = finder.line.words
+    for number, one in enumerate(found):
+        before = found[number - 1] if number else None
+        between = [word.form for word in words if before and before.end <= word.start and word.end <= one.start]
+        row = bool(before) and bool(_AND.intersection(between)) and set(between) <= _AND | _ARTICLES
+        yield replace(one, beside=True) if row and not one.into else one
+
+
+#: What joins two names in a row, and what may stand before the second.
+_AND = frozenset({"and", "&", "+"})
+_ARTICLES = frozenset({"the", "my", "our"})
+#: Before a plural they mean each of a kind.
+_EVERY = frozenset({"both", "all", "every", "each"})
 
 
 def _overlap(one: VesselNamed, other: VesselNamed) -> bool:
@@ -116,6 +157,7 @@ def named_by_kind(finder: Finder) -> Iterator[VesselNamed]:
             words[last - 1].end,
             into=_goes_into(finder, first),
             another=first > 0 and words[first - 1].form in ("new", "another"),
+            every=not tells and any(words[at].form in _EVERY for at in range(max(0, first - 3), first)),
         )
 
 
@@ -123,7 +165,7 @@ def _is_measure(finder: Finder, first: int, start: int, end: int) -> bool:
     """Whether it counts stuff and is no vessel: "2 buckets", "a bucket of leaves", "bin bags"."""
     words = finder.line.words
     following = words[end].form if end < len(words) else ""
-    if following == "of" or words[end - 1].form in ("buckets", "pails"):
+    if following == "of" or words[end - 1].form in ("buckets", "pails", "tubs"):
         return True
     for at in range(max(0, first - 3), first):
         amount = finder.spoken.amount(at)

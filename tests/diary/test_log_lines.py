@@ -64,7 +64,9 @@ def read(today: date, have: list[str], say: str) -> list[str]:
     return [*(short(one, today) for one in found.entries), *begun]
 
 
-@pytest.mark.parametrize(("today", "have", "say", "kept"), [*cases("seen"), *cases("held"), *cases("fresh")])
+@pytest.mark.parametrize(
+    ("today", "have", "say", "kept"), [*cases("seen"), *cases("held"), *cases("fresh"), *cases("mended")]
+)
 def test_a_line_is_kept_as_it_was_meant(today: date, have: list[str], say: str, kept: list[str]) -> None:
     assert sorted(read(today, have, say)) == sorted(kept)
 

@@ -41,6 +41,11 @@ class Noted:
     dated: bool = False
     heard: Heard | None = None
 
+    @property
+    def vessel(self) -> str:
+        """The vessel that the line was about last; empty if it was about none."""
+        return next((one.vessel for one in reversed(self.entries) if one.vessel), "")
+
 
 def noted(
     text: str,

@@ -67,6 +67,8 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
     if stuff:
         lead = _WITH.get(kind, f"{said}:") if said else ""
         said = f"{lead} {joined(stuff)}".strip()
+    if told.bed:
+        said = f"{said} on the {told.bed}"
     if told.deed:
         named = knowledge.notices.get("due", {}).get(told.deed)
         parts.append(getattr(named, "name", told.deed.replace("-", " ")))

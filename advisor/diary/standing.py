@@ -151,10 +151,20 @@ def _stage(record: Record, vessel: Vessel, entries: Sequence[Entry]) -> str:
             stage = "working"
         elif one.kind in ("closed", "buried"):
             stage = one.kind
+        elif _looks_ready(one):
+            stage = "ready"
     own = record.of(vessel.name)
     if not entries and any(one.kind in ("emptied", "moved") for one in own):
         return "empty"
     return stage
+
+
+def _looks_ready(one: Entry) -> bool:
+    """Whether an entry tells that it looks ready: then it is tested and used, and turned no more."""
+    signs = one.told.signs
+    return one.kind == "reading" and (
+        "looks-ready" in signs.get("progress", ()) or "crumbly" in signs.get("texture", ())
+    )
 
 
 def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:

@@ -44,6 +44,8 @@ _WITH_STUFF: Final = frozenset(
 #: Deeds of which it is told how much, whatever it is of.
 _MEASURED: Final = frozenset({"watered", "drained", "harvested", "emptied", "sieved", "spread"})
 _TAKES_IN: Final = frozenset({"begun", "went in", "fed"})
+#: What heaps and worms make, by its ids in rules/materials/.
+_MADE: Final = frozenset({"finished-compost", "worm-castings", "leaf-mould"})
 #: Signs that tell of a deed told beside them, or are kept as figures, days and weather of their own.
 _NOT_SEEN: Final = frozenset(
     {
@@ -55,7 +57,6 @@ _NOT_SEEN: Final = frozenset(
         "cover",
         "turned",
         "built",
-        "heat_before",
         "access",
         "holds",
         "packed",
@@ -107,6 +108,12 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
     deeds = [one for one in deeds if one.kind != "went in" or one.materials]  # of what went in, it is told what
     loose = [(told, start) for told, start, at in stuff if at is None]
     yield from deeds
+    made = [(told, start) for told, start in loose if told.material in _MADE]
+    if made:  # what a heap makes does not go into it: it was taken out, or went on a bed
+        bed = next((name for name, start, _ in line.beds if start > made[0][1]), "")
+        kind: EntryKind = "spread" if bed else "harvested"
+        yield Item(kind, made[0][1], made[0][1], Told(bed=bed), [told for told, _ in made])
+    loose = [one for one in loose if one not in made]
     if loose:
         yield Item("went in", loose[0][1], loose[0][1], Told(), [told for told, _ in loose])
     yield from _readings(line)
@@ -119,12 +126,20 @@ def _deeds(line: DiaryLine) -> Iterator[Item]:
     for fact in told:
         # a longer way of saying holds a shorter one: "moved it into the next bay" is also heard as a turning
         if not any(other is not fact and other.start <= fact.start and fact.end < other.end for other in told):
-            yield Item(KIND_OF[fact.name], fact.start, fact.end, Told(), [])
+            yield Item(KIND_OF[fact.name], fact.start, fact.end, Told(bed=_bed(line, fact)), [])
     into = next((one for one in line.vessels if one.into), None)
     if into is not None and not any(KIND_OF[fact.name] in ("moved", "buried", "spread") for fact in told):
         source = any(not one.into for one in line.vessels)
         if source:
             yield Item("moved", line.vessels[0].start, into.end, Told(), [])
+
+
+def _bed(line: DiaryLine, fact: Fact) -> str:
+    """The bed that stuff was spread on, if the deed is a spreading."""
+    if KIND_OF[fact.name] != "spread":
+        return ""
+    part = line.part(fact.start)
+    return next((name for name, start, _ in line.beds if line.part(start) == part and start > fact.start), "")
 
 
 def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tuple[MaterialTold, int, Item | None]]:
@@ -286,6 +301,7 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
     done = [(one.start, one.end) for one in heard.told if one.name in KIND_OF]
     done += [(one.start, one.end) for one in heard.facts if one.name == "sign.degrees"]
     drained = any(one.name == "deed.drained" for one in heard.told)
+    measured = any(one.name == "sign.degrees" for one in heard.facts)
     for fact in heard.told:
         kind, _, name = fact.name.partition(".")
         if name == "steam":
@@ -301,6 +317,8 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
             if not any(one.start <= fact.start < one.end for one in line.days):
                 yield Item("weather", fact.start, fact.end, told, [])
             continue
+        if name == "heat_before" and measured:
+            continue  # the reading tells it
         if name in _NOT_SEEN or (name in _AS_IT_WAS and _as_before(line, fact)):
             continue
         concept = concepts.get(fact.concept)

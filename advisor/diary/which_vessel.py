@@ -68,6 +68,19 @@ def vessel_of(
     return _by_kind(named.kind, which, another=another)
 
 
+def meant_in(named: Sequence[VesselNamed], which: WhichVessel) -> Vessel | None:
+    """The vessel of the diary that a line is about: the first that it names, or the only one that it can be about."""
+    for one in (*named, None):
+        try:
+            name, _ = vessel_of(one, which, another=False, kinds=())
+        except Unsure:
+            continue
+        found = next((each for each in which.vessels if each.name == name), None)
+        if found is not None:
+            return found
+    return None
+
+
 def vessels_of(
     named: VesselNamed | None,
     row: Sequence[VesselNamed],

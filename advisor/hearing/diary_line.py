@@ -13,6 +13,7 @@ from advisor.hearing.measured import (
     DayTold,
     LengthTold,
     as_before_told,
+    beds_told,
     days_told,
     filled_told,
     is_age,
@@ -51,6 +52,7 @@ class DiaryLine:
         ages: days on which a vessel was begun, by how old it is said to be.
         breaks: characters at which one part of the line ends and another begins.
         places: where in a vessel something was read: "middle", "edge", "top" or "bottom", with its characters.
+        beds: what compost is said to go on, with its characters: "onion bed".
         as_before: characters of words which say that it is as it was when it was told of last: "no change".
     """
 
@@ -65,6 +67,7 @@ class DiaryLine:
     breaks: tuple[int, ...]
     places: tuple[tuple[str, int, int], ...]
     as_before: tuple[tuple[int, int], ...] = ()
+    beds: tuple[tuple[str, int, int], ...] = ()
 
     def part(self, at: int) -> int:
         """The number of the part of the line in which a character stands."""
@@ -104,6 +107,7 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
         tuple(sorted({*marks, *(line[one.start].start for one in finder.line.clauses if 0 < one.start < len(line))})),
         tuple(places_told(finder)),
         tuple((line[at].start, line[end - 1].end) for at, end in as_before_told(finder)),
+        tuple(beds_told(finder)),
     )
 
 

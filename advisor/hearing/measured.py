@@ -153,6 +153,33 @@ def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
         behind = when.end
 
 
+def beds_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
+    """What compost is said to go on, as it was said without its article: "onion bed" of "on the onion bed"."""
+    words = finder.line.words
+    for at in range(len(words) - 1):
+        if words[at].form not in _ONTO | _DRESSED:
+            continue
+        first = at + 2 if words[at + 1].form in _THE else at + 1
+        last = first
+        while last < len(words) and last - first < _LONGEST_BED and words[last].form.replace("'", "").isalpha():
+            if words[last].form in _NO_BED:
+                break
+            last += 1
+        named = [word.form for word in words[first:last]]
+        if named and (first == at + 2 or named[-1] in _BEDS):
+            yield " ".join(named), words[first].start, words[last - 1].end
+
+
+_ONTO = frozenset({"on", "onto", "over", "round", "around", "across", "under", "to"})
+_DRESSED = frozenset({"mulched", "dressed", "fed"})  # "mulched the roses"
+_THE = frozenset({"the", "my", "our"})
+_BEDS = frozenset({"bed", "beds", "border", "borders", "patch", "plot", "garden", "lawn"})
+#: Where the name of a bed ends.
+_NO_BED = _ONTO | {"and", "from", "with", "in", "at", "then", "today", "yesterday", "this", "last", "before", "where"}
+_NO_BED |= {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "heap", "bin", "tumbler"}
+_LONGEST_BED = 4  # words
+
+
 #: What stands between two days of a row.
 _BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
 

@@ -55,6 +55,12 @@ def vessel_kind(name: str, knowledge: Knowledge) -> str:
     return next((one.kind for one in reversed(list(named_by_kind(finder)))), "")
 
 
+def vessels_in(text: str, knowledge: Knowledge, known: Sequence[tuple[str, str]]) -> list[VesselNamed]:
+    """The vessels that a line names, in order; `known` are names and kinds of those there are."""
+    words = vocabulary_for(knowledge)
+    return vessels_named(Finder(cut(text, words.english), words, knowledge), known)
+
+
 def vessels_named(finder: Finder, known: Sequence[tuple[str, str]]) -> list[VesselNamed]:
     """The vessels that a line names, in order.
 
@@ -65,7 +71,16 @@ def vessels_named(finder: Finder, known: Sequence[tuple[str, str]]) -> list[Vess
     others = [one for one in named_by_kind(finder) if not any(_overlap(one, other) for other in named)]
     found = sorted([*named, *others], key=lambda one: one.start)
     found = sorted([*found, *_cut_short(finder, found, known)], key=lambda one: one.start)
+    found = [one for one, behind in zip(found, (*found[1:], None), strict=False) if not _holds(finder, one, behind)]
     return list(_beside(finder, found))
+
+
+def _holds(finder: Finder, one: VesselNamed, behind: VesselNamed | None) -> bool:
+    """Whether a bare "heap" stands in the vessel that is named behind it: "started a heap in the first bay"."""
+    if behind is None or one.name or one.known or one.kind != "heap" or behind.kind not in ("bay", "bin", "tumbler"):
+        return False
+    between = [word.form for word in finder.line.words if one.end <= word.start and word.end <= behind.start]
+    return between[:1] == ["in"] and set(between) <= {"in"} | _ARTICLES
 
 
 def _cut_short(finder: Finder, found: Sequence[VesselNamed], known: Sequence[tuple[str, str]]) -> Iterator[VesselNamed]:

@@ -9,17 +9,30 @@ from datetime import date
 from pathlib import Path
 
 from advisor.diagnosis.signs import METHOD_OF
+from advisor.diary.batches import Batch, batch_told
 from advisor.diary.due import DueList, due_list, settled, shipped_care_engine, south_told, week_list
 from advisor.diary.due_lines import due_lines
 from advisor.diary.entries import VESSEL_KINDS, ToKeep, Vessel, VesselKind
 from advisor.diary.from_words import Noted, noted
 from advisor.diary.saying import kept_text
 from advisor.diary.standing import Now
+from advisor.diary.store import Diary
+from advisor.diary.told_items import KIND_OF
 from advisor.diary.vessels import Record, keep, read_record, take_back
+from advisor.diary.which_vessel import WhichVessel, meant_in
 from advisor.errors import HouseholdError
 from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
+from advisor.hearing.vessels import vessels_in
 from advisor.knowledge.base import Knowledge
+from advisor.talk.diary_answers import (
+    asked_of_diary,
+    harvested_litres,
+    last_time_reply,
+    litres_said,
+    ready_reply,
+    where_reply,
+)
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
@@ -44,6 +57,7 @@ class DiaryLanding:
             today: the day; that of the clock if left out.
         """
         self._path, self._knowledge, self._today = path, knowledge, today
+        self._spoken = ""  # the vessel that was spoken of last
         self._named = False  # whether the person was told that it lands
         self._questioned = ""  # the line whose far-off figure was questioned
         self._moves = 0  # of the talk, before the last line
@@ -84,6 +98,8 @@ class DiaryLanding:
         again = heard.text.strip().casefold() == self._questioned
         of = self._about(record, heard, name)
         read = noted(heard.text, self._knowledge, self._day, record.vessels, of=of, logging=False, sure=again)
+        if read.vessel:
+            self._spoken = read.vessel
         self._questioned = heard.text.strip().casefold() if read.far_off else ""
         entries = [one for one in read.entries if one.kind in _LANDS]
         if read.asks:
@@ -100,9 +116,10 @@ class DiaryLanding:
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:
         """The vessel that the talk is about: by its name, the only one there is, or a first one by its kind."""
         in_use = [one for one in record.vessels if one.ended is None]
-        called = record.vessel(name) if name else None
-        if called is not None:
-            return called
+        for one in (name, self._spoken):
+            called = record.vessel(one) if one else None
+            if called is not None and called.ended is None:
+                return called
         if in_use:
             return None  # which of them it is, the line says, or it is asked
         kind: VesselKind = next((one for one in VESSEL_KINDS if one == heard.about and one in METHOD_OF), "heap")
@@ -117,6 +134,77 @@ class DiaryLanding:
         except HouseholdError as error:
             return (Reply("lost", upper(f"{error.message}.")),)
         return (Reply("answer", "I took that out of the diary."),) if numbers else ()
+
+    # ------------------------------------------------------------ what the diary answers
+
+    def batch_of(self, heard: Heard, name: str) -> Batch | None:
+        """What the diary tells of the batch that a line is about; nothing if it is not known which that is.
+
+        Args:
+            name: of the heap that the talk is about; empty if it has none.
+        """
+        if self._path is None:
+            return None
+        try:
+            record = read_record(self._path)
+        except HouseholdError:
+            return None
+        of = self._meant(record, heard, name)
+        return batch_told(record, of, self._day, self._knowledge) if of is not None else None
+
+    def _meant(self, record: Record, heard: Heard, name: str) -> Vessel | None:
+        if not record.vessels:
+            return None
+        known = [(one.name, one.kind) for one in record.vessels]
+        spoken = record.vessel(name or self._spoken)
+        return meant_in(vessels_in(heard.text, self._knowledge, known), WhichVessel(record.vessels, spoken))
+
+    def answers(self, heard: Heard, name: str, units: Units) -> tuple[Reply, ...]:
+        """Answers to questions that the diary can answer; what is told with them lands.
+
+        Args:
+            name: of the heap that the talk is about; empty if it has none.
+        """
+        asks = asked_of_diary(heard) if self._path is not None and not heard.dangers else ""
+        if not asks:
+            return ()
+        try:
+            told = self._land(heard, name)
+            record = read_record(self._path)
+            of = self._meant(record, heard, name)
+            found = self._answer(asks, heard, record, of, units)
+        except HouseholdError as error:
+            return (Reply("lost", upper(f"{error.message}.")),)
+        if found is None:
+            return ()
+        self._alone = True
+        if of is not None:
+            self._spoken = of.name
+        return (found, told) if told is not None else (found,)
+
+    def _answer(self, asks: str, heard: Heard, record: Record, of: Vessel | None, units: Units) -> Reply | None:
+        knowledge, today = self._knowledge, self._day
+        if asks == "where":
+            ground = Diary(knowledge, self._path).read().ground
+            castings = any("worm-castings" in one.ids for one in heard.materials)
+            litres = litres_said(heard, knowledge) or harvested_litres(record, of, today, knowledge)
+            batch = batch_told(record, of, today, knowledge) if of is not None else None
+            return where_reply(
+                ground,
+                litres,
+                castings=castings,
+                manure=batch is None or "manure" in batch.finished.holds,
+                knowledge=knowledge,
+                units=units,
+                today=today,
+            )
+        if of is None:
+            return None
+        if asks == "ready":
+            batch = batch_told(record, of, today, knowledge)
+            return ready_reply(batch, knowledge, units, today) if batch is not None else None
+        kinds = [KIND_OF[fact.name] for fact in heard.facts if fact.name in KIND_OF]
+        return last_time_reply(record, of.name, kinds, today)
 
     # ------------------------------------------------------------ what is due
 

@@ -78,13 +78,17 @@ def batch_told(record: Record, vessel: Vessel, today: date, knowledge: Knowledge
         vessel=vessel,
         begun=begun,
         went_in=went_in,
-        signs={**_signs(stuff, read, turned, today), **_mix(went_in, knowledge)},
+        signs={"method": (_method(vessel),), **_signs(stuff, read, turned, today), **_mix(went_in, knowledge)},
         finished=_finished(vessel, stuff, begun, read, turned, today, knowledge),
         hottest_c=max(read.values(), default=None),
         last_hot=max(hot, default=None),
         turnings=len(turned),
         sunk_pct=sunk,
     )
+
+
+def _method(vessel: Vessel) -> str:
+    return METHOD_OF.get(vessel.kind, "open-heap")
 
 
 def _readings(stuff: Sequence[Entry]) -> dict[date, float]:
@@ -168,7 +172,7 @@ def _finished(
     knowledge: Knowledge,
 ) -> Finished:
     """The batch as compost that may be ready: what it looks and smells like by the last entries, and its heat."""
-    words = {"method": METHOD_OF.get("heap" if vessel.kind == "bay" else vessel.kind, "open-heap")}
+    words = {"method": _method(vessel)}
     for one in stuff:
         signs = one.told.signs
         for value in signs.get("smell", ()):
@@ -185,11 +189,13 @@ def _finished(
                 words["reheats"] = _REHEATS[value]
     if _stays_cool(read, turned):
         words["reheats"] = "no"
+    elif read and read[max(read)] >= HOT_C and (today - max(read)).days <= _TURNED_LATELY:
+        words["reheats"] = "yes"  # it is at work
     last = [day for day, celsius in read.items() if celsius >= HOT_C] or [
         one.day for one in stuff if one.kind in (*_TAKES_IN, "closed", "buried")
     ]
     went_in = [each.material for one in stuff for each in one.told.materials if one.kind in _TAKES_IN]
-    held = {word for name in went_in if name in knowledge.materials for word in held_of(name, knowledge)}
+    held = {held_of(name, knowledge) for name in went_in if name in knowledge.materials}
     checks = (heat_log(begun, read, turned),) if read else ()
     return Finished(
         words=words,

@@ -141,6 +141,9 @@ def _entry(
     which: WhichVessel,
     text: str,
 ) -> ToKeep:
+    kind = item.kind
+    if kind == "spread" and vessel[1] == "fermented bucket":  # what has fermented is dug in, and lies on no bed
+        kind, told = "buried", told.model_copy(update={"materials": ()})
     into = next((one for one in line.vessels if one.into), None)
     goes = into is not None and item.kind in ("moved", "buried", "spread") and into is not named
     goal = vessel_of(into, replace(which, of=None), another=False, kinds=()) if goes else None
@@ -148,7 +151,7 @@ def _entry(
         vessel=vessel[0],
         vessel_kind=vessel[1],
         day=day,
-        kind=item.kind,
+        kind=kind,
         told=told,
         said=text,
         into=goal[0] if goal is not None else "",
@@ -169,16 +172,22 @@ def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
 
 def _named_for(item: Item, line: DiaryLine) -> VesselNamed | None:
     """The vessel that something is told of: named within its words, else before it, else anywhere in the line."""
+    part = line.part(item.start)
+    takes_in = item.kind in ("went in", "fed", "begun")
+    goal = [one for one in line.vessels if one.into and takes_in]
+    moved = [one for one in goal if one.end <= item.start and line.part(one.start) == part]
+    if moved and not any(moved[-1].end <= one.start for one in line.vessels):
+        return moved[-1]  # "turned bay 1 into bay 2 and worked in a bucket of manure"
     named = [one for one in line.vessels if not one.into] or list(line.vessels)
     within = [one for one in named if item.start <= one.start and one.end <= item.end]
     if within:
         return within[0]
-    part = line.part(item.start)
+    same = [one for one in line.vessels if line.part(one.start) == part and (one in named or one in goal)]
+    before = [one for one in same if one.start <= item.start]
+    if same:
+        return before[-1] if before else same[0]
     before = [one for one in named if one.start <= item.start]
-    same = [one for one in named if line.part(one.start) == part]
-    if before:
-        return before[-1]
-    return next(iter(same or named), None)
+    return before[-1] if before else next(iter(named), None)
 
 
 def _days_of(item: Item, line: DiaryLine, today: date) -> Iterator[tuple[date, date]]:

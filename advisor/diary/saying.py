@@ -97,7 +97,7 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
     for name, values in told.signs.items():
         words = declared[name].words if name in declared else {}
         for value in values:
-            said = words.get(value, value).partition(":")[0]
+            said = words.get(value, value).partition(":")[0] if value != "none" else f"no {name} to speak of"
             yield f"smell of {said}" if name == "smell" and value != "none" else said
 
 

@@ -125,8 +125,10 @@ def standing(record: Record, vessel: Vessel, now: Now) -> tuple[Fact, ...]:
     if now.away:
         facts["away"] = float(min(now.away, 400))
     many = [("trouble", value) for value in _troubles(stuff, now.today)]
-    many += [("weather", value) for value in _weather(record, now.today)]
+    weather = tuple(_weather(record, now.today))
+    many += [("weather", value) for value in weather]
     many += [("has", value) for value in _has(stuff)]
+    many += [("has", "no-heat-wave")] if "hot" not in weather else []
     return tuple(Fact(_KIND, name, "", value) for name, value in (*facts.items(), *many))
 
 

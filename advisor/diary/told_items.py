@@ -11,7 +11,9 @@ from advisor.diary.entries import EntryKind, MaterialTold, Place, Told
 from advisor.hearing.diary_line import DiaryLine
 from advisor.hearing.readings import Figure
 from advisor.hearing.shapes import Fact, Heard, HeardAmount
+from advisor.hearing.vessels import VesselNamed
 from advisor.hearing.vocabulary import vocabulary_for
+from advisor.household.days import MONTHS
 from advisor.knowledge.base import Knowledge
 
 #: Deeds of rules/words/deeds.toml, and the kind of entry that each is.
@@ -58,6 +60,8 @@ _NOT_SEEN: Final = frozenset(
         "turned",
         "built",
         "access",
+        "bran",
+        "feeding",
         "holds",
         "packed",
     }
@@ -114,10 +118,19 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
         kind: EntryKind = "spread" if bed else "harvested"
         yield Item(kind, made[0][1], made[0][1], Told(bed=bed), [told for told, _ in made])
     loose = [one for one in loose if one not in made]
-    if loose:
-        yield Item("went in", loose[0][1], loose[0][1], Told(), [told for told, _ in loose])
+    parts = {line.part(one.start) for one in line.vessels}
+    for group in _by_part(line, loose) if len(parts) > 1 else [loose]:
+        if group:
+            yield Item("went in", group[0][1], group[0][1], Told(), [told for told, _ in group])
     yield from _readings(line)
+    yield from _outdoors(line)
     yield from _signs(line, knowledge)
+
+
+def _by_part(line: DiaryLine, stuff: Sequence[tuple[MaterialTold, int]]) -> list[list[tuple[MaterialTold, int]]]:
+    """Stuff by the parts of the line that it stands in."""
+    parts = dict.fromkeys(line.part(start) for _, start in stuff)
+    return [[one for one in stuff if line.part(one[1]) == part] for part in parts]
 
 
 def _deeds(line: DiaryLine) -> Iterator[Item]:
@@ -125,13 +138,38 @@ def _deeds(line: DiaryLine) -> Iterator[Item]:
     told = [one for one in facts if one.stance == "told" or (one.stance == "past" and own_day(line, one.start))]
     for fact in told:
         # a longer way of saying holds a shorter one: "moved it into the next bay" is also heard as a turning
+        if _background(line, fact):
+            continue
         if not any(other is not fact and other.start <= fact.start and fact.end < other.end for other in told):
             yield Item(KIND_OF[fact.name], fact.start, fact.end, Told(bed=_bed(line, fact)), [])
     into = next((one for one in line.vessels if one.into), None)
-    if into is not None and not any(KIND_OF[fact.name] in ("moved", "buried", "spread") for fact in told):
-        source = any(not one.into for one in line.vessels)
+    if (
+        into is not None
+        and not _stuff_goes(line, into)
+        and not any(KIND_OF[fact.name] in ("moved", "buried", "spread") for fact in told)
+    ):
+        source = any(not one.into and one.start < into.start for one in line.vessels)
         if source:
             yield Item("moved", line.vessels[0].start, into.end, Told(), [])
+
+
+def _stuff_goes(line: DiaryLine, into: VesselNamed) -> bool:
+    """Whether it is stuff that goes into a vessel, and no batch: "a sack of leaves into bay 1"."""
+    part = line.part(into.start)
+    named = any(line.part(one.start) == part and one.start < into.start and not one.into for one in line.vessels)
+    stuff = [*line.heard.amounts, *line.heard.materials]
+    return not named and any(one.ids and line.part(one.start) == part and one.end <= into.start for one in stuff)
+
+
+def _background(line: DiaryLine, fact: Fact) -> bool:
+    """Whether a deed only tells when something else was: "since I turned it", "over the buried bucket"."""
+    before = line.heard.text[: fact.start].casefold().split()
+    pronoun = before[-1:] and before[-1] in ("i", "we", "he", "she", "they")
+    lead = before[-2:-1] if pronoun else before[-1:]
+    if set(lead) & {"since", "after", "before", "until"}:
+        return not own_day(line, fact.start)
+    noun = any(one.start <= fact.start < one.end for one in line.vessels)  # "the heap was built"
+    return bool(before) and before[-1] in ("the", "my", "our") and not noun
 
 
 def _bed(line: DiaryLine, fact: Fact) -> str:
@@ -157,8 +195,10 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
             continue  # "bucket a fortnight ago" is no rate of a diary
         if not amount.ids and any(one.start < amount.end and amount.start < one.end for one in line.vessels):
             continue
-        deed = _deed_of(amount.start, amount.end, takers)
-        if deed is None and (not (logging and amount.ids and not deeds) or line.part(amount.start) in seen):
+        deed = _deed_of(line, amount.start, amount.end, takers)
+        goes = any(one.into and line.part(one.start) == line.part(amount.start) for one in line.vessels)
+        free = goes or (logging and not deeds)
+        if deed is None and (not (amount.ids and free) or line.part(amount.start) in seen):
             continue  # "a bit sour" is no amount of something sour
         if not amount.ids and (deed is None or amount.quantity is None or _within(amount, deed)):
             continue
@@ -169,7 +209,7 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
             continue  # "the bedding is damp": it did not go in
         if one.stance != "told" or any(start < one.end and one.start < end for start, end in counted):
             continue
-        deed = _deed_of(one.start, one.end, [each for each in takers if each.kind in _TAKES_IN])
+        deed = _deed_of(line, one.start, one.end, [each for each in takers if each.kind in _TAKES_IN])
         if deed is not None and one.ids:
             found.append((MaterialTold(material=one.ids[0], name=one.said), one.start, deed))
     return found
@@ -181,7 +221,9 @@ def _spoken_of(deed: Item, line: DiaryLine) -> list[MaterialTold]:
     within = line.heard.text[deed.start : deed.end].split()[-1:]
     if not _PRONOUNS.intersection(word.casefold().strip(",.") for word in (*behind, *within)):
         return []
+    seen = {line.part(one.start) for one in line.heard.told if one.name.startswith("sign.")}
     before = [one for one in line.heard.materials if one.end <= deed.start and one.stance == "told" and one.ids]
+    before = [one for one in before if line.part(one.start) not in seen]
     return [MaterialTold(material=one.ids[0], name=one.said) for one in before[-1:]]
 
 
@@ -198,8 +240,13 @@ def _within(amount: HeardAmount, deed: Item) -> bool:
     )
 
 
-def _deed_of(start: int, end: int, deeds: Sequence[Item]) -> Item | None:
-    """The deed that stuff is told with: the last before it, or the next behind it."""
+def _deed_of(line: DiaryLine, start: int, end: int, deeds: Sequence[Item]) -> Item | None:
+    """The deed that stuff is told with: one of its part of the line, else the last before it, or the next behind it."""
+    part = line.part(start)
+    near = [one for one in deeds if line.part(one.start) == part]
+    if not near and any(one.into and line.part(one.start) == part for one in line.vessels):
+        return None  # "6 sacks into the leaf cage" needs no verb
+    deeds = near or deeds
     before = [one for one in deeds if one.start <= start]
     behind = [one for one in deeds if one.start >= end]
     return before[-1] if before else (behind[0] if behind else None)
@@ -212,9 +259,12 @@ def _material(amount: HeardAmount, line: DiaryLine) -> MaterialTold:
     quantity = amount.quantity if counted or exact else None
     if quantity is not None and quantity.count > MOST_TOLD:
         quantity = None
+    name = amount.name
+    if not name and amount.said.endswith(" of"):  # of what no table holds: "500 g of worms"
+        name = next(iter(line.heard.text[amount.end :].split()), "").strip(",.;")
     return MaterialTold(
         material=amount.ids[0] if amount.ids else "",
-        name=amount.name,
+        name=name,
         count=quantity.count if quantity is not None else None,
         measure=quantity.measure if quantity is not None else "",
     )
@@ -229,6 +279,8 @@ def _readings(line: DiaryLine) -> Iterator[Item]:
         figure = _figure_of(fact, line.figures)
         if any(one.start < fact.end and fact.start < one.end for one in line.days):
             continue  # "on the 14th"
+        if figure is not None and of_weather(line, figure):
+            continue
         part = line.part(fact.start)
         placed = any(line.part(start) == part for _, start, _ in line.places)
         if (
@@ -280,9 +332,30 @@ def _in_amount(heard: Heard, at: int) -> bool:
     return any(one.start <= at < one.end and one.ids for one in heard.amounts)
 
 
+#: Air from which a spell is called hot, and at which it freezes, in °C: common practice, no source.
+_HOT_AIR, _FREEZING_AIR = 30.0, 0.0
+
+
+def _outdoors(line: DiaryLine) -> Iterator[Item]:
+    """A hot spell or a frost told as a figure of the air: "42 degrees again tomorrow"."""
+    for figure in line.figures:
+        if not _is_outdoors(line, figure):
+            continue
+        value = "hot" if figure.celsius >= _HOT_AIR else "freezing" if figure.celsius <= _FREEZING_AIR else ""
+        if value:
+            yield Item("weather", figure.start, figure.end, Told(signs={"weather": (value,)}), [])
+
+
+def _is_outdoors(line: DiaryLine, figure: Figure) -> bool:
+    """Whether a figure stands beside words of the weather, and no vessel is named with it."""
+    part = line.part(figure.start)
+    vessel = any(line.part(one.start) == part and one.start < figure.start for one in line.vessels)
+    return not vessel and any(line.part(start) == part for start, _ in line.outdoors)
+
+
 def of_weather(line: DiaryLine, figure: Figure) -> bool:
     """Whether a temperature is told of the weather."""
-    return any(
+    return _is_outdoors(line, figure) or any(
         one.name in ("sign.weather", "place.climate") and line.part(one.start) == line.part(figure.start)
         for one in line.heard.facts
     )
@@ -301,7 +374,7 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
     done = [(one.start, one.end) for one in heard.told if one.name in KIND_OF]
     done += [(one.start, one.end) for one in heard.facts if one.name == "sign.degrees"]
     drained = any(one.name == "deed.drained" for one in heard.told)
-    measured = any(one.name == "sign.degrees" for one in heard.facts)
+    measured = any(one.name == "sign.degrees" for one in heard.facts) or any(one.sure for one in line.figures)
     for fact in heard.told:
         kind, _, name = fact.name.partition(".")
         if name == "steam":
@@ -313,12 +386,20 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
         if name not in declared or fact.value not in declared[name].words or (name == "liquid" and drained):
             continue
         told = Told(signs={name: (fact.value,)})
+        if name == "moisture" and any(
+            one.name == "sign.weather" and one.start < fact.end and fact.start < one.end for one in heard.told
+        ):
+            continue  # "pouring for two weeks" is the rain
         if name == "weather":
-            if not any(one.start <= fact.start < one.end for one in line.days):
+            if line.heard.text[fact.start : fact.end].capitalize() not in MONTHS and not any(
+                one.start <= fact.start < one.end for one in line.days
+            ):
                 yield Item("weather", fact.start, fact.end, told, [])
             continue
-        if name == "heat_before" and measured:
+        if name in ("heat_before", "warmth") and measured and _alone(line, fact):
             continue  # the reading tells it
+        if name in ("heat_before", "warmth") and any(_is_outdoors(line, one) for one in line.figures):
+            continue  # "hot again, 39 in the shade"
         if name in _NOT_SEEN or (name in _AS_IT_WAS and _as_before(line, fact)):
             continue
         concept = concepts.get(fact.concept)
@@ -334,6 +415,13 @@ def _signs(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
 
 #: What "no change" says in a talk about a heap that stands still; in a diary it compares with the last entry.
 _AS_IT_WAS: Final = frozenset({"progress", "looks"})
+
+
+def _alone(line: DiaryLine, fact: Fact) -> bool:
+    """Whether nothing but the vessel of the line can be meant: it names no other in the part of a fact."""
+    part = line.part(fact.start)
+    first = line.vessels[0] if line.vessels else None
+    return not any(one is not first and line.part(one.start) == part for one in line.vessels)
 
 
 def _as_before(line: DiaryLine, fact: Fact) -> bool:

@@ -65,7 +65,7 @@ def vessel_of(
         return named.name, _kind(named.kind)
     if another and named.another:
         return _free(named.kind, which), _kind(named.kind)
-    return _by_kind(named.kind, which, another=another)
+    return _by_kind(named.kind, which, another=another, named=named)
 
 
 def meant_in(named: Sequence[VesselNamed], which: WhichVessel) -> Vessel | None:
@@ -126,7 +126,9 @@ def _unnamed(which: WhichVessel, kinds: Sequence[VesselKind]) -> tuple[str, Vess
     raise Unsure("Which heap or bin is it? Name it, as in: north heap turned.")
 
 
-def _by_kind(kind: str, which: WhichVessel, *, another: bool) -> tuple[str, VesselKind]:
+def _by_kind(
+    kind: str, which: WhichVessel, *, another: bool, named: VesselNamed | None = None
+) -> tuple[str, VesselKind]:
     """The vessel that a word for its kind alone means: "the heap", "the tumbler"."""
     if which.of is not None and which.of.kind in _MEANS.get(kind, {kind}):
         return which.of.name, which.of.kind
@@ -139,7 +141,8 @@ def _by_kind(kind: str, which: WhichVessel, *, another: bool) -> tuple[str, Vess
         raise Unsure(_which(fit))
     if kind in _GENERAL and not another and len(which.in_use) == 1 and which.in_use[0].kind in _HEAPS:
         return which.in_use[0].name, which.in_use[0].kind
-    return _free(kind, which), _kind(kind)
+    said = named.said.casefold() if named is not None and kind == "leaf heap" else ""
+    return _free(said or kind, which), _kind(kind)
 
 
 def _free(kind: str, which: WhichVessel) -> str:

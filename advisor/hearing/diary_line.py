@@ -19,6 +19,7 @@ from advisor.hearing.measured import (
     is_age,
     lengths_told,
     measures_told,
+    outdoors_told,
     parts_line,
     places_told,
     temperatures_told,
@@ -34,6 +35,8 @@ _ARTICLES = frozenset({"the", "my", "our", "a", "an", "his", "her", "their", "th
 #: What a vessel is called by its kind, in words that deeds are heard of.
 _PLAINLY = {"bay": "heap", "fermented bucket": "bucket", BROWNS: "heap"}
 _LONGEST_STATE = 4  # words
+#: A denial of one part of a line says nothing of the next: "no smell, bedding just right".
+_DENIES = frozenset({"no", "not", "never", "without", "none", "nothing"})
 _AS_IT_WAS = frozenset({"sign.progress", "sign.looks"})
 
 
@@ -52,6 +55,7 @@ class DiaryLine:
         ages: days on which a vessel was begun, by how old it is said to be.
         breaks: characters at which one part of the line ends and another begins.
         places: where in a vessel something was read: "middle", "edge", "top" or "bottom", with its characters.
+        outdoors: characters of words which say that a figure beside them is of the weather: "33 degrees out".
         beds: what compost is said to go on, with its characters: "onion bed".
         as_before: characters of words which say that it is as it was when it was told of last: "no change".
     """
@@ -68,6 +72,7 @@ class DiaryLine:
     places: tuple[tuple[str, int, int], ...]
     as_before: tuple[tuple[int, int], ...] = ()
     beds: tuple[tuple[str, int, int], ...] = ()
+    outdoors: tuple[tuple[int, int], ...] = ()
 
     def part(self, at: int) -> int:
         """The number of the part of the line in which a character stands."""
@@ -108,6 +113,7 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
         tuple(places_told(finder)),
         tuple((line[at].start, line[end - 1].end) for at, end in as_before_told(finder)),
         tuple(beds_told(finder)),
+        tuple(outdoors_told(finder)),
     )
 
 
@@ -147,7 +153,6 @@ def _states(
     text, words = finder.line.text, finder.line.words
     as_before = [(words[at].start, words[end - 1].end) for at, end in as_before_told(finder)]
     facts = [one for one in heard.facts if not any(low < one.end and one.start < high for low, high in as_before)]
-    spans = [(one.start, one.end) for one in facts] + [(one.start, one.end) for one in heard.amounts]
     ends = [at for at in range(len(words)) if parts_line(finder, at) or words[at].form in ("and", "but")]
     for first, last in zip((0, *(at + 1 for at in ends)), (*ends, len(words)), strict=True):
         if first >= last:
@@ -157,13 +162,22 @@ def _states(
         start = named.end if named is not None else start
         part = text[start:end].lstrip()
         start = end - len(part)
+        denies = any(words[at].form in _DENIES for at in range(first, last))
+        spans = [
+            *((one.start, one.end) for one in facts if denies or one.stance != "denied"),
+            *((one.start, one.end) for one in heard.amounts),
+        ]
         idle = not any(start <= low < end or (low < end < high) for low, high in spans)
         if not idle or not 0 < len(part.split()) <= _LONGEST_STATE or not part[0].isalpha():
             continue
         thing = next((one for one in reversed(vessels) if one.end <= start), None)
         kind = f"the {_PLAINLY.get(thing.kind, thing.kind) if thing is not None else 'heap'}"
         for fact in _state(part, kind, knowledge, today):
-            if not any(one.name == fact.name and one.start < end and start < one.end for one in facts):
+            if not any(
+                one.name == fact.name and one.start < end and start < one.end
+                for one in facts
+                if denies or one.stance != "denied"
+            ):
                 yield replace(fact, start=min(end, start + fact.start), end=min(end, start + fact.end))
 
 
@@ -175,6 +189,7 @@ def _state(part: str, kind: str, knowledge: Knowledge, today: date) -> list[Fact
         kind: what it is told of: "the heap".
     """
     noun, _, rest = part.partition(" ")
+    noun = noun.removesuffix("'s")  # "bedding's just right"
     for lead, said in ((f"{kind} is ", part), (f"the {noun} is ", rest.lstrip())):
         told = hear(f"{lead}{said}", knowledge, today=today).told if said else ()
         shift = len(part) - len(said) - len(lead)

@@ -141,16 +141,25 @@ def as_before_told(finder: Finder) -> Iterator[tuple[int, int]]:
 
 
 def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
-    """Days on which something was done; how old a heap is, and since when something lasts, are no such days."""
+    """Days on which something was done; how old a heap is, and how long something lasts, are no such days."""
     words = finder.line.words
     behind = -1
     for when in times(finder, today):
-        if when.since or is_age(finder, when):
+        if when.since or is_age(finder, when) or (when.start and words[when.start - 1].form in _LASTING):
             continue
         between = {word.form for word in words[behind : when.start]} if behind >= 0 else {""}
         row = bool(between) and between <= _BETWEEN_DAYS
         yield DayTold(when, words[when.start].start, words[when.end - 1].end, beside=row)
         behind = when.end
+
+
+def outdoors_told(finder: Finder) -> Iterator[tuple[int, int]]:
+    """Words which say that a figure beside them is of the weather, with their characters: "33 degrees out"."""
+    words = finder.line.words
+    for at in range(len(words)):
+        ends = finder.things("vessel-outdoors", at)
+        if ends:
+            yield words[at].start, words[max(ends) - 1].end
 
 
 def beds_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
@@ -180,6 +189,7 @@ _NO_BED |= {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "s
 _LONGEST_BED = 4  # words
 
 
+_LASTING = frozenset({"for", "these"})  # "no rain for a month"
 #: What stands between two days of a row.
 _BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
 

@@ -184,7 +184,9 @@ def _is_measure(finder: Finder, first: int, start: int, end: int) -> bool:
         return True
     for at in range(max(0, first - 3), first):
         amount = finder.spoken.amount(at)
-        if amount is not None and amount[0].measured and amount[1] > start:
+        if amount is None or not amount[0].measured:
+            continue
+        if amount[1] > start or (amount[1] == start and words[start - 1].form == "of"):
             return True
     return words[start].form in ("bucket", "pail", "tub") and first > 0 and words[first - 1].form in ("a", "half", "an")
 
@@ -196,7 +198,9 @@ def _numbered(finder: Finder, end: int) -> int:
         return end
     figure = finder.numbers.get(at)
     plain = figure is not None and figure[0] < 20 and words[at].form.isalnum()
-    alone = at + 1 >= len(words) or words[at + 1].mark or not finder.things("unit", at + 1)
+    following = words[at + 1] if at + 1 < len(words) else None
+    alone = following is None or following.mark or following.lemma == "be" or not finder.things("unit", at + 1)
+    alone = alone and (following is None or following.form not in _PARTS)  # "two thirds full"
     degrees = at + 1 < len(words) and words[at + 1].form in ("c", "f", "°", "degrees", "deg", "x", "%")
     if plain and alone and not degrees and not _counts_stuff(finder, at):
         return at + 1
@@ -205,9 +209,20 @@ def _numbered(finder: Finder, end: int) -> int:
     return end
 
 
+_PARTS = frozenset({"third", "thirds", "quarter", "quarters", "half", "halves", "fifths", "tenths"})
+
+
 def _counts_stuff(finder: Finder, at: int) -> bool:
     """Whether a number behind a vessel counts something: "heap 2 buckets of leaves"."""
     amount = finder.spoken.amount(at)
+    return amount is not None and amount[0].measured
+
+
+def _stuff_before(finder: Finder, at: int) -> bool:
+    """Whether an amount begins the part of the line in which a word stands."""
+    marks = [place for place in range(at) if finder.line.words[place].mark]
+    first = marks[-1] + 1 if marks else 0
+    amount = finder.spoken.amount(first)
     return amount is not None and amount[0].measured
 
 
@@ -216,6 +231,8 @@ def _goes_into(finder: Finder, first: int) -> bool:
     words = finder.line.words
     for at in range(max(0, first - 3), first):
         if first in finder.things("vessel-into", at):
+            if words[at].form in ("into", "onto") and _stuff_before(finder, at):
+                return True  # "6 sacks of leaves into the cage"
             return any(finder.things("vessel-moving", place) for place in range(at))
     joined = any(finder.things("vessel-joining", place) for place in range(first))
     behind = words[first - 1].form if first else ""

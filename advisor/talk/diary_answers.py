@@ -48,19 +48,23 @@ def asked_of_diary(heard: Heard) -> str:
         (fact.name, fact.value) == ("sign.progress", "looks-ready") or fact.name in ("deed.harvested", "deed.sieved")
         for fact in heard.told
     )
-    if "ask_ready" in acts and topics & {"ready", "heat-will", "use-ready"}:
+    if "ask_ready" in acts and topics & {"ready", "heat-will", "hot-how-long", "use-ready"}:
         return "ready"
     if made and (topics & _WHERE or (acts & {"ask_soil", "ask_use"} and not topics - {""})):
         return "where"
-    done = any(fact.stance == "asked" and fact.name in KIND_OF for fact in heard.facts)
-    if done and _LAST.intersection(heard.text.casefold().split()) and "ask_fact" in acts and not heard.told:
-        return "last"
-    return ""
+    return "last" if acts and set(heard.text.casefold().split()) >= _LAST else ""
+
+
+def kinds_asked(heard: Heard) -> list[EntryKind]:
+    """The kinds of entry that a line asks after."""
+    found = [KIND_OF[fact.name] for fact in heard.facts if fact.name in KIND_OF]
+    made = any(set(one.ids) & _MADE for one in heard.materials)
+    return found or (["harvested"] if made else [])
 
 
 _MADE: Final = frozenset({"finished-compost", "worm-castings", "leaf-mould"})
 _WHERE: Final = frozenset({"where-put", "ready", "spread-how-much", "use-where"})
-_LAST: Final = frozenset({"last"})
+_LAST: Final = frozenset({"when", "last"})
 #: What was taken out so lately is what a person means who asks where it goes. Common practice, no source.
 _TAKEN_LATELY: Final = 60
 
@@ -104,6 +108,13 @@ def ready_reply(told: Batch, knowledge: Knowledge, units: Units, today: date) ->
     lines = [line for part in answer.parts if part.grave for line in part.lines]
     lines += named.get("Ready for what", ())[1:]
     lines += [Line(id="d1", text=text, why=()) for text in (*_course(told, units, today), *_heat(answer, told, units))]
+    if "manure" in told.finished.holds:
+        splash, clear = (figure(knowledge.figures, f"manure-wait-{name}-days").typical for name in ("splash", "clear"))
+        text = (
+            f"Manure went in. Unless the heap was proven hot throughout, wait {splash:g} days from spreading to the "
+            f"harvest of what touches the soil, {clear:g} days for the rest. Your rules may ask for more."
+        )
+        lines.append(Line(id="d2", text=text, why=()))
     lines += named.get("What to do meanwhile", named.get("What to do", ()))[:_MOST_LINES]
     verdict = named["Ready for what"][0].text
     return Reply("answer", "\n".join((f"{upper(told.vessel.name)}: {verdict}", *(line.text for line in lines))))

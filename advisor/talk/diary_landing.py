@@ -17,7 +17,6 @@ from advisor.diary.from_words import Noted, noted
 from advisor.diary.saying import kept_text
 from advisor.diary.standing import Now
 from advisor.diary.store import Diary
-from advisor.diary.told_items import KIND_OF
 from advisor.diary.vessels import Record, keep, read_record, take_back
 from advisor.diary.which_vessel import WhichVessel, meant_in
 from advisor.errors import HouseholdError
@@ -28,6 +27,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk.diary_answers import (
     asked_of_diary,
     harvested_litres,
+    kinds_asked,
     last_time_reply,
     litres_said,
     ready_reply,
@@ -43,6 +43,10 @@ _LANDS = frozenset(
      "harvested", "sieved", "moved", "buried", "spread", "planted", "chopped", "limed", "reading", "trouble", "cure",
      "weather"}
 )  # fmt: skip
+#: Signs that a line may tell which asks for the list of the day: how long, and in what weather.
+_NO_TROUBLE = frozenset({"sign.age", "sign.weather", "sign.method", "sign.stage"})
+_AWAY = frozenset({"holiday", "worms-away", "away"})
+_FEW = 3  # the most needed deeds of the day
 _WHICH = "For your diary: "
 
 
@@ -67,27 +71,50 @@ class DiaryLanding:
 
     # ------------------------------------------------------------ after a turn
 
-    def after(self, heard: Heard, replies: tuple[Reply, ...], name: str, moves: int) -> tuple[Reply, ...]:
+    def after(
+        self, heard: Heard, replies: tuple[Reply, ...], name: str, moves: int, units: Units = "metric"
+    ) -> tuple[Reply, ...]:
         """Land what a line told, and give back its replies with what there is to say of that.
 
         Args:
             name: of the heap that the talk is about; empty if it has none.
             moves: how many moves the talk has made by now.
+            units: in which figures are said.
         """
         if self._path is None or heard.named:
             return replies
         self._alone = moves == self._moves
         if heard.acts[:1] == ("undo",):
             return (*replies, *self._taken_back())
+        due: tuple[Reply, ...] = ()
         try:
             told = self._land(heard, name)
+            due = self._at_once(units)
         except HouseholdError as error:
             told = Reply("lost", upper(f"{error.message}. That line is not in the diary."))
-        if told is None:
-            return replies
+        said = (*due, told) if told is not None else due
         if replies and replies[-1].question is not None:
-            return (*replies[:-1], told, replies[-1])
-        return (*replies, told)
+            return (*replies[:-1], *said, replies[-1])
+        return (*replies, *said)
+
+    def _at_once(self, units: Units) -> tuple[Reply, ...]:
+        """The deed that a reading or the weather of the last line makes due at once; nothing if there is none."""
+        if not self._landed or self._path is None:
+            return ()
+        record = read_record(self._path)
+        told = [one for one in record.entries if one.number in self._landed]
+        weather = any(one.kind == "weather" for one in told)
+        read = {one.vessel for one in told if one.kind == "reading" and one.told.degrees is not None}
+        if not (weather or read):
+            return ()
+        now = Now(self._day, bool(south_told(record)))
+        found = due_list(record, now, self._knowledge, shipped_care_engine(), units=units, most=_FEW)
+        for deed in found.deeds:
+            facts = {seen.statement for because in deed.why for seen in because.rests_on}
+            if deed.vessel in read or (weather and any("weather" in one for one in facts)):
+                name = f"{deed.vessel[:1].upper()}{deed.vessel[1:]}"
+                return (Reply("answer", f"{name}: {deed.name[:1].lower()}{deed.name[1:]}. {deed.say}"),)
+        return ()
 
     def _land(self, heard: Heard, name: str) -> Reply | None:
         self._landed = ()
@@ -203,8 +230,7 @@ class DiaryLanding:
         if asks == "ready":
             batch = batch_told(record, of, today, knowledge)
             return ready_reply(batch, knowledge, units, today) if batch is not None else None
-        kinds = [KIND_OF[fact.name] for fact in heard.facts if fact.name in KIND_OF]
-        return last_time_reply(record, of.name, kinds, today)
+        return last_time_reply(record, of.name, kinds_asked(heard), today)
 
     # ------------------------------------------------------------ what is due
 
@@ -225,9 +251,11 @@ class DiaryLanding:
         try:
             if self._listed is not None and (replies := self._settled(text)):
                 return replies
+            if any(fact.name.startswith("sign.") and fact.name not in _NO_TROUBLE for fact in heard.told):
+                return ()  # "it stinks, what now?" asks about the stink
             topics = {question.topic for question in heard.asked}
             acts = {question.act for question in heard.asked}
-            away = days_told(text, self._knowledge) if "holiday" in topics else 0
+            away = days_told(text, self._knowledge) if topics & _AWAY else 0
             if not (away or "next-step" in topics or "ask_what_now" in acts):
                 return ()
             record = read_record(self._path)

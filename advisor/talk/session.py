@@ -243,7 +243,7 @@ class Talk:
             return answered
         self._account.ailing.batch = self._landing.batch_of(heard, name)
         replies = self._follows(text, heard)
-        return self._landing.after(heard, replies, self._account.name, len(self._account.moves))
+        return self._landing.after(heard, replies, name, len(self._account.moves), self._account.units)
 
     def _follows(self, text: str, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
         self._meant = answering.vessel_meant(heard, self.plan)

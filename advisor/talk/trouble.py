@@ -9,6 +9,7 @@ from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis, NextQuestion
+from advisor.diagnosis.signs import GENERAL_METHODS
 from advisor.diary.batches import Batch
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
@@ -64,8 +65,11 @@ class Ailing:
         if {"warmth", "heat_before"} & state.signs.keys():
             before.pop("degrees", None)  # what it is like now was told
         answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
+        signs = {**before, **state.signs}
+        if before and set(signs["method"]) <= GENERAL_METHODS:
+            signs["method"] = before["method"]  # "the bin" may be a worm bin; the diary knows
         self.diagnosis = diagnose(
-            {**before, **state.signs},
+            signs,
             self.knowledge,
             self._engine,
             household=household,

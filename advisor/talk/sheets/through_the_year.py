@@ -38,12 +38,12 @@ _BETWEEN = re.compile(r"(?:\s|-|–|\bto\b|\bthrough\b|\btill\b|\buntil\b)+")
 def year(world: World) -> Script:
     """What comes in each week, and in which months; then the room for what keeps, and the year."""
     household = world.household
-    if household.year is None or not household.year.arrivals:
-        household = yield from _arriving(world, household)
     there = tuple(one for one in world.stored if one.material not in {held.material for held in household.holdings})
     if there:
         yield Say(lambda: (_in_store(world, there),))
         household = replace(household, holdings=(*household.holdings, *there))
+    if household.year is None or not household.year.arrivals:
+        household = yield from _arriving(world, household)
     told = household.year or HouseholdYear()
     if told.storage_l is None:
         room = yield figure(

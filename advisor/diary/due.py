@@ -74,7 +74,7 @@ class _Found:
 
 def _same_work(one: _Found, other: _Found) -> bool:
     """Whether two deeds are one piece of work on one vessel: "turn it" for two reasons."""
-    return one.deed.vessel == other.deed.vessel and bool(one.done) and one.done == other.done
+    return one.deed.vessel == other.deed.vessel and one.done == other.done == {"turned"}
 
 
 @cache

@@ -11,7 +11,8 @@ from datetime import date
 
 from advisor.diary.entries import ToKeep, Told, Vessel, VesselKind
 from advisor.diary.far_off import far_off
-from advisor.diary.told_items import Item, items_told
+from advisor.diary.items import Item
+from advisor.diary.told_items import items_told
 from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of, vessels_of
 from advisor.hearing.diary_line import DiaryLine, diary_line
 from advisor.hearing.shapes import Heard

@@ -11,8 +11,8 @@ from advisor.counsel.wording import counted
 from advisor.diary.amounts import litres_told
 from advisor.diary.batches import HOT_C, Batch
 from advisor.diary.entries import EntryKind, MaterialTold, Vessel
+from advisor.diary.items import KIND_OF
 from advisor.diary.standing import batch
-from advisor.diary.told_items import KIND_OF
 from advisor.diary.vessels import Record
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure

@@ -72,7 +72,8 @@ def noted(
     line = diary_line(text, knowledge, today, known)
     items = items_told(line, knowledge, logging=logging)
     heard = line.heard
-    asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items
+    past = logging and "?" not in text and text.casefold().startswith("did ")  # "did nothing this week"
+    asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items and not past
     if asking or not text.strip():
         return Noted(heard=heard, asks="That is a question, so I kept nothing." if text.strip() else "")
     far = "" if sure else far_off(line, logging=logging)
@@ -164,8 +165,15 @@ def _entry(
 _REPEATED = frozenset({"turned", "watered", "fed", "drained", "checked"})
 
 
+#: What only one kind of vessel makes.
+_MADE_IN: dict[str, VesselKind] = {"worm-castings": "worm bin", "leaf-mould": "leaf heap"}
+
+
 def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
     """The kinds of vessel that a deed can be done to where none is named; any if none are given."""
+    made = {one.material for one in item.materials}
+    if made & _MADE_IN.keys():
+        return tuple(_MADE_IN[name] for name in made & _MADE_IN.keys())
     if item.kind == "drained" or item.kind == "closed":
         return ("fermented bucket", "worm bin") if item.kind == "drained" else ("fermented bucket",)
     return ()

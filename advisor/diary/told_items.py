@@ -44,7 +44,7 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
             item.materials += [
                 MaterialTold(count=count, measure=measure)
                 for count, measure, start, _ in line.measures
-                if line.part(start) == line.part(item.start) and count <= MOST_TOLD
+                if (line.part(start) == line.part(item.start) or measure == "watering-can") and count <= MOST_TOLD
             ][:1]
     deeds = [one for one in deeds if one.kind != "went in" or one.materials]  # of what went in, it is told what
     loose = [(told, start) for told, start, at in stuff if at is None]
@@ -78,7 +78,9 @@ def _deeds(line: DiaryLine) -> Iterator[Item]:
         if _background(line, fact):
             continue
         if not any(other is not fact and other.start <= fact.start and fact.end < other.end for other in told):
-            yield Item(KIND_OF[fact.name], fact.start, fact.end, Told(bed=_bed(line, fact)), [])
+            bed = _bed(line, fact)
+            kind: EntryKind = "spread" if bed else KIND_OF[fact.name]
+            yield Item(kind, fact.start, fact.end, Told(bed=bed), [])
     into = next((one for one in line.vessels if one.into), None)
     if (
         into is not None
@@ -111,11 +113,17 @@ def _background(line: DiaryLine, fact: Fact) -> bool:
 
 
 def _bed(line: DiaryLine, fact: Fact) -> str:
-    """The bed that stuff was spread on, if the deed is a spreading."""
-    if KIND_OF[fact.name] != "spread":
-        return ""
-    part = line.part(fact.start)
-    return next((name for name, start, _ in line.beds if line.part(start) == part and start > fact.start), "")
+    """The bed that stuff was spread on, or barrowed to, if the deed tells that."""
+    kind, part = KIND_OF[fact.name], line.part(fact.start)
+    named = [name for name, start, _ in line.beds if line.part(start) == part and start > fact.start]
+    if kind == "moved" and not any(one.into for one in line.vessels):
+        named = [name for name in named if name.rpartition(" ")[2] in _BEDS]  # "moved to the shade" is no spreading
+        return named[0] if named else ""
+    return named[0] if named and kind == "spread" else ""
+
+
+#: What a bed is called; what else lies behind "to the" is a place.
+_BEDS: Final = frozenset({"bed", "beds", "border", "borders", "patch", "plot", "allotment"})
 
 
 def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tuple[MaterialTold, int, Item | None]]:

@@ -30,6 +30,7 @@ NOT_SEEN: Final = frozenset(
         "bran",
         "feeding",
         "holds",
+        "mix",
         "packed",
     }
 )
@@ -95,9 +96,11 @@ def readings_told(line: DiaryLine) -> Iterator[Item]:
 
 def _place(line: DiaryLine, at: int) -> Place:
     """Where in the vessel the part of the line around a character tells of."""
+    named = [(name, start) for name, start, _ in line.places if line.part(start) == line.part(at)]
+    behind = [one for one in named if one[1] > at] or named  # "45 at the edge and 62 in the core"
+    nearest = min(behind, key=lambda one: abs(one[1] - at), default=("", 0))[0]
     found: tuple[Place, ...] = ("middle", "edge", "top", "bottom")
-    named = [name for name, start, _ in line.places if line.part(start) == line.part(at)]
-    return next((one for one in found if one in named[:1]), "")
+    return next((one for one in found if one == nearest), "")
 
 
 def _in_amount(heard: Heard, at: int) -> bool:
@@ -149,6 +152,8 @@ def signs_told(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
     measured = any(one.name == "sign.degrees" for one in heard.facts) or any(one.sure for one in line.figures)
     for fact in heard.told:
         kind, _, name = fact.name.partition(".")
+        if name == "dust":  # only what is dry is dusty
+            yield Item("reading", fact.start, fact.end, Told(signs={"moisture": ("dry",)}), [])
         if name == "steam":
             yield Item("reading", fact.start, fact.end, Told(signs={"looks": ("steam",)}), [])
         if kind != "sign" or any(start < fact.end and fact.start < end for start, end in done):

@@ -218,12 +218,17 @@ def _counts_stuff(finder: Finder, at: int) -> bool:
     return amount is not None and amount[0].measured
 
 
+#: Said for stuff that was named before: "mowed the lawn, all of it into the bay".
+_WHOLE = (["all", "of", "it"], ["all", "of", "them"], ["it", "all"], ["the", "lot"], ["everything"], ["all"])
+
+
 def _stuff_before(finder: Finder, at: int) -> bool:
     """Whether an amount begins the part of the line in which a word stands."""
     marks = [place for place in range(at) if finder.line.words[place].mark]
     first = marks[-1] + 1 if marks else 0
     amount = finder.spoken.amount(first)
-    return amount is not None and amount[0].measured
+    whole = [word.form for word in finder.line.words[first:at]]
+    return (amount is not None and amount[0].measured) or whole in _WHOLE
 
 
 def _goes_into(finder: Finder, first: int) -> bool:

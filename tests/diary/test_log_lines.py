@@ -47,8 +47,15 @@ def test_a_line_is_kept_as_it_was_meant(today: date, have: list[str], say: str, 
     assert sorted(read(today, have, say)) == sorted(kept)
 
 
-@pytest.mark.xfail(strict=True, reason="not read so yet; once it is, the line moves to the others")
-@pytest.mark.parametrize(("today", "have", "say", "kept"), [*cases("missed")])
+def missed() -> Iterator[Any]:
+    """The lines that are not kept so yet, each with its reason."""
+    for today, have, say, [*kept, because] in cases("missed"):
+        reason = because.removeprefix("because: ")
+        assert reason != because, say
+        yield pytest.param(today, have, say, kept, marks=pytest.mark.xfail(strict=True, reason=reason))
+
+
+@pytest.mark.parametrize(("today", "have", "say", "kept"), [*missed()])
 def test_a_line_that_is_missed(today: date, have: list[str], say: str, kept: list[str]) -> None:
     assert sorted(read(today, have, say)) == sorted(kept)
 

@@ -6,7 +6,6 @@ Everything is taken from entries as they were told; nothing is guessed where an 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
@@ -18,6 +17,7 @@ from advisor.diary.vessels import Record
 from advisor.household.shapes import EXACT_UNITS, Holding, Quantity
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.soil_counsel.ground import CheckTold
 from advisor.soil_counsel.ready import Finished
 

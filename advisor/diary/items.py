@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.diary.entries import EntryKind, MaterialTold, Told
 from advisor.hearing.diary_line import DiaryLine
+from advisor.records import dataclass
 
 #: Deeds of rules/words/deeds.toml, and the kind of entry that each is.
 KIND_OF: Final[Mapping[str, EntryKind]] = {

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from advisor.diagnosis.account import account
 from advisor.diagnosis.signs import METHOD_OF, held_of
@@ -19,7 +19,9 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.records import dataclass
 from advisor.soil_counsel.ground import CheckTold
-from advisor.soil_counsel.ready import Finished
+
+if TYPE_CHECKING:
+    from advisor.soil_counsel.ready import Finished
 
 _TAKES_IN: Final = frozenset({"begun", "went in", "fed"})
 #: From here on a heap is called hot, in °C: "thermophilic" begins at 40 to 45 °C. Rynk and others, On-Farm Composting
@@ -172,6 +174,8 @@ def _finished(
     knowledge: Knowledge,
 ) -> Finished:
     """The batch as compost that may be ready: what it looks and smells like by the last entries, and its heat."""
+    from advisor.soil_counsel.ready import Finished  # a talk begins without it
+
     words = {"method": _method(vessel)}
     for one in stuff:
         signs = one.told.signs

@@ -24,15 +24,7 @@ from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
 from advisor.hearing.vessels import vessels_in
 from advisor.knowledge.base import Knowledge
-from advisor.talk.diary_answers import (
-    asked_of_diary,
-    harvested_litres,
-    kinds_asked,
-    last_time_reply,
-    litres_said,
-    ready_reply,
-    where_reply,
-)
+from advisor.talk.diary_asked import asked_of_diary, harvested_litres, kinds_asked, litres_said
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
@@ -210,6 +202,8 @@ class DiaryLanding:
         return (found, told) if told is not None else (found,)
 
     def _answer(self, asks: str, heard: Heard, record: Record, of: Vessel | None, units: Units) -> Reply | None:
+        from advisor.talk.diary_answers import last_time_reply, ready_reply, where_reply  # loaded once it is asked
+
         knowledge, today = self._knowledge, self._day
         if asks == "where":
             ground = Diary(knowledge, self._path).read().ground

@@ -41,6 +41,9 @@ BY_THE_LOAD = {
 _HALVES_UP_TO = 8
 #: More buckets than this are counted in barrows.
 _BUCKETS_AT_MOST = 12
+#: No more than twice as much as there is of the heap goes in at one time, and the rest another day: common practice, no
+#: source.
+_AT_ONCE, _PART_OF_IT = 2.0, 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +167,8 @@ class Apothecary:
         known = "no nitrogen to speak of" if math.isinf(before) else f"C:N is about {before:.0f}"
         if kg <= 0:
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
-        litres = kg / composition.density_kg_m3 * 1000
+        whole = kg / composition.density_kg_m3 * 1000
+        litres = min(whole, _AT_ONCE * self.account.litres)
         count, size, measure = self._count(litres, lot)
         litres = count * size
         parts = [*self.account.parts, Part(composition, litres / 1000 * composition.density_kg_m3)]
@@ -179,6 +183,8 @@ class Apothecary:
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
         rests_on = f"By what you told me{brings}."
+        if litres < whole * _PART_OF_IT:
+            rests_on += f" The sums ask for {self._litres(whole)}; begin with this, and look again in 3 days."
         if lot is not None and lot.due_litres < 0.9 * litres:
             rests_on += f" You have only {self._litres(lot.due_litres)} of it: mix that in first, and fetch the rest."
         return Dose(

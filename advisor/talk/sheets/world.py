@@ -8,7 +8,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from advisor.counsel.plan import Plan
-from advisor.household.shapes import Household
+from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.papers.sections import Section
@@ -32,6 +32,7 @@ class World:
         ground: the beds, frosts and checks of the diary.
         said: the words that opened the sheet, which may hold an answer already.
         unread: whether the diary holds anything that could not be read, so that what is missing was not never made.
+        stored: dry browns that the diary says are put by.
     """
 
     knowledge: Knowledge
@@ -43,6 +44,7 @@ class World:
     ground: Ground
     said: str = ""
     unread: bool = False
+    stored: tuple[Holding, ...] = ()
 
     def day(self, text: str) -> date:
         """A day that has been. Raises HouseholdError."""

@@ -16,7 +16,6 @@ from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
-from advisor.soil.sanitising import HEAT_RULES
 from advisor.soil_counsel.ground import Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.ready import ready_answer
@@ -27,7 +26,7 @@ from advisor.talk.saying import upper
 from advisor.units import Units, area_text, length_text, temperature_text, volume_text
 
 #: The rule by which a gardener counts hot days, and the one for weed seeds. Others are told by `heapwright ready`.
-_COUNTED: Final = next(rule for rule in HEAT_RULES if rule.id == "us-windrow")
+_COUNTED: Final = "us-windrow"
 _SEEDS: Final = "home-seeds"
 _MOST_LINES, _MOST_CARE = 3, 2
 _DONE: Final[dict[EntryKind, str]] = {
@@ -52,7 +51,10 @@ def ready_reply(told: Batch, knowledge: Knowledge, units: Units, today: date) ->
     named = {part.title: part.lines for part in answer.parts}
     lines = [line for part in answer.parts if part.grave for line in part.lines]
     lines += named.get("Ready for what", ())[1:]
-    lines += [Line(id="d1", text=text, why=()) for text in (*_course(told, units, today), *_heat(answer, told, units))]
+    lines += [
+        Line(id="d1", text=text, why=())
+        for text in (*_course(told, units, today), *_heat(answer, told, knowledge, units))
+    ]
     if "manure" in told.finished.holds:
         splash, clear = (figure(knowledge.figures, f"manure-wait-{name}-days").typical for name in ("splash", "clear"))
         text = (
@@ -77,14 +79,15 @@ def _course(told: Batch, units: Units, today: date) -> Iterator[str]:
     yield f"By your diary: {', '.join(parts)}."
 
 
-def _heat(answer: ReadyAnswer, told: Batch, units: Units) -> Iterator[str]:
+def _heat(answer: ReadyAnswer, told: Batch, knowledge: Knowledge, units: Units) -> Iterator[str]:
     """Days at 55 °C as they were recorded, and the rule of thumb for weed seeds."""
     if not answer.logs:
         return
     log = answer.logs[0]
-    hot = [day for day, celsius in zip(log.days, log.celsius, strict=True) if celsius >= _COUNTED.celsius]
+    least = next(rule.celsius for rule in knowledge.heat_rules if rule.id == _COUNTED)
+    hot = [day for day, celsius in zip(log.days, log.celsius, strict=True) if celsius >= least]
     seeds = next((one for one in answer.heat if one.rule == _SEEDS), None)
-    limit = temperature_text(_COUNTED.celsius, units)
+    limit = temperature_text(least, units)
     days = counted(len(hot), "day") if hot else "no day"
     most = f"; the hottest was {temperature_text(told.hottest_c, units)}" if told.hottest_c is not None else ""
     yield f"Heat in the middle: {days} read at {limit} or more{most}."

@@ -23,7 +23,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--moisture", type=float, metavar="PERCENT", help="a moisture to come to (60)")
     parser.add_argument("--add", metavar="NAMES", help="what to add for that: 'sawdust' or 'straw, dry leaves'")
     parser.add_argument("--fill", metavar="SIZE", help="a container to fill with the mix: '300 L'")
-    parser.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     add_own(parser)
     sample = parser.add_argument_group("one sample, instead of a mix")
     sample.add_argument("--dried", metavar="WET,DRY,DISH", help="grams before and after drying, and of the dish")

@@ -9,6 +9,8 @@ import argparse
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from advisor.services.table import COMMANDS
+
 SHELLS = ("bash", "zsh", "fish")
 
 
@@ -72,7 +74,7 @@ def _shipped(command: str) -> tuple[str, ...]:
 
     grounds = sorted(path.stem for path in (scenarios_folder() / "soil").glob("*.toml"))
     households = sorted(path.stem for path in scenarios_folder().glob("*.toml"))
-    if command in ("spread", "seasons", "soil"):
+    if command in COMMANDS and COMMANDS[command].takes in ("beds", "a bed"):
         return tuple(grounds)
     return (*households, *grounds) if command == "households" else tuple(households)
 

@@ -44,10 +44,14 @@ def add_beds(parser: argparse.ArgumentParser) -> None:
     parser.epilog = f"{FILE_EPILOG} There come with the program: {shipped}."
 
 
-def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
-    """The beds of the file, of the options or of the diary. Raises UsageError if none, or both, are given."""
+def ground_told(arguments: argparse.Namespace, knowledge: Knowledge, *, any_bed: bool = False) -> Ground:
+    """The beds of the file, of the options or of the diary; with `any_bed` one without a name if none are given.
+
+    Raises:
+        UsageError: no beds are given, or a file and beds are.
+    """
     from advisor.errors import UsageError
-    from advisor.soil_counsel.ground import Ground
+    from advisor.soil_counsel.ground import BedTold, Ground
 
     if arguments.diary:
         return _of_diary(arguments, knowledge)
@@ -56,6 +60,8 @@ def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
             raise UsageError("give a soil file or beds, not both", hint="copy the file and change it there")
         return ground_named(arguments.file, knowledge)
     if not arguments.bed:
+        if any_bed:
+            return Ground("Your soil", beds=(BedTold("the bed"),))
         raise UsageError("a bed is needed", hint="name a soil file, or say --bed 'A, 1.2 x 6 m'")
     return Ground("your beds", beds=_beds_told(arguments.bed, knowledge))
 

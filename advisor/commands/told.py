@@ -55,13 +55,12 @@ def add_household(parser: argparse.ArgumentParser) -> None:
     told = parser.add_argument_group("what else is known (each may be left out)")
     for name, about in ANSWERS.items():
         told.add_argument(f"--{name.replace('_', '-')}", metavar="WORD", help=about, dest=name)
-    told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     add_own(told)
     told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
     told.add_argument("--name", metavar="NAME", default="", help="what to call it, on paper and in a calendar")
 
 
-def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = _FOR_INSTANCE) -> Household:
+def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = "") -> Household:
     """The household of a file or of options. Raises UsageError if neither is given, or both."""
     from advisor.errors import UsageError
     from advisor.household.files import household_from_options, read_household
@@ -72,7 +71,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
             raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
         return read_household(household_path(arguments.file), knowledge)
     if arguments.have is None:
-        raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance}'")
+        raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance or _FOR_INSTANCE}'")
     return household_from_options(
         arguments.have,
         knowledge,
@@ -113,7 +112,8 @@ def figure_told(text: str, option: str, kind: Kind, unit: str, span: str = "") -
 
 
 def add_own(parser: argparse._ActionsContainer) -> None:
-    """A person's own figures of a material."""
+    """A person's own sizes of measures, and figures of materials."""
+    parser.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     parser.add_argument(
         "--own",
         metavar="NAME:FIGURES",

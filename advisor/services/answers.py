@@ -17,9 +17,22 @@ if TYPE_CHECKING:
     from advisor.counsel.deep_bed import DeepBed
     from advisor.counsel.kitchen_shapes import Kitchen
     from advisor.counsel.pace import Paces
+    from advisor.counsel.plan import Plan
     from advisor.counsel.stead import Substitutes
 
 Told = Mapping[str, Any]
+
+
+def whose(at: Circumstances, name: str = "your household") -> Household:
+    """The household, or one of that name of which nothing is known."""
+    return at.household or Household(name)
+
+
+def plan(at: Circumstances, _told: Told) -> Plan:
+    """A way, a mix and a plan."""
+    from advisor.counsel.consult import consult
+
+    return consult(whose(at), at.knowledge, at.planning(), units=at.units)
 
 
 def bedding(at: Circumstances, told: Told) -> DeepBed:
@@ -39,7 +52,7 @@ def kitchen(at: Circumstances, told: Told) -> Kitchen:
     people = told.get("people")
     return found(
         at.knowledge,
-        at.planning,
+        at.planning(),
         people=people,
         space=told["space"],
         household=at.household if people is None else None,
@@ -63,9 +76,10 @@ def additions(at: Circumstances, told: Told) -> Additions:
     from advisor.counsel.additions import additions as found
     from advisor.counsel.substitutes import shipped_replacing_engine
 
-    household = at.household or Household("a heap of your own")
     engine = shipped_replacing_engine()
-    return found(household, at.knowledge, at.planning, engine, litres=told.get("litres"), units=at.units)
+    return found(
+        whose(at, "a heap of your own"), at.knowledge, at.planning(), engine, litres=told.get("litres"), units=at.units
+    )
 
 
 def paces(at: Circumstances, told: Told) -> Paces:
@@ -73,7 +87,7 @@ def paces(at: Circumstances, told: Told) -> Paces:
     from advisor.counsel.paces import paces as compared
     from advisor.counsel.paces import shipped_paces_engine
 
-    household = at.household or Household("your heap")
+    household = whose(at, "your heap")
     if "stock" in told:
         household = replace(household, holdings=told["stock"])
-    return compared(household, at.knowledge, at.planning, shipped_paces_engine(), units=at.units)
+    return compared(household, at.knowledge, at.planning(), shipped_paces_engine(), units=at.units)

@@ -12,7 +12,7 @@ from advisor.household.measuring import figures_told, read_figures
 from advisor.household.shapes import Holding, Room
 from advisor.safe_text import one_line
 from advisor.services.figures import number_said
-from advisor.services.shapes import NOT_ASKED, Circumstances
+from advisor.services.shapes import Circumstances
 from advisor.units import volume_text
 
 if TYPE_CHECKING:
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 WINTER_WEEKS = 26.0  # common practice, no source
 _MOST_PEOPLE = 50
 _LEADS = re.compile(r"^(?:we've|i've|i have|we have|i keep|we keep|got|about|there are|my|our)\s+", re.IGNORECASE)
-_INSTEAD = (" instead of ", " for ", " replace ", " replaces ", " of having ")
 
 
 def herds(text: str, _at: Circumstances) -> tuple[Herd, ...]:
@@ -110,50 +109,7 @@ def volume(text: str, at: Circumstances) -> float:
         raise HouseholdError(f"'{one_line(text, 60)}' is not a volume", hint=hint) from None
 
 
-# ---------------------------------------------------------------- what need not be asked
-
-
-def manure_in_words(at: Circumstances) -> tuple[Holding, ...] | None:
-    """The manure named in the words that asked: "what can I use instead of 2 barrows of horse manure"."""
-    for lead in _INSTEAD:
-        _, found, rest = f" {at.said.casefold()} ".partition(lead)
-        if found:
-            try:
-                return manure(rest.strip(" ?.!"), at)
-            except HouseholdError:
-                continue
-    return None
-
-
-def season_known(at: Circumstances) -> str | object | None:
-    """The season in which the household starts; what it tells itself is known to the rules."""
-    if at.household is None:
-        return None
-    if "place.season" in at.household.answers:
-        return NOT_ASKED
-    if at.household.start is not None:
-        from advisor.counsel.seasons import season_of
-
-        return season_of(at.household.start.month)
-    return None
-
-
-def space_known(at: Circumstances) -> str | None:
-    """The space that the household has told, if a kitchen can be worked out for it."""
-    from advisor.services.table import KITCHEN_SPACES
-
-    told = at.household.answers.get("place.space", ()) if at.household is not None else ()
-    return next((str(value) for value in told if value in KITCHEN_SPACES), None)
-
-
-def size_known(at: Circumstances) -> object | None:
-    """A heap that is planned has a size."""
-    return NOT_ASKED if at.plan is not None else None
-
-
-def stock_known(at: Circumstances) -> object | None:
-    """What the household has is known."""
-    return NOT_ASKED if at.household is not None and at.household.holdings else None
+# ---------------------------------------------------------------- said back
 
 
 def volume_heard(value: Any, at: Circumstances) -> str:

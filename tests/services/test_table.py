@@ -19,7 +19,7 @@ from advisor.household.files import read_household
 from advisor.household.shapes import Household
 from advisor.knowledge.load import shipped
 from advisor.places import scenarios_folder
-from advisor.services.shapes import Circumstances, Service, reader
+from advisor.services.shapes import Circumstances, Service, known
 from advisor.services.table import COMMANDS, DOORS, SERVICES
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.intents import Door
@@ -71,8 +71,7 @@ def as_command(service: Service, household: Household, file: str, typed: dict[st
     if not service.alone:
         return [service.command, file, *words]
     for parameter in service.parameters:  # a file would stand in the place of them, so what is known is typed too
-        known = reader(parameter.known) if parameter.known else None
-        value = known(Circumstances(KNOWLEDGE, shipped_engine(), household)) if known is not None else None
+        value = known(parameter, Circumstances(KNOWLEDGE, shipped_engine, household))
         words += [f"--{parameter.name}", value] if value is not None else []
     return [service.command, *words]
 
@@ -173,7 +172,7 @@ def test_what_is_needed_and_what_excludes_itself_is_said_in_one_line() -> None:
                 code, _, fault = run(service.command)
                 assert (code, parameter.needed in fault, parameter.example in fault) == (2, True, True)
         if service.apart:
-            both = [word for name in service.apart for word in (f"--{name}", _example(service, name))]
+            both = [word for name in service.apart[0] for word in (f"--{name}", _example(service, name))]
             code, _, fault = run(service.command, *shlex.split(service.example), *both)
             assert code == 2
             assert "not both" in fault

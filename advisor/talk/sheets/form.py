@@ -1,19 +1,27 @@
-"""The form of any service whose parameters stand in the table: what is not known is asked, then it is answered."""
+"""The form of any service of the table: what is not known is asked, then it is answered."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
 from advisor.errors import HouseholdError
 from advisor.papers.page import table_lines
-from advisor.papers.paper import Table, paper_of
+from advisor.papers.paper import Answer, Drawing, Table, paper_of
 from advisor.papers.sections import Section
-from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, loaded, reader
+from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, known, loaded, reader
 from advisor.talk.replies import Reply
+from advisor.talk.sheets.parts import PARTS, Part
 from advisor.talk.sheets.playing import Blank, Say, Script, choice, figure
 from advisor.talk.sheets.world import World, amiss, in_parts
+
+#: The value of the option that picks nothing.
+_NONE = "none"
+
+#: A longer table is for the page, not for a talk.
+_LONGEST_TABLE = 10
 
 
 def form(service: Service, world: World) -> Script:
@@ -22,31 +30,53 @@ def form(service: Service, world: World) -> Script:
     Every parameter that has a question is asked in the order of the table, unless the circumstances know it; "I don't
     know" takes what is usual.
     """
-    at = Circumstances(world.knowledge, world.planning, world.household, world.units, world.said, world.plan)
     told: dict[str, Any] = {}
+    at = circumstances(world, told=told)
     for parameter in service.parameters:
-        value = reader(parameter.known)(at) if parameter.known else None
-        if value is None and parameter.ask:
-            value = yield _blank(parameter, at)
-            if isinstance(value, str) and value in parameter.offered:
-                value = parameter.value(value, at)
+        value = known(parameter, at)
+        if value is None and (parameter.ask or parameter.part):
+            asked = PARTS[parameter.part] if parameter.part else _one_question
+            value = yield from asked(parameter, at, world)
         if value is None:
-            usual = parameter.usual or parameter.unknown
+            usual = parameter.usual or parameter.unknown or ("no" if parameter.flag else "")
             value = parameter.value(usual, at) if usual else NOT_ASKED
         if value is not NOT_ASKED:
             told[parameter.name] = value
-    yield Say(partial(_answer, service, at, told))
+    yield Say(partial(_answer, service, at, dict(told)))
 
 
-def _blank(parameter: Parameter, at: Circumstances) -> Blank:
+def circumstances(world: World, **more: Any) -> Circumstances:
+    """What is known when a service is asked in the talk."""
+    at = Circumstances(world.knowledge, lambda: world.planning, world.household, world.units, world.said, world.plan)
+    return replace(at, **{"ground": world.ground, "today": world.today, **more})
+
+
+def _one_question(parameter: Parameter, at: Circumstances, world: World) -> Part:
+    """The answer to the question of a parameter; nothing if it is not known, or picks nothing."""
+    value = yield _blank(parameter, at, world)
+    if value == _NONE or (isinstance(value, tuple) and not set(value) - {_NONE}):
+        return None
+    if isinstance(value, tuple) and parameter.many:
+        return tuple(word for word in value if word != _NONE)
+    return parameter.value(value, at) if isinstance(value, str) and value in parameter.words(at.knowledge) else value
+
+
+def _blank(parameter: Parameter, at: Circumstances, world: World) -> Blank:
     def read(text: str) -> Any:
         return parameter.value(text, at)
 
-    if parameter.offered:
-        kind, _, attribute = parameter.words_of.partition(".")
-        known = at.knowledge.kinds[kind].attributes[attribute].words if kind else {}
-        words = {value: text or known[value] for value, text in parameter.offered.items()}
-        return choice(parameter.ask, parameter.why, words, also=read if parameter.read else None)
+    words = parameter.words(at.knowledge)
+    if parameter.nothing:
+        words = {**words, _NONE: parameter.nothing}
+    if words:
+        return choice(
+            parameter.ask,
+            parameter.why,
+            words,
+            many=bool(parameter.many),
+            also=read if parameter.read else None,
+            near=world.near(parameter.words_of) if parameter.words_of and not parameter.offered else None,
+        )
     heard = (lambda value: str(reader(parameter.heard)(value, at))) if parameter.heard else None
     needed = bool(parameter.needed) and not parameter.unknown
     return figure(parameter.ask, parameter.why, read, heard=heard, needed=needed, loose=parameter.loose)
@@ -54,13 +84,20 @@ def _blank(parameter: Parameter, at: Circumstances) -> Blank:
 
 def _answer(service: Service, at: Circumstances, told: Mapping[str, Any]) -> tuple[Reply, ...]:
     try:
-        found = loaded(service.answer)(at, told)
+        return replies_of(loaded(service.answer)(at, told))
     except HouseholdError as error:
         return (amiss(error),)
+
+
+def replies_of(answer: Answer) -> tuple[Reply, ...]:
+    """An answer said part by part as its page has them, each with the pictures below it."""
     replies: list[Reply] = []
-    for part in paper_of(found).parts:
+    for part in paper_of(answer).parts:
         if isinstance(part, Section):
             replies += in_parts([part])
         elif isinstance(part, Table):
-            replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
+            if len(part.rows) <= _LONGEST_TABLE:
+                replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
+        elif not isinstance(part, Drawing) and replies:
+            replies[-1] = replace(replies[-1], charts=(*replies[-1].charts, part))
     return tuple(replies)

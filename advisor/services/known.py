@@ -40,7 +40,7 @@ def season_known(at: Circumstances) -> str | object | None:
 
 def space_known(at: Circumstances) -> str | None:
     """The space that the household has told, if a kitchen can be worked out for it."""
-    from advisor.services.table import KITCHEN_SPACES
+    from advisor.services.means import KITCHEN_SPACES
 
     told = at.household.answers.get("place.space", ()) if at.household is not None else ()
     return next((str(value) for value in told if value in KITCHEN_SPACES), None)

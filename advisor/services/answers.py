@@ -14,6 +14,7 @@ from advisor.services.shapes import Circumstances
 
 if TYPE_CHECKING:
     from advisor.counsel.additions import Additions
+    from advisor.counsel.almanac import Almanac
     from advisor.counsel.deep_bed import DeepBed
     from advisor.counsel.kitchen_shapes import Kitchen
     from advisor.counsel.pace import Paces
@@ -33,6 +34,28 @@ def plan(at: Circumstances, _told: Told) -> Plan:
     from advisor.counsel.consult import consult
 
     return consult(whose(at), at.knowledge, at.planning(), units=at.units)
+
+
+def year(at: Circumstances, told: Told) -> Almanac:
+    """A year, week by week. What is told to come in month by month stands for what the household tells of it."""
+    from advisor.counsel.year import year_plan
+    from advisor.household.shapes import HouseholdYear
+
+    household = whose(at)
+    own = household.year or HouseholdYear()
+    comes = tuple(arrival for some in told.get("comes", ()) for arrival in some)
+    if comes:
+        named = {arrival.holding.material for arrival in comes}
+        kept = [each for each in household.holdings if each.quantity.per == "once" or each.material not in named]
+        household = replace(household, holdings=tuple(kept))
+    own = replace(
+        own,
+        arrivals=(*own.arrivals, *comes),
+        storage_l=told.get("storage", own.storage_l),
+        bays=told.get("bays", own.bays),
+    )
+    household = replace(household, year=own if own != HouseholdYear() else None)
+    return year_plan(household, at.knowledge, at.planning(), units=at.units, balanced=not told["use-all"])
 
 
 def bedding(at: Circumstances, told: Told) -> DeepBed:

@@ -54,3 +54,15 @@ def size_known(at: Circumstances) -> object | None:
 def stock_known(at: Circumstances) -> object | None:
     """What the household has is known."""
     return NOT_ASKED if at.household is not None and at.household.holdings else None
+
+
+def arrivals_known(at: Circumstances) -> object | None:
+    """What comes in is known by its months."""
+    told = at.household.year if at.household is not None else None
+    return NOT_ASKED if told is not None and told.arrivals else None
+
+
+def storage_known(at: Circumstances) -> object | None:
+    """The household has told of its room, and of its bays with it."""
+    told = at.household.year if at.household is not None else None
+    return NOT_ASKED if told is not None and told.storage_l is not None else None

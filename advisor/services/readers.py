@@ -9,7 +9,8 @@ from advisor.errors import HouseholdError
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holdings_told
 from advisor.household.measuring import figures_told, read_figures
-from advisor.household.shapes import Holding, Room
+from advisor.household.shapes import Arrival, Holding, Room
+from advisor.household.year import MOST_BAYS, arrivals_told
 from advisor.safe_text import one_line
 from advisor.services.figures import number_said
 from advisor.services.shapes import Circumstances
@@ -103,10 +104,25 @@ def volume(text: str, at: Circumstances) -> float:
     if len(bare) == 1:
         return bare[0].value
     try:
-        return read_volume(text, "", at.knowledge, at.household.measures if at.household is not None else {})
+        return room(text, at)
     except HouseholdError:
         hint = "1 to 100000 L, as in 400 L, 6 barrows or 1 m3"
         raise HouseholdError(f"'{one_line(text, 60)}' is not a volume", hint=hint) from None
+
+
+def room(text: str, at: Circumstances) -> float:
+    """A volume in litres, its unit named: "400 L", "half a cubic metre", "6 barrows"."""
+    return read_volume(text, "", at.knowledge, at.household.measures if at.household is not None else {})
+
+
+def arrivals(text: str, at: Circumstances) -> tuple[Arrival, ...]:
+    """What comes in from month to month: "Apr-Oct: 3 buckets grass clippings a week"."""
+    return arrivals_told(text, "", at.knowledge)
+
+
+def bays(text: str, _at: Circumstances) -> int:
+    """How many bins or bays, 1 to 12."""
+    return round(number_said(text, 1, MOST_BAYS, "a number of bays"))
 
 
 # ---------------------------------------------------------------- said back

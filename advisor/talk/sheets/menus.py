@@ -12,7 +12,6 @@ from advisor.talk.sheets.foreseeing import heat
 from advisor.talk.sheets.form import form
 from advisor.talk.sheets.playing import Script, choice
 from advisor.talk.sheets.spreading import seasons, spread
-from advisor.talk.sheets.through_the_year import year
 from advisor.talk.sheets.world import World
 
 SOIL = {service.door: service.offer for service in SERVICES if service.menu == "soil"}
@@ -25,7 +24,6 @@ _OWN: dict[str, Callable[[World], Script]] = {
     "check": check,
     "trends": trends,
     "seasons": seasons,
-    "year": year,
     "heat": heat,
 }
 

@@ -1,6 +1,6 @@
 """Parts of forms: what a parameter of a service is asked by, where one question is not enough.
 
-Each makes the words that the option of the command would have been given, so that both are read by one function.
+Each gives what the function that reads the option of the command would have made of the same, said in words.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ from typing import Any
 
 from advisor.services.shapes import Circumstances, Parameter
 from advisor.talk.sheets.playing import Blank, Keep, Say
+from advisor.talk.sheets.through_the_year import arrivals
 from advisor.talk.sheets.world import World
 
 #: Asks, and gives the value of a parameter; nothing if it is not told.
 Part = Generator["Blank | Say | Keep", Any, Any]
 
 #: By the names that the table of services has for them.
-PARTS: Mapping[str, Callable[[Parameter, Circumstances, World], Part]] = {}
+PARTS: Mapping[str, Callable[[Parameter, Circumstances, World], Part]] = {"arrivals": arrivals}

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from advisor.counsel.additions import Additions
     from advisor.counsel.almanac import Almanac
     from advisor.counsel.deep_bed import DeepBed
+    from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.counsel.kitchen_shapes import Kitchen
     from advisor.counsel.pace import Paces
     from advisor.counsel.plan import Plan
@@ -23,10 +24,18 @@ if TYPE_CHECKING:
 
 Told = Mapping[str, Any]
 
+DAYS_A_MONTH = 30.4
+
 
 def whose(at: Circumstances, name: str = "your household") -> Household:
     """The household, or one of that name of which nothing is known."""
     return at.household or Household(name)
+
+
+def stocked(at: Circumstances, told: Told) -> Household:
+    """The household, with what there is for a heap if that was told apart."""
+    household = whose(at, "your heap")
+    return replace(household, holdings=told["stock"]) if "stock" in told else household
 
 
 def plan(at: Circumstances, _told: Told) -> Plan:
@@ -110,7 +119,32 @@ def paces(at: Circumstances, told: Told) -> Paces:
     from advisor.counsel.paces import paces as compared
     from advisor.counsel.paces import shipped_paces_engine
 
-    household = whose(at, "your heap")
-    if "stock" in told:
-        household = replace(household, holdings=told["stock"])
-    return compared(household, at.knowledge, at.planning(), shipped_paces_engine(), units=at.units)
+    engine = shipped_paces_engine()
+    return compared(stocked(at, told), at.knowledge, at.planning(), engine, units=at.units)
+
+
+def heat(at: Circumstances, told: Told) -> HeatAnswer:
+    """How hot the heap can get. Where no day and no season is known it is built now, or its readings begin with it."""
+    from advisor.counsel.heat import HeatAsked, heat_answer, month_of
+    from advisor.soil.sanitising import Reading
+
+    household = stocked(at, told)
+    log = told.get("readings")
+    month = told.get("month")
+    if month is None and household.start is None and "place.season" not in household.answers:
+        month = (month_of(at.today) - (max(log.days) / DAYS_A_MONTH if log is not None else 0.0)) % 12
+    asked = HeatAsked(
+        climate=told.get("like", ""),
+        latitude=told.get("latitude"),
+        months=told.get("monthly", ()),
+        air_c=told.get("air"),
+        month=month,
+        litres=told.get("litres"),
+        moisture=told.get("moisture"),
+        insulated_mm=1000 * told.get("insulated", 0.0),
+        fed_days=7 * told.get("fed", 0.0),
+        turned=tuple(sorted({*told.get("turned", ()), *(log.turned if log is not None else ())})),
+        never=told["unturned"],
+        readings=tuple(map(Reading, log.days, log.celsius)) if log is not None else (),
+    )
+    return heat_answer(household, at.knowledge, asked, units=at.units)

@@ -83,18 +83,15 @@ YEAR = Service(
     say="plan a year",
 )
 
-_PACES = (
-    Parameter(
-        "stock",
-        "",
-        "",
-        read="stock",
-        ask="What is there for a heap? As in 8 sacks of leaves, 10 buckets of grass.",
-        why="Both heaps are mixed from it.",
-        known="stock_known",
-        needed="what there is",
-        example="8 sacks leaves, 10 buckets grass",
-    ),
+#: What there is for a heap, where the household has told nothing of it.
+_STOCK = Parameter(
+    "stock",
+    read="stock",
+    ask="What is there for a heap? As in 8 sacks of leaves, 10 buckets of grass.",
+    why="All of it is worked out from what goes in, and how much.",
+    known="stock_known",
+    needed="what there is",
+    example="8 sacks leaves, 10 buckets grass",
 )
 
 PACES = Service(
@@ -102,7 +99,7 @@ PACES = Service(
     "the quick heap beside the slow one: mix, work, wait, and which suits",
     "goats-and-a-pony",
     takes="all",
-    parameters=_PACES,
+    parameters=(_STOCK,),
     answered="advisor.counsel.pace:Paces",
     door="paces",
     opening="A quick heap beside a slow one, then.",
@@ -113,10 +110,103 @@ PACES = Service(
     say="compare quick and slow",
 )
 
+_HEAP, _AIR, _READ = "the heap", "the air", "what was read"
+
+_HEAT = (
+    _STOCK,
+    Parameter(
+        "litres",
+        form="SIZE",
+        tells="how big, of the same mix: 600 (litres), '1 m3' (all that is told)",
+        group=_HEAP,
+        read="volume",
+        example="1 m3",
+    ),
+    Parameter(
+        "moisture",
+        form="PERCENT",
+        tells="it is watered to this moisture (58); 0: not watered",
+        group=_HEAP,
+        read="percent",
+        example="60",
+    ),
+    Parameter(
+        "insulated",
+        form="THICKNESS",
+        tells="foam, or something as good, around it: '5 cm'",
+        group=_HEAP,
+        read="thickness",
+        example="5 cm",
+    ),
+    Parameter(
+        "fed",
+        form="TIME",
+        tells="how long it took to fill, bit by bit: '8 weeks'",
+        group=_HEAP,
+        read="weeks_of_filling",
+        example="8 weeks",
+    ),
+    Parameter(
+        "turned",
+        form="DAYS",
+        tells="days on which it was or will be turned: '4 8 12'",
+        group=_HEAP,
+        read="days_since",
+        example="4 8 12",
+    ),
+    Parameter("unturned", tells="it will not be turned again", group=_HEAP, flag=True, example="yes"),
+    Parameter(
+        "month",
+        form="MONTH",
+        tells="when it is built: January (now, if the household has no start or season)",
+        group=_AIR,
+        read="month_named",
+        example="January",
+    ),
+    Parameter(
+        "like",
+        form="PLACE",
+        tells="a climate by name or place: oceanic, London, desert",
+        group=_AIR,
+        example="London",
+    ),
+    Parameter(
+        "latitude", form="DEGREES", tells="north; south with a minus", group=_AIR, read="latitude", example="-40"
+    ),
+    Parameter(
+        "monthly",
+        form="FIGURES",
+        tells="twelve mean temperatures, January first, with commas",
+        group=_AIR,
+        read="twelve_months",
+        example="5,5,7,10,13,16,18,18,15,12,8,6",
+    ),
+    Parameter(
+        "air",
+        form="HEAT",
+        tells="the air if it stays the same all the time: '20 C'",
+        group=_AIR,
+        read="air",
+        example="20 C",
+    ),
+    Parameter(
+        "readings",
+        form="LOG",
+        tells="'days=1 2 3 degrees=40 58 61'; and turned=2 if it was",
+        group=_READ,
+        read="heat_log",
+        part="readings",
+        example="days=1 2 3 degrees=40 58 61",
+    ),
+)
+
 HEAT = Service(
     "heat",
     "how hot a heap can get, when and for how long, and what its readings mean",
     "six-hens",
+    takes="all",
+    parameters=_HEAT,
+    answered="advisor.counsel.heat_shapes:HeatAnswer",
     door="heat",
     opening="How hot it can get, then.",
     menu="more",

@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from advisor.errors import HouseholdError
+from advisor.household.days import month_number
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holdings_told
 from advisor.household.measuring import figures_told, read_figures
@@ -18,9 +19,11 @@ from advisor.units import volume_text
 
 if TYPE_CHECKING:
     from advisor.heap.bedding import Herd
+    from advisor.soil_counsel.shapes import HeatLog
 
 WINTER_WEEKS = 26.0  # common practice, no source
 _MOST_PEOPLE = 50
+_MONTHS_A_YEAR = 12
 _LEADS = re.compile(r"^(?:we've|i've|i have|we have|i keep|we keep|got|about|there are|my|our)\s+", re.IGNORECASE)
 
 
@@ -123,6 +126,84 @@ def arrivals(text: str, at: Circumstances) -> tuple[Arrival, ...]:
 def bays(text: str, _at: Circumstances) -> int:
     """How many bins or bays, 1 to 12."""
     return round(number_said(text, 1, MOST_BAYS, "a number of bays"))
+
+
+# ---------------------------------------------------------------- a heap and its air
+
+
+def percent(text: str, _at: Circumstances) -> float:
+    """A percentage, 0 to 100."""
+    return number_said(text.replace("%", " "), 0, 100, "percent")
+
+
+def thickness(text: str, _at: Circumstances) -> float:
+    """A thickness in metres, 0 to 1, its unit named."""
+    found = read_figures(text, "length", "m", "", "a thickness, such as '5 cm'")
+    if len(found) != 1 or not 0 <= found[0] <= 1:
+        raise HouseholdError(f"{one_line(text, 60)} cannot be", hint="from 0 to 1 m, such as '5 cm'")
+    return found[0]
+
+
+def weeks_of_filling(text: str, _at: Circumstances) -> float:
+    """Weeks, 0 to 104: "8 weeks", "2 months"."""
+    return round(number_said(text, 0, 104, "weeks"), 1)
+
+
+def days_since(text: str, _at: Circumstances) -> tuple[float, ...]:
+    """Days since it was built: "4 8 12"."""
+    return tuple(sorted(read_figures(text, "number", "", "", "days since it was built, such as '4 8 12'")))
+
+
+def month_named(text: str, _at: Circumstances) -> float:
+    """The middle of a month, in months from the start of January."""
+    number = month_number(text)
+    if not number:
+        raise HouseholdError(f"'{one_line(text, 60)}' is no month", hint="such as January")
+    return number - 0.5
+
+
+def latitude(text: str, _at: Circumstances) -> float:
+    """Degrees north, -90 to 90."""
+    degrees = _floats(text)
+    if len(degrees) != 1 or not -90 <= degrees[0] <= 90:
+        raise HouseholdError(f"{one_line(text, 60)} cannot be", hint="from -90 to 90")
+    return degrees[0]
+
+
+def twelve_months(text: str, at: Circumstances) -> tuple[float, ...]:
+    """Twelve temperatures in °C, January first, parted by commas; bare figures are in the units asked for."""
+    celsius = tuple((each - 32) / 1.8 if at.units == "us" else each for each in _floats(text))
+    if len(celsius) != _MONTHS_A_YEAR or not all(-60 <= each <= 60 for each in celsius):
+        hint = "as in --monthly=5,5,7,10,13,16,18,18,15,12,8,6"
+        raise HouseholdError("twelve temperatures are asked for, with commas", hint=hint)
+    return celsius
+
+
+def air(text: str, at: Circumstances) -> float:
+    """A temperature of the air in °C, -60 to 60; a bare figure is in the units asked for."""
+    found = read_figures(text, "temperature", "°F" if at.units == "us" else "°C", "", "a temperature: '20 C'")
+    if len(found) != 1 or not -60 <= found[0] <= 60:
+        raise HouseholdError(f"one temperature of the air is asked for, not '{text}'", hint="from -60 to 60 °C")
+    return found[0]
+
+
+def heat_log(text: str, at: Circumstances) -> HeatLog:
+    """Readings of a heap: "days=1 2 3 degrees=40 58 61", and "turned=2" if it was."""
+    from advisor.soil_counsel.checks import read_check
+    from advisor.soil_counsel.ground import check_told
+    from advisor.soil_counsel.ready import log_of
+
+    check = check_told(f"heat {text}", at.knowledge, "", "", None, at.units)
+    read_check(check.guide, check.values, at.knowledge, at.units)  # refuses days and readings that cannot be
+    return log_of(check)
+
+
+def _floats(text: str) -> tuple[float, ...]:
+    """Plain figures parted by commas; none if one of them is none."""
+    try:
+        return tuple(float(word) for word in text.split(","))
+    except ValueError:
+        return ()
 
 
 # ---------------------------------------------------------------- said back

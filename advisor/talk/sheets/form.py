@@ -8,20 +8,14 @@ from functools import partial
 from typing import Any
 
 from advisor.errors import HouseholdError
-from advisor.papers.page import table_lines
-from advisor.papers.paper import Answer, Drawing, Table, paper_of
-from advisor.papers.sections import Section
 from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, known, loaded, reader
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.parts import PARTS, Part
 from advisor.talk.sheets.playing import Blank, Say, Script, choice, figure
-from advisor.talk.sheets.world import World, amiss, in_parts
+from advisor.talk.sheets.world import World, amiss, replies_of
 
 #: The value of the option that picks nothing.
 _NONE = "none"
-
-#: A longer table is for the page, not for a talk.
-_LONGEST_TABLE = 10
 
 
 def form(service: Service, world: World) -> Script:
@@ -87,17 +81,3 @@ def _answer(service: Service, at: Circumstances, told: Mapping[str, Any]) -> tup
         return replies_of(loaded(service.answer)(at, told))
     except HouseholdError as error:
         return (amiss(error),)
-
-
-def replies_of(answer: Answer) -> tuple[Reply, ...]:
-    """An answer said part by part as its page has them, each with the pictures below it."""
-    replies: list[Reply] = []
-    for part in paper_of(answer).parts:
-        if isinstance(part, Section):
-            replies += in_parts([part])
-        elif isinstance(part, Table):
-            if len(part.rows) <= _LONGEST_TABLE:
-                replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
-        elif not isinstance(part, Drawing) and replies:
-            replies[-1] = replace(replies[-1], charts=(*replies[-1].charts, part))
-    return tuple(replies)

@@ -8,7 +8,6 @@ from functools import partial
 from advisor.services.table import DOORS, SERVICES
 from advisor.talk.sheets.checking import check, trends
 from advisor.talk.sheets.compost_ready import ready
-from advisor.talk.sheets.foreseeing import heat
 from advisor.talk.sheets.form import form
 from advisor.talk.sheets.playing import Script, choice
 from advisor.talk.sheets.spreading import seasons, spread
@@ -24,7 +23,6 @@ _OWN: dict[str, Callable[[World], Script]] = {
     "check": check,
     "trends": trends,
     "seasons": seasons,
-    "heat": heat,
 }
 
 SHEETS: dict[str, Callable[[World], Script]] = {

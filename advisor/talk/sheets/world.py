@@ -20,6 +20,10 @@ from advisor.units import Units
 
 if TYPE_CHECKING:
     from advisor.papers.charts import Chart
+    from advisor.papers.paper import Answer
+
+#: A longer table is for the page, not for a talk.
+_LONGEST_TABLE = 10
 
 
 @dataclass(frozen=True)
@@ -84,6 +88,23 @@ def in_parts(parts: Iterable[Part | Section], charts: Iterable[Chart] = ()) -> I
         kind: ReplyKind = "caution" if part.grave else "verdict"
         title = "Before anything else" if part.grave else part.title.strip()
         yield Reply(kind, f"{title}:", tuple(part.lines), charts=pictures if last else ())
+
+
+def replies_of(answer: Answer) -> tuple[Reply, ...]:
+    """An answer said part by part as its page has them, each with the pictures below it."""
+    from advisor.papers.page import table_lines
+    from advisor.papers.paper import Drawing, Table, paper_of
+
+    replies: list[Reply] = []
+    for part in paper_of(answer).parts:
+        if isinstance(part, Section):
+            replies += in_parts([part])
+        elif isinstance(part, Table):
+            if len(part.rows) <= _LONGEST_TABLE:
+                replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
+        elif not isinstance(part, Drawing) and replies:
+            replies[-1] = replace(replies[-1], charts=(*replies[-1].charts, part))
+    return tuple(replies)
 
 
 def amiss(error: Exception) -> Reply:

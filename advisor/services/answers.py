@@ -18,9 +18,12 @@ if TYPE_CHECKING:
     from advisor.counsel.deep_bed import DeepBed
     from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.counsel.kitchen_shapes import Kitchen
+    from advisor.counsel.own_mix_shapes import OwnMix, SampleSum, Towards
     from advisor.counsel.pace import Paces
     from advisor.counsel.plan import Plan
     from advisor.counsel.stead import Substitutes
+    from advisor.diagnosis.shapes import Diagnosis
+    from advisor.hearing.shapes import Heard
 
 Told = Mapping[str, Any]
 
@@ -43,6 +46,57 @@ def plan(at: Circumstances, _told: Told) -> Plan:
     from advisor.counsel.consult import consult
 
     return consult(whose(at), at.knowledge, at.planning(), units=at.units)
+
+
+def blend(at: Circumstances, told: Told) -> OwnMix | SampleSum:
+    """Exactly this mix, or the sums of one sample of it."""
+    from advisor.counsel.own_mix import Goals, from_amounts, from_parts
+    from advisor.counsel.own_mix_lines import own_mix
+    from advisor.counsel.own_sample import sample_sum
+    from advisor.errors import HouseholdError
+
+    if "dried" in told or "weighed" in told:
+        return sample_sum(dried_g=told.get("dried"), weighed=told.get("weighed"), units=at.units)
+    household = whose(at)
+    if ("parts" in told) == bool(household.holdings):
+        hint = "as --have '3 buckets grass clippings, 1 sack straw', as --parts, or as a household"
+        raise HouseholdError("say one mix", hint=hint)
+    usual = Goals()
+    asked: dict[str, Towards] = {"cn": "carbon-nitrogen", "moisture": "moisture"}
+    towards = tuple(goal for name, goal in asked.items() if name in told)
+    return own_mix(
+        from_parts(told["parts"], household, at.knowledge, by_weight=told["by"] == "weight")
+        if "parts" in told
+        else from_amounts(household, at.knowledge),
+        household,
+        at.knowledge,
+        goals=Goals(told.get("cn", usual.carbon_nitrogen), told.get("moisture", usual.moisture_pct)),
+        towards=towards or (tuple(asked.values()) if "add" in told else ()),
+        add=told.get("add", ()),
+        fill_l=told.get("fill"),
+        in_parts="parts" in told,
+        units=at.units,
+    )
+
+
+def diagnose(at: Circumstances, told: Told) -> Diagnosis:
+    """What is wrong, and the cure."""
+    from advisor.diagnosis.diagnose import diagnose as found
+    from advisor.diagnosis.diagnose import shipped_diagnosis_engine
+    from advisor.diagnosis.signs import as_signs, signs_told
+
+    heard: Heard = told["signs"]
+    read = signs_told(heard, at.knowledge)
+    return found(
+        as_signs(read),
+        at.knowledge,
+        shipped_diagnosis_engine(),
+        household=at.household,
+        went_in=told.get("heap", ()),
+        units=at.units,
+        read=read,
+        unplaced=heard.unread,
+    )
 
 
 def year(at: Circumstances, told: Told) -> Almanac:

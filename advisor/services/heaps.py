@@ -13,10 +13,62 @@ PLAN = Service(
     answered="advisor.counsel.plan:Plan",
 )
 
+_SAMPLE = "one sample, instead of a mix"
+
+_BLEND = (
+    Parameter(
+        "parts",
+        form="LIST",
+        tells="the mix in parts: '3 parts grass, 1 part sawdust'",
+        read="parts",
+        example="3 parts grass, 1 part sawdust",
+    ),
+    Parameter(
+        "by",
+        tells="what the parts are",
+        usual="volume",
+        offered={"volume": "by volume", "weight": "by weight"},
+        example="weight",
+    ),
+    Parameter("cn", form="RATIO", tells="a C:N to come to (30 where it matters)", read="ratio", example="28"),
+    Parameter("moisture", form="PERCENT", tells="a moisture to come to (60)", read="moisture_goal", example="55"),
+    Parameter(
+        "add",
+        form="NAMES",
+        tells="what to add for that: 'sawdust' or 'straw, dry leaves'",
+        read="materials",
+        example="straw, dry leaves",
+    ),
+    Parameter(
+        "fill", form="SIZE", tells="a container to fill with the mix: '300 L'", read="container", example="300 L"
+    ),
+    Parameter(
+        "dried",
+        form="WET,DRY,DISH",
+        tells="grams before and after drying, and of the dish",
+        group=_SAMPLE,
+        read="grams",
+        example="14,6.3,4",
+    ),
+    Parameter(
+        "weighed",
+        form="FULL,EMPTY,LITRES",
+        tells="kg of a bucket full and empty, and its litres",
+        group=_SAMPLE,
+        read="bucket",
+        example="10,1,20",
+    ),
+)
+
 BLEND = Service(
     "blend",
     "the C:N, moisture, air and weight of exactly this mix, and what to add to it",
     "--have '3 buckets grass clippings, 1 bucket sawdust'",
+    takes="mix",
+    about_file="a household whose whole stock is taken as the mix",
+    for_instance="3 buckets grass clippings, 1 sack straw",
+    parameters=_BLEND,
+    answered="advisor.counsel.own_mix_shapes:OwnMix",
 )
 
 _YEAR = (
@@ -216,8 +268,31 @@ HEAT = Service(
     say="forecast",
 )
 
+_DIAGNOSE = (
+    Parameter(
+        "signs",
+        form="WORDS",
+        tells="what you see, smell and feel: 'stinks of ammonia, slimy, flies'",
+        read="signs",
+        needed="what you see",
+        example="it stinks of rotten eggs and is slimy",
+    ),
+    Parameter(
+        "heap",
+        form="LIST",
+        tells="what went in: '6 buckets grass, 1 sack dry leaves'",
+        read="stock",
+        example="6 buckets grass, 1 sack dry leaves",
+    ),
+)
+
 DIAGNOSE = Service(
     "diagnose",
     "what is wrong with a heap, a worm bin or a bucket, and the cure",
     "--signs 'stinks of ammonia, slimy, flies'",
+    takes="file",
+    about_file="a household file: what is on hand, and what went in unless --heap says",
+    parameters=_DIAGNOSE,
+    dated=True,
+    answered="advisor.diagnosis.shapes:Diagnosis",
 )

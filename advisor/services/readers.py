@@ -10,6 +10,7 @@ from advisor.household.days import month_number
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holdings_told
 from advisor.household.measuring import figures_told, read_figures
+from advisor.household.parts import PartTold, parts_told
 from advisor.household.shapes import Arrival, Holding, Room
 from advisor.household.year import MOST_BAYS, arrivals_told
 from advisor.safe_text import one_line
@@ -19,11 +20,13 @@ from advisor.units import volume_text
 
 if TYPE_CHECKING:
     from advisor.heap.bedding import Herd
+    from advisor.hearing.shapes import Heard
     from advisor.soil_counsel.shapes import HeatLog
 
 WINTER_WEEKS = 26.0  # common practice, no source
 _MOST_PEOPLE = 50
 _MONTHS_A_YEAR = 12
+_BIGGEST_L = 1_000_000.0
 _LEADS = re.compile(r"^(?:we've|i've|i have|we have|i keep|we keep|got|about|there are|my|our)\s+", re.IGNORECASE)
 
 
@@ -126,6 +129,71 @@ def arrivals(text: str, at: Circumstances) -> tuple[Arrival, ...]:
 def bays(text: str, _at: Circumstances) -> int:
     """How many bins or bays, 1 to 12."""
     return round(number_said(text, 1, MOST_BAYS, "a number of bays"))
+
+
+# ---------------------------------------------------------------- a mix, and what ails it
+
+
+def parts(text: str, at: Circumstances) -> tuple[PartTold, ...]:
+    """A mix in parts: "3 parts grass, 1 part sawdust"."""
+    return parts_told(text, at.knowledge)
+
+
+def ratio(text: str, _at: Circumstances) -> float:
+    """A C:N, 5 to 200."""
+    return number_said(text, 5, 200, "C:N")
+
+
+def moisture_goal(text: str, _at: Circumstances) -> float:
+    """A moisture to come to in percent, 5 to 95."""
+    return number_said(text.replace("%", " "), 5, 95, "percent")
+
+
+def materials(text: str, at: Circumstances) -> tuple[str, ...]:
+    """The ids of materials, their names parted by commas."""
+    from advisor.household.amounts import split_list
+    from advisor.household.names import find_material
+
+    found = []
+    for name in split_list(text, at.knowledge):
+        match = find_material(name, at.knowledge)
+        if not match.found:
+            hint = f"did you mean {match.candidates[0]}?" if match.candidates else "see heapwright materials"
+            raise HouseholdError(f"no single material is called '{name}'", hint=hint)
+        found.append(match.id)
+    return tuple(found)
+
+
+def container(text: str, at: Circumstances) -> float:
+    """The room of a container in litres, 1 to a million."""
+    litres = volume(text, at)
+    if not 1 <= litres <= _BIGGEST_L:
+        raise HouseholdError(f"{litres:g} L cannot be", hint=f"it lies between 1 and {_BIGGEST_L:g}")
+    return litres
+
+
+def grams(text: str, _at: Circumstances) -> tuple[float, float, float]:
+    """Grams before and after drying, and of the dish, which may be left out: "14,6.3,4"."""
+    found = _floats(text)
+    return _three((*found, 0.0) if len(found) == 2 else found, text, "14,6.3,4")
+
+
+def bucket(text: str, _at: Circumstances) -> tuple[float, float, float]:
+    """Kilograms of a bucket full and empty, and its litres: "10,1,20"."""
+    return _three(_floats(text), text, "10,1,20")
+
+
+def _three(found: tuple[float, ...], text: str, example: str) -> tuple[float, float, float]:
+    if len(found) != 3:
+        raise HouseholdError(f"three figures are asked for, not '{one_line(text, 60)}'", hint=f"as in {example}")
+    return found[0], found[1], found[2]
+
+
+def signs(text: str, at: Circumstances) -> Heard:
+    """What is seen, smelt and felt."""
+    from advisor.hearing.hear import hear
+
+    return hear(text, at.knowledge)
 
 
 # ---------------------------------------------------------------- a heap and its air

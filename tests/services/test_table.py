@@ -35,6 +35,8 @@ from advisor.talk.sheets.world import World
 
 KNOWLEDGE = shipped()
 FORMS = [service for service in SERVICES if service.answer]
+#: Those that the talk asks for by a form. What it plans and diagnoses by itself is held in test_conversation.py.
+TALKED = [service for service in FORMS if service.door]
 #: A year takes seconds to plan: tests/cli holds it to the same.
 QUICK = [service for service in COMMANDS.values() if service.command != "year"]
 TODAY = date(2026, 1, 10)
@@ -113,7 +115,7 @@ def as_command(service: Service, household: Household, file: str, typed: list[st
     return [service.command, *words]
 
 
-@pytest.mark.parametrize("service", FORMS, ids=lambda service: service.command)
+@pytest.mark.parametrize("service", TALKED, ids=lambda service: service.command)
 def test_command_and_talk_ask_the_same_of_every_household(service: Service, monkeypatch: pytest.MonkeyPatch) -> None:
     """The answer is worked out from the circumstances and from what was told, by one function for both."""
     asked: list[tuple[Household | None, dict[str, Any]]] = []
@@ -132,7 +134,7 @@ def test_command_and_talk_ask_the_same_of_every_household(service: Service, monk
 
 
 @pytest.mark.parametrize(
-    "service", [service for service in FORMS if service in QUICK], ids=lambda service: service.command
+    "service", [service for service in TALKED if service in QUICK], ids=lambda service: service.command
 )
 def test_what_the_talk_says_stands_on_the_page_of_the_command(service: Service) -> None:
     household = read_household(scenarios_folder() / "six-hens.toml", KNOWLEDGE)

@@ -43,6 +43,8 @@ def add_arguments(parser: argparse.ArgumentParser, service: Service) -> None:
         if parameter.group not in groups:
             groups[parameter.group] = parser.add_argument_group(parameter.group)
         _add_option(groups[parameter.group], parameter)
+    if service.keeps:
+        parser.add_argument("--keep", action="store_true", help="keep those checks in your diary, with their bed")
     if service.guides:
         tells = "how to do a check; without a name, which there are"
         parser.add_argument("--guide", metavar="NAME", nargs="*", help=tells)
@@ -79,6 +81,8 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
     from advisor.knowledge.load import shipped
 
     given = _given(arguments, service)
+    if service.keeps and arguments.keep:
+        grounds.may_keep(arguments, given)
     knowledge = shipped()
     told: dict[str, Any] = {}
     at = Circumstances(
@@ -89,10 +93,14 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
         ground=_ground(arguments, service, knowledge),
         told=told,
     )
+    from_file = service.alone and arguments.file is not None
     for each in _options(service):
-        if (value := _value(each, given, at)) is not None:
+        value = _value(each, given.get(each.name), at, needed=bool(each.needed) and not from_file)
+        if value is not NOT_ASKED:
             told[each.name] = value
     answer = loaded(service.answer)(at, told)
+    if service.keeps and arguments.keep:
+        grounds.keep(given["check"], at)
     page = loaded(service.page) if service.page else None
     return show(answer, arguments, page, **{each.name: told.get(each.name) for each in service.parameters if each.page})
 
@@ -117,9 +125,6 @@ def _given(arguments: argparse.Namespace, service: Service) -> dict[str, str | S
         both = [name for name in apart if name in given]
         if len(both) > 1:
             raise UsageError(f"give --{both[0]} or --{both[1]}, not both")
-    for each in _options(service):
-        if each.needed and not given.get(each.name) and not from_file:
-            raise UsageError(f"say {each.needed}", hint=f"for instance --{each.name} '{each.example}'")
     return given
 
 
@@ -143,12 +148,11 @@ def _ground(arguments: argparse.Namespace, service: Service, knowledge: Knowledg
     return grounds.ground_told(arguments, knowledge, any_bed=service.takes == "a bed")
 
 
-def _value(parameter: Parameter, given: dict[str, str | Sequence[str]], at: Circumstances) -> Any:
-    """What a parameter is told, what is known of it, or what is usual; nothing if there is none of these."""
-    from advisor.errors import HouseholdError
+def _value(parameter: Parameter, told: str | Sequence[str] | None, at: Circumstances, *, needed: bool) -> Any:
+    """What a parameter is told, what is known of it, or what is usual; NOT_ASKED if there is none of these."""
+    from advisor.errors import HouseholdError, UsageError
 
-    told = given.get(parameter.name)
-    if told is not None:
+    if told:
         try:
             if isinstance(told, str):
                 return parameter.value(told, at)
@@ -158,6 +162,8 @@ def _value(parameter: Parameter, given: dict[str, str | Sequence[str]], at: Circ
             raise HouseholdError(error.message, where=where, hint=error.hint) from None
     found = known(parameter, at)
     if found is not None:
-        return None if found is NOT_ASKED else found
+        return found
+    if needed:
+        raise UsageError(f"say {parameter.needed}", hint=f"for instance --{parameter.name} '{parameter.example}'")
     usual = parameter.usual or ("no" if parameter.flag else "")
-    return parameter.value(usual, at) if usual else None
+    return parameter.value(usual, at) if usual else NOT_ASKED

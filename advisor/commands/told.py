@@ -10,7 +10,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from advisor.counsel.plan import Line
-    from advisor.household.measuring import Kind
     from advisor.household.shapes import Household
     from advisor.knowledge.base import Knowledge
 
@@ -81,34 +80,6 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
         start=arguments.start,
         name=arguments.name.strip() or "your household",
     )
-
-
-def volume_told(text: str, option: str, knowledge: Knowledge) -> float:
-    """A volume in litres, in exact units or household measures: "400 L", "6 barrows". Raises HouseholdError."""
-    from advisor.household.dimensions import read_volume
-
-    return read_volume(text, option, knowledge)
-
-
-def figure_told(text: str, option: str, kind: Kind, unit: str, span: str = "") -> float:
-    """One figure in metres, square metres or the unit of time that a bare figure is in; a number or a share as it is.
-
-    Args:
-        span: the bounds, for the line that refuses another figure: "1 to 60".
-
-    Raises:
-        HouseholdError: it is none, or several.
-    """
-    from advisor.errors import HouseholdError
-    from advisor.household.measuring import read_figures
-
-    hint = f"a figure in {unit}, or in another unit that is named" if unit else "a figure"
-    hint = f"{hint}: {span}" if span else hint
-    found = read_figures(text, kind, unit, option, hint)
-    if len(found) != 1:
-        raise HouseholdError(f"one figure is asked for, not '{text}'", where=option, hint=hint)
-    each = read_figures(f"1 {unit}", kind, "", option, hint)[0] if kind == "time" else 1.0
-    return found[0] if kind != "time" else round(found[0] / each, 1)
 
 
 def add_own(parser: argparse._ActionsContainer) -> None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from advisor.errors import HouseholdError
-from advisor.household.days import month_number
+from advisor.household.days import MonthDay, month_day, month_number
 from advisor.household.dimensions import read_room, read_volume
 from advisor.household.holdings import holdings_told
 from advisor.household.measuring import figures_told, read_figures
@@ -15,12 +16,13 @@ from advisor.household.shapes import Arrival, Holding, Room
 from advisor.household.year import MOST_BAYS, arrivals_told
 from advisor.safe_text import one_line
 from advisor.services.figures import number_said
-from advisor.services.shapes import Circumstances
+from advisor.services.shapes import NO_FROST, Circumstances
 from advisor.units import volume_text
 
 if TYPE_CHECKING:
     from advisor.heap.bedding import Herd
     from advisor.hearing.shapes import Heard
+    from advisor.soil_counsel.ground import CheckTold
     from advisor.soil_counsel.shapes import HeatLog
 
 WINTER_WEEKS = 26.0  # common practice, no source
@@ -213,8 +215,8 @@ def thickness(text: str, _at: Circumstances) -> float:
 
 
 def weeks_of_filling(text: str, _at: Circumstances) -> float:
-    """Weeks, 0 to 104: "8 weeks", "2 months"."""
-    return round(number_said(text, 0, 104, "weeks"), 1)
+    """Weeks: "8 weeks", "2 months"."""
+    return round(number_said(text, 0, 1000, "weeks"), 1)
 
 
 def days_since(text: str, _at: Circumstances) -> tuple[float, ...]:
@@ -233,8 +235,10 @@ def month_named(text: str, _at: Circumstances) -> float:
 def latitude(text: str, _at: Circumstances) -> float:
     """Degrees north, -90 to 90."""
     degrees = _floats(text)
-    if len(degrees) != 1 or not -90 <= degrees[0] <= 90:
-        raise HouseholdError(f"{one_line(text, 60)} cannot be", hint="from -90 to 90")
+    if len(degrees) != 1:
+        raise HouseholdError(f"'{one_line(text, 60)}' is not a number")
+    if not -90 <= degrees[0] <= 90:
+        raise HouseholdError(f"{degrees[0]:g} cannot be", hint="from -90 to 90")
     return degrees[0]
 
 
@@ -272,6 +276,81 @@ def _floats(text: str) -> tuple[float, ...]:
         return tuple(float(word) for word in text.split(","))
     except ValueError:
         return ()
+
+
+# ---------------------------------------------------------------- compost and the soil
+
+
+def weeks_since(text: str, _at: Circumstances) -> float:
+    """Weeks, 0 to 1000: "6", "2 months", "none"."""
+    return round(number_said(text, 0, 1000, "weeks"), 1)
+
+
+def day(text: str, at: Circumstances) -> date:
+    """A day that has been: "2026-04-01", "1 April", "yesterday"."""
+    from advisor.hearing.days import read_day
+
+    return read_day(text, "", at.knowledge, at.today)
+
+
+def day_ahead(text: str, at: Circumstances) -> date:
+    """A day that may be still to come."""
+    from advisor.hearing.days import read_day
+
+    return read_day(text, "", at.knowledge, at.today, ahead=True)
+
+
+def frost(text: str, _at: Circumstances) -> MonthDay | str:
+    """A day of the year: "04-20", "20 April", "mid October"."""
+    return NO_FROST if text == NO_FROST else month_day(text, "")
+
+
+def seasons_number(text: str, _at: Circumstances) -> int:
+    """How many seasons, 1 to 10."""
+    return round(number_said(text, 1, 10, "seasons"))
+
+
+def method(text: str, at: Circumstances) -> str:
+    """A way of composting by its id."""
+    from advisor.knowledge.hints import hint
+
+    if text not in at.knowledge.methods:
+        raise HouseholdError(f"there is no method '{text}'", hint=hint(text, at.knowledge.methods))
+    return text
+
+
+def heap_size(text: str, at: Circumstances) -> float:
+    """What a heap holds in litres, more than nothing."""
+    litres = room(text, at)
+    if not litres > 0:
+        raise HouseholdError("a heap holds something", hint="write it as in '1 m3'")
+    return litres
+
+
+def lot(text: str, _at: Circumstances) -> float:
+    """An area in square metres, its unit named."""
+    from advisor.soil_counsel.plain_told import area_m2
+
+    return area_m2(text, "")
+
+
+def soil_check(text: str, at: Circumstances) -> CheckTold:
+    """A check of the soil: "spade scores=2 4 depths=10 15 cm"."""
+    return _check(text, at, "soil", "is a test of compost", "ask `heapwright ready`")
+
+
+def compost_check(text: str, at: Circumstances) -> CheckTold:
+    """A test of finished compost: "radish sown=15 grown=12"."""
+    return _check(text, at, "compost", "is a check of the soil", "ask `heapwright soil`")
+
+
+def _check(text: str, at: Circumstances, of: str, other: str, hint: str) -> CheckTold:
+    from advisor.soil_counsel.ground import check_told
+
+    found = check_told(text, at.knowledge, "", "", None, at.units)
+    if at.knowledge.guides[found.guide].of != of:
+        raise HouseholdError(f"'{found.guide}' {other}", hint=hint)
+    return found
 
 
 # ---------------------------------------------------------------- said back

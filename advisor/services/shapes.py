@@ -73,7 +73,8 @@ class Parameter:
         offered: values that can be picked, with their words. If nothing else is read, no other value will do.
         words_of: the attribute of rules/facts.toml that has the words of the values, where `offered` has none; its own
             values are offered if `offered` is empty.
-        nothing: in the talk, the words that pick nothing of all that; "none" in their place is understood too.
+        nothing: in the talk, the words that pick nothing of all that, behind the others; before them it is offered as
+            "none".
         known: the function that finds the value in Circumstances without asking; it gives None if it must be asked,
             and `NOT_ASKED` if it is better left out.
         heard: the function that says the value back, of the value and Circumstances.
@@ -187,8 +188,12 @@ class Service:
     @property
     def answer(self) -> str:
         """The function that works it out, of Circumstances and the values by name; empty as `answered` is."""
-        return f"advisor.services.answers:{self.command}" if self.answered else ""
+        module = "soil_answers" if self.guides or self.points else "answers"
+        return f"advisor.services.{module}:{self.command}" if self.answered else ""
 
+
+#: What is told of a frost where it never freezes.
+NO_FROST = "no-frost"
 
 #: Says of a parameter that it is neither known nor asked for.
 NOT_ASKED = object()

@@ -33,7 +33,7 @@ BED = ("seasons", "--bed", "A, 3 m2")
         ((*HENS, "--floor", "1e-9"), "0.1 to 10000 m2"), ((*HENS, "--floor", "inf"), "0.1 to 10000 m2"),
         ((*HENS, "--longest", "1e-9"), "1 to 1000 m"), ((*HENS, "--longest", "nan"), "1 to 1000 m"),
         ((*HEAP, "--litres", "0.5 L"), "1 L to"), ((*HEAP, "--fed", "9 years"), "0 to 2 years"),
-        ((*HEAP, "--latitude", "inf"), "-90 to 90"), ((*HEAP, "--moisture", "1e308"), "10 to 90"),
+        ((*HEAP, "--latitude", "inf"), "-90 to 90"), ((*HEAP, "--moisture", "1e308"), "0 to 100"),
         ((*HEAP, "--air", "90 C"), "-60 to 60"), ((*HEAP, "--insulated", "2 m"), "0 to 1 m"),
         (("kitchen", "--people", "nan"), "1 to 50"), (("kitchen", "--people", "1e-9"), "1 to 50"),
         (("additions", "--litres", "1e-9"), "1 to "), (("additions", "--litres", "nan"), "1 to "),

@@ -9,10 +9,14 @@ from typing import Any
 
 from advisor.errors import HouseholdError
 from advisor.services.shapes import NOT_ASKED, Circumstances, Parameter, Service, known, loaded, reader
+from advisor.services.soil_answers import beds_of, with_frosts
+from advisor.soil_counsel.ground import BedTold
 from advisor.talk.replies import Reply
+from advisor.talk.sheets.beds import kept, kept_frosts, some_beds
+from advisor.talk.sheets.checking import guide_named
 from advisor.talk.sheets.parts import PARTS, Part
 from advisor.talk.sheets.playing import Blank, Say, Script, choice, figure
-from advisor.talk.sheets.world import World, amiss, replies_of
+from advisor.talk.sheets.world import World, amiss, circumstances, replies_of
 
 #: The value of the option that picks nothing.
 _NONE = "none"
@@ -22,11 +26,18 @@ def form(service: Service, world: World) -> Script:
     """Ask for what a service must be told, and answer.
 
     Every parameter that has a question is asked in the order of the table, unless the circumstances know it; "I don't
-    know" takes what is usual.
+    know" takes what is usual. What is asked again and again comes behind the answer, unless the words that asked have
+    begun with it.
     """
     told: dict[str, Any] = {}
     at = circumstances(world, told=told)
+    new: tuple[BedTold, ...] = ()
+    if service.points:
+        ground, new = yield from some_beds(world, world.ground, service.points)
+        at = replace(at, ground=ground)
     for parameter in service.parameters:
+        if parameter.again:
+            continue
         value = known(parameter, at)
         if value is None and (parameter.ask or parameter.part):
             asked = PARTS[parameter.part] if parameter.part else _one_question
@@ -36,13 +47,16 @@ def form(service: Service, world: World) -> Script:
             value = parameter.value(usual, at) if usual else NOT_ASKED
         if value is not NOT_ASKED:
             told[parameter.name] = value
-    yield Say(partial(_answer, service, at, dict(told)))
-
-
-def circumstances(world: World, **more: Any) -> Circumstances:
-    """What is known when a service is asked in the talk."""
-    at = Circumstances(world.knowledge, lambda: world.planning, world.household, world.units, world.said, world.plan)
-    return replace(at, **{"ground": world.ground, "today": world.today, **more})
+    begun = bool(service.guides) and bool(guide_named(world.said, world, service.guides))
+    if not begun:
+        yield Say(partial(_answer, service, at, dict(told)))
+    for parameter in service.parameters:
+        while parameter.again and (value := (yield from PARTS[parameter.part](parameter, at, world))) is not None:
+            told[parameter.name] = (*told.get(parameter.name, ()), value)
+            yield Say(partial(_answer, service, at, dict(told)))
+    if service.points:
+        yield from kept_frosts(world.ground, with_frosts(beds_of(at), told))
+        yield from kept(new)
 
 
 def _one_question(parameter: Parameter, at: Circumstances, world: World) -> Part:

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from advisor.counsel.plan import Plan
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.papers.sections import Section
+from advisor.services.shapes import Circumstances
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
@@ -58,6 +59,12 @@ class World:
         from advisor.hearing.vocabulary import vocabulary_for
 
         return vocabulary_for(self.knowledge).near.get(attribute, {})
+
+
+def circumstances(world: World, **more: Any) -> Circumstances:
+    """What is known when a service is asked in the talk."""
+    at = Circumstances(world.knowledge, lambda: world.planning, world.household, world.units, world.said, world.plan)
+    return replace(at, **{"ground": world.ground, "today": world.today, **more})
 
 
 def with_bed(ground: Ground, bed: BedTold) -> Ground:

@@ -6,11 +6,10 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from advisor.blend.shapes import Range
 from advisor.blend.spread import typical
 from advisor.counsel import why
 from advisor.counsel.cautions import cautions
-from advisor.counsel.plan import Line, Shape, Spread
+from advisor.counsel.plan import Line, Shape, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import lots, measure_figure, nature
 from advisor.counsel.wording import counted, joined, plural
@@ -167,12 +166,12 @@ class _Writer:
             weeks=self.season.weeks,
             animals=tuple(self._animals()),
             nitrogen_kg=self.daily.nitrogen_kg * self.days,
-            dung_kg_a_day=_spread(self.daily.fresh_kg),
+            dung_kg_a_day=spread_of(self.daily.fresh_kg),
             laid=tuple(self._laid()),
             toppings_a_week=self._toppings(),
             moisture_pct=pack.moisture_pct,
             carbon_nitrogen=pack.carbon_nitrogen,
-            depth_m=_spread(pack.depth_m),
+            depth_m=spread_of(pack.depth_m),
             floor_m2=self.floor,
             rows=stacked.number,
             row_length_m=stacked.length_m,
@@ -364,7 +363,3 @@ def _kinds(material: Material) -> Iterator[str]:
         yield "paper"
     else:
         yield "straw"
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -13,7 +13,7 @@ from advisor.counsel.blending import blend
 from advisor.counsel.cautions import together
 from advisor.counsel.choose import standing
 from advisor.counsel.pace import Name, Pace, Paces, Suits
-from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread
+from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread, spread_of
 from advisor.counsel.settle import Settled, answers, is_barred, settle
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts
 from advisor.counsel.wording import counted, with_article
@@ -200,7 +200,7 @@ class _Shown:
             left_over=tuple(self._named_all(line for line in plan.left_over if line.id.startswith("l"))),
             body=plan.body.model_copy(update={"line": self._named(plan.body.line)}) if plan.body else None,
             turnings=int(self.held.course[2]),
-            hours=_spread(self._hours()),
+            hours=spread_of(self._hours()),
             weeks=Spread(low=weeks.low, typical=weeks.typical, high=weeks.high),
             work=self._work(),
             ready=self._named(plan.ready),
@@ -324,10 +324,6 @@ def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -
         text = f"The {suits} heap {how} {score}."
     text = f"{text} {said}".rstrip()
     return Line(id="m1", text=text, why=once or (why.computed("nothing was said that speaks for one or the other"),))
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)
 
 
 def _time(hours: float) -> str:

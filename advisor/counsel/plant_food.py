@@ -10,11 +10,12 @@ from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
 from advisor.counsel.measures import share_of
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
 from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import capital, counted, joined
+from advisor.heap.ranges import scaled, summed
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -53,16 +54,12 @@ def food_figure(material: Material, food: Food) -> Figure | None:
 
 
 def food_kg(loads: Sequence[Load], food: Food) -> Spread | None:
-    """What loads bring of it together, by low, typical and high of their tables; None if that of one is not known."""
+    """What loads bring of it together; None if that of one is not known."""
     found = [(load.dry_kg, food_figure(load.material, food)) for load in loads]
     known = [(dry, figure) for dry, figure in found if figure is not None]
     if len(known) < len(found) or not found:
         return None
-    return Spread(
-        low=math.fsum(dry * figure.low / 100 for dry, figure in known),
-        typical=math.fsum(dry * figure.typical / 100 for dry, figure in known),
-        high=math.fsum(dry * figure.high / 100 for dry, figure in known),
-    )
+    return spread_of(summed(*(scaled(figure, dry / 100) for dry, figure in known)))
 
 
 def known_kg(loads: Sequence[Load], food: Food) -> float:

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from advisor.blend.own import odd
-from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
 from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient
@@ -21,6 +20,7 @@ from advisor.counsel.plan import (
     Plan,
     Recipe,
     Spread,
+    spread_of,
 )
 from advisor.counsel.settle import Settled, is_barred
 from advisor.counsel.stock import Lot
@@ -117,8 +117,8 @@ class Writer:
                 said=lot.holding.said,
                 material=lot.material_id,
                 name=name,
-                litres=_spread(lot.litres),
-                kilograms=_spread(lot.kilograms),
+                litres=spread_of(lot.litres),
+                kilograms=spread_of(lot.kilograms),
                 weekly=lot.weekly,
                 line=line,
             )
@@ -414,10 +414,6 @@ class Writer:
         if unused and weekly > 0 and self.settled.method != "collection":
             return f"{volume_text(weekly, self.units)} of {ingredient.material.name} a week"
         return ""
-
-
-def _spread(figure: Range) -> Spread:
-    return Spread(low=figure.low, typical=figure.typical, high=figure.high)
 
 
 def weeks_text(weeks: float) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from advisor.blend.shapes import Range
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
 from advisor.counsel.wording import joined
@@ -142,14 +142,14 @@ class _Writer:
             beds=tuple(dressed),
             finished_litres=sum(one.litres for one in dressed) + for_mixes,
             wanted_litres=wanted + for_mixes,
-            raw_litres=_spread(gathered.raw_litres) if gathered else None,
+            raw_litres=spread_of(gathered.raw_litres) if gathered else None,
             heaps=gathered.heaps if gathered else None,
             gather=tuple(
                 ToGather(
                     brown=found.brown.name,
                     greens=tuple(green.name for green in found.greens),
-                    brown_litres=_spread(found.brown_litres),
-                    green_litres=_spread(found.green_litres),
+                    brown_litres=spread_of(found.brown_litres),
+                    green_litres=spread_of(found.green_litres),
                     water_litres=found.water_litres,
                 )
                 for found in (gathered.recipes if gathered else ())
@@ -194,11 +194,11 @@ class _Writer:
             wanted_litres=wanted,
             litres=litres,
             depth_cm=deep,
-            kilograms=_spread(made.kg),
-            nitrogen_kg=_spread(made.nitrogen_kg),
-            phosphate_kg=_spread(made.phosphate_kg),
-            potash_kg=_spread(made.potash_kg),
-            nitrogen_by_year_kg=(_spread(by_year[0]), _spread(by_year[1]), _spread(by_year[2])),
+            kilograms=spread_of(made.kg),
+            nitrogen_kg=spread_of(made.nitrogen_kg),
+            phosphate_kg=spread_of(made.phosphate_kg),
+            potash_kg=spread_of(made.potash_kg),
+            nitrogen_by_year_kg=(spread_of(by_year[0]), spread_of(by_year[1]), spread_of(by_year[2])),
             line=Line(id=f"b{number}", text=self.bed_text(bed, made, wanted), why=self.bed_why(bed, made)),
         )
 
@@ -399,7 +399,3 @@ class _Writer:
                 text="Keep mulch a hand's width off stems and trunks.",
                 why=(figure_because("mulch", figure(self.figures, "dressing-mulch-cm"), " cm"),),
             )
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -15,7 +15,7 @@ from advisor.knowledge.base import Knowledge
 
 @dataclass(frozen=True, slots=True)
 class Vote:
-    """A rule that spoke about a method; `weight` is 0 when it ruled it out."""
+    """A rule that spoke about a method, a pace or a cause; `weight` is 0 when it ruled it out."""
 
     rule: str
     weight: float
@@ -45,7 +45,7 @@ def rank(talk: Consultation, knowledge: Knowledge) -> tuple[Standing, ...]:
 
 
 def standing(kind: str, subject: str, talk: Consultation) -> Standing:
-    """Where one subject of a kind stands that rules favour and rule out: a method, or a pace."""
+    """Where one subject of a kind stands that rules favour and rule out: a method, a pace, or a cause."""
     votes: dict[tuple[str, float], Vote] = {}
     for value in talk.values(kind, "favour", subject):
         key = Fact(kind, "favour", subject, value).key

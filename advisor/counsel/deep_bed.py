@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from advisor.blend.spread import typical
 from advisor.counsel import why
 from advisor.counsel.cautions import cautions
+from advisor.counsel.measures import in_halves
 from advisor.counsel.plan import Line, Shape, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import lots, measure_figure, nature
@@ -349,7 +350,7 @@ class _Writer:
 def _how_often(weekly: float, measure: str) -> str:
     """ "2 sacks a week", or "1 sack every 5 weeks"."""
     if weekly >= 0.4:
-        return f"{counted(max(0.5, round(weekly * 2) / 2), measure)} a week"
+        return f"{counted(in_halves(weekly, 1.0), measure)} a week"
     return f"{counted(1, measure)} every {round(1 / weekly)} weeks"
 
 

@@ -13,7 +13,7 @@ from advisor.counsel import why
 from advisor.counsel.blending import BALANCED, Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
-from advisor.counsel.measures import share_text
+from advisor.counsel.measures import ABOUT_ONE, share_text
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import Lot
@@ -195,7 +195,7 @@ class Mixture:
         """A liquid that brings nitrogen: as much as the sums took, or none."""
         taken = self.blended.poured_litres.get(name, 0.0)
         if taken > 0:
-            rest = f" of the {volume_text(litres, self.units)} you have" if taken < 0.95 * litres else ""
+            rest = f" of the {volume_text(litres, self.units)} you have" if taken < ABOUT_ONE * litres else ""
             text = (
                 f"{capital(material.name)}: pour on {volume_text(taken, self.units)}{rest}, a little to each layer. "
                 "Its nitrogen and its water are counted in the figures."

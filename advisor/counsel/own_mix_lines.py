@@ -10,6 +10,7 @@ from advisor.blend.own import odd
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
+from advisor.counsel.measures import in_halves
 from advisor.counsel.own_mix import (
     ACCEPTABLE,
     PREFERRED,
@@ -270,7 +271,7 @@ class _Writer:
         bucket = measure_figure("bucket", self.household, self.knowledge).typical
         exact = f"{mass_text(dose.kilograms, self.units)} ({volume_text(dose.litres, self.units)}"
         if 0.5 <= dose.litres / bucket <= _MOST_BUCKETS:
-            return f"{exact}, about {counted(round(2 * dose.litres / bucket) / 2, 'bucket')})"
+            return f"{exact}, about {counted(in_halves(dose.litres, bucket), 'bucket')})"
         return f"{exact})"
 
     # ------------------------------------------------------------ a container, and what to check

@@ -9,11 +9,10 @@ from dataclasses import dataclass
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import ABOUT_ONE, fitting, share_of
 from advisor.counsel.plan import Because, Line, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
-from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import capital, counted, joined
 from advisor.heap.ranges import scaled, summed
 from advisor.household.shapes import Household
@@ -171,11 +170,7 @@ class Supplies:
         return min(caps) * litres if caps else math.inf
 
     def _measure(self, litres: float) -> tuple[str, float]:
-        for measure in _LADDER:
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= 0.95 * size:
-                return measure, size
-        return _LADDER[-1], measure_figure(_LADDER[-1], self.household, self.knowledge).typical
+        return fitting(litres, _LADDER, self.household, self.knowledge)
 
     # ------------------------------------------------------------ the words
 
@@ -192,8 +187,8 @@ class Supplies:
     ) -> Line:
         material = self.knowledge.materials[name]
         amount = f"{counted(count, self.knowledge.measures[measure].name)} of {material.name}"
-        share = "all of it" if brings >= 0.95 * wanted else mass_text(brings, self.units)
-        capped = brings < 0.95 * wanted and bool(self.talk.values("holding", "share_cap", name))
+        share = "all of it" if brings >= ABOUT_ONE * wanted else mass_text(brings, self.units)
+        capped = brings < ABOUT_ONE * wanted and bool(self.talk.values("holding", "share_cap", name))
         most = ", the most this heap may have" if capped else ""
         nitrogen = litres * typical(material).density_kg_m3 / 1000 * (1 - material.moisture.typical / 100)
         nitrogen *= material.nitrogen.typical / 100

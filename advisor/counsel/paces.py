@@ -10,7 +10,7 @@ from functools import cache
 from advisor.blend.shapes import Range
 from advisor.counsel import why
 from advisor.counsel.blending import blend
-from advisor.counsel.cautions import together
+from advisor.counsel.cautions import notice_line, raised, together
 from advisor.counsel.choose import standing
 from advisor.counsel.pace import Name, Pace, Paces, Suits
 from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread, spread_of
@@ -28,7 +28,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import paces as part_for_paces
 from advisor.knowledge.shapes import Figure
-from advisor.units import Units, fill
+from advisor.units import Units
 
 #: The methods in which a heap of each pace is built, and the wish that it is held to.
 _BUILT_IN: Mapping[Name, tuple[str, ...]] = {
@@ -253,15 +253,12 @@ class _Shown:
 
     def _notices(self, talk: Consultation, fits: bool) -> Iterator[Line]:
         """Notes on this pace: whom it suits, or what it does not do. Their names begin with the pace."""
-        declared = self.knowledge.notices["note"]
-        standing_ones = sorted(talk.about("note", "stands"), key=lambda name: (declared[name].order, name))
-        named = [name for name in standing_ones if name.startswith(f"{self.name}-")]
+        named = [name for name in raised(talk, "note", self.knowledge) if name.startswith(f"{self.name}-")]
         letter = "u" if fits else "n"
         chosen = [name for name in named if name.endswith("-suits") is fits]
         for number, name in enumerate(chosen, 1):
-            reasons = why.reasons(talk, Fact("note", "stands", name, "yes").key, self.knowledge)
-            said = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
-            yield self._line(f"{letter}{number}", fill(declared[name].say, {}, self.units), (*reasons, said))
+            line = notice_line(talk, "note", name, "", self.knowledge, self.units)
+            yield self._line(f"{letter}{number}", line.text, line.why)
 
     def _amounts(self, lines: Iterable[RecipeLine]) -> Iterator[RecipeLine]:
         for each in lines:

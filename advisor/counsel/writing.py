@@ -9,6 +9,7 @@ from datetime import timedelta
 from advisor.blend.own import odd
 from advisor.counsel import mixture, texts, why
 from advisor.counsel.blending import Blended
+from advisor.counsel.cautions import cautions, notice_line, raised
 from advisor.counsel.ingredients import Ingredient
 from advisor.counsel.plan import (
     Because,
@@ -36,7 +37,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure
-from advisor.units import Units, fill, length_text, mass_text, volume_text
+from advisor.units import Units, length_text, mass_text, volume_text
 
 _SHAPES = {"heap": "a heap", "box": "a box", "drum": "a drum", "windrow": "a row", "ring": "a ring of netting"}
 _WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no": "too small to run hot"}
@@ -88,7 +89,7 @@ class Writer:
             ready_date=self.ready_date(),
             ready_weeks=self.ready_weeks(),
             notes=tuple(self.notices("note", "w")),
-            cautions=tuple(self.cautions()),
+            cautions=tuple(cautions(self.talk, self.knowledge, self.units, self.figures)),
             doubts=(),
         )
 
@@ -260,28 +261,11 @@ class Writer:
 
     def notices(self, kind: str, letter: str) -> Iterator[Line]:
         """The notices of a kind that apply, in their order."""
-        declared = self.knowledge.notices[kind]
-        standing = sorted(self.talk.about(kind, "stands"), key=lambda name: (declared[name].order, name))
-        for number, name in enumerate(standing, 1):
+        for number, name in enumerate(raised(self.talk, kind, self.knowledge), 1):
             yield self._notice(kind, name, f"{letter}{number}")
 
     def _notice(self, kind: str, name: str, line_id: str) -> Line:
-        notice = self.knowledge.notices[kind][name]
-        key = Fact(kind, "stands", name, "yes").key
-        reasons = why.reasons(self.talk, key, self.knowledge)
-        said = why.computed(f"wording of {name.replace('-', ' ')}", sources=notice.source)
-        return Line(id=line_id, text=fill(notice.say, self.figures, self.units), why=(*reasons, said))
-
-    def cautions(self) -> Iterator[Line]:
-        """Grave ones first, named g; the others c."""
-        declared = self.knowledge.notices["caution"]
-        names = sorted(self.talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
-        for letter, group in (
-            ("g", [n for n in names if declared[n].grave]),
-            ("c", [n for n in names if not declared[n].grave]),
-        ):
-            for number, name in enumerate(group, 1):
-                yield self._notice("caution", name, f"{letter}{number}")
+        return notice_line(self.talk, kind, name, line_id, self.knowledge, self.units, self.figures)
 
     def events(self) -> Iterator[Event]:
         found: list[Event] = []

@@ -81,8 +81,8 @@ class Additions(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         each = [line for one in self.every() for line in (one.line, *one.mind)]
         return (*grave, self.heap, *each, *self.steeping, *self.stays_out, *plain)
 

@@ -71,8 +71,8 @@ class DeepBed(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         laid = [each.line for each in self.laid]
         return (*grave, *self.animals, *laid, *self.bed, *self.spring, *self.short, *plain)
 

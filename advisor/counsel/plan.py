@@ -40,6 +40,11 @@ class Line(Shape):
     text: str
     why: tuple[Because, ...] = ()
 
+    @property
+    def grave(self) -> bool:
+        """Whether it is a caution that is never left out: the names of those begin with g."""
+        return self.id.startswith("g")
+
 
 class Spread(Shape):
     """A figure with what it may plausibly be.

@@ -216,11 +216,7 @@ _HEAT = (
         example="January",
     ),
     Parameter(
-        "like",
-        form="PLACE",
-        tells="a climate by name or place: oceanic, London, desert",
-        group=_AIR,
-        example="London",
+        "like", form="PLACE", tells="a climate by name or place: oceanic, London, desert", group=_AIR, example="London"
     ),
     Parameter(
         "latitude", form="DEGREES", tells="north; south with a minus", group=_AIR, read="latitude", example="-40"

@@ -73,13 +73,7 @@ _SUBSTITUTES = (
         known="season_known",
         example="summer",
     ),
-    Parameter(
-        "month",
-        "NUMBER",
-        "1 to 12, north of the equator; in the south say --season",
-        read="month",
-        example="5",
-    ),
+    Parameter("month", "NUMBER", "1 to 12, north of the equator; in the south say --season", read="month", example="5"),
 )
 
 SUBSTITUTES = Service(
@@ -130,11 +124,7 @@ _BEDDING = (
         usual="100",
         ask="How much of the day are they in?",
         why="Only what falls indoors is bedded.",
-        offered={
-            "100": "all day and night",
-            "60": "nights only, some 14 hours",
-            "33": "a third of the day or less",
-        },
+        offered={"100": "all day and night", "60": "nights only, some 14 hours", "33": "a third of the day or less"},
         example="60",
     ),
     Parameter(

@@ -167,13 +167,7 @@ _SPREAD = (
         heard="volume_heard",
         example="10 L",
     ),
-    Parameter(
-        "fill",
-        form="VOLUME",
-        tells="mix to fill framed beds, to make as well",
-        read="room",
-        example="300 L",
-    ),
+    Parameter("fill", form="VOLUME", tells="mix to fill framed beds, to make as well", read="room", example="300 L"),
 )
 
 SPREAD = Service(

@@ -54,7 +54,7 @@ class Foresight:
             kind, _, attribute = name.partition(".")
             for word in self.knowledge.kinds[kind].attributes[attribute].words:
                 for rule, condition in pairs:
-                    if _passes(condition, word):
+                    if condition.passes(word):
                         found[name, word][rule.id] = rule
         return {key: tuple(rules.values()) for key, rules in found.items()}
 
@@ -104,7 +104,7 @@ class Foresight:
     def _touched(self, name: str, value: Value) -> Iterable[Rule]:
         if isinstance(value, str):
             return self._by_word.get((name, value), ())
-        return (rule for rule, condition in self._by_name.get(name, ()) if _passes(condition, value))
+        return (rule for rule, condition in self._by_name.get(name, ()) if condition.passes(value))
 
 
 class _Layered(defaultdict[str, set[Value]]):
@@ -118,9 +118,5 @@ class _Layered(defaultdict[str, set[Value]]):
         return self.below.get(name, set())
 
 
-def _passes(condition: Condition, value: Value) -> bool:
-    return all(test.holds(value) for test in condition.tests)
-
-
 def _holds(condition: Condition, known: Known) -> bool:
-    return any(_passes(condition, value) for value in known[condition.name])
+    return any(condition.passes(value) for value in known[condition.name])

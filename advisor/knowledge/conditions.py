@@ -72,6 +72,10 @@ class Condition:
     def name(self) -> str:
         return f"{self.kind}.{self.attribute}"
 
+    def passes(self, value: Value) -> bool:
+        """Whether a value passes every test."""
+        return all(test.holds(value) for test in self.tests)
+
 
 class ConditionError(ValueError):
     """A condition that cannot be read; `column` counts from 1."""

@@ -195,7 +195,7 @@ _HEAT = (
         form="TIME",
         tells="how long it took to fill, bit by bit: '8 weeks'",
         group=_HEAP,
-        read="weeks_of_filling",
+        read="weeks",
         example="8 weeks",
     ),
     Parameter(

@@ -214,11 +214,6 @@ def thickness(text: str, _at: Circumstances) -> float:
     return found[0]
 
 
-def weeks_of_filling(text: str, _at: Circumstances) -> float:
-    """Weeks: "8 weeks", "2 months"."""
-    return round(number_said(text, 0, 1000, "weeks"), 1)
-
-
 def days_since(text: str, _at: Circumstances) -> tuple[float, ...]:
     """Days since it was built: "4 8 12"."""
     return tuple(sorted(read_figures(text, "number", "", "", "days since it was built, such as '4 8 12'")))
@@ -281,7 +276,7 @@ def _floats(text: str) -> tuple[float, ...]:
 # ---------------------------------------------------------------- compost and the soil
 
 
-def weeks_since(text: str, _at: Circumstances) -> float:
+def weeks(text: str, _at: Circumstances) -> float:
     """Weeks, 0 to 1000: "6", "2 months", "none"."""
     return round(number_said(text, 0, 1000, "weeks"), 1)
 

@@ -45,7 +45,7 @@ _READY = (
         "weeks",
         form="TIME",
         tells="since it was last hot, shut or fed: 6, '2 months'",
-        read="weeks_since",
+        read="weeks",
         ask="How many weeks is it since it was last hot, shut or fed?",
         why="After the heat it needs weeks of rest.",
         loose=True,

@@ -8,9 +8,9 @@ from advisor.blend.shapes import Range
 from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
-from advisor.counsel.wording import joined
+from advisor.counsel.wording import counted, joined
 from advisor.errors import HouseholdError
-from advisor.heap.ranges import exactly, figure, over
+from advisor.heap.ranges import figure
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil import spreading
@@ -219,10 +219,7 @@ class _Writer:
         )
 
     def barrows(self, litres: float) -> str:
-        barrow = self.knowledge.measures["wheelbarrow"].litres
-        trips = over(exactly(litres), barrow)
-        count = max(1, round(trips.typical))
-        return f"{count} {'barrow' if count == 1 else 'barrows'}"
+        return counted(max(1, round(litres / self.knowledge.measures["wheelbarrow"].litres.typical)), "barrow")
 
     def bed_why(self, bed: Bed, made: Dressing) -> tuple[Because, ...]:
         wanted = self.wants(bed)

@@ -37,6 +37,7 @@ _AROUND = re.compile(r"\b(?:from|in|only|and)\b")
 #: The first and the last month of a year.
 ALL_YEAR: Final = (1, 12)
 MOST_BAYS: Final = 12
+_MOST_STORED_L: Final = 1e6
 
 #: Says where a key of the table, or an item of its value, stands.
 Places = Callable[[str, str], str]
@@ -146,8 +147,13 @@ def _storage(value: object, where: str) -> float:
         litres = read_volume(value, where)
     else:
         raise HouseholdError("storage is a volume", where=where, hint='as in storage = "1200 L"')
-    if not 0 <= litres <= 1e6:
-        raise HouseholdError(f"storage of {litres:g} L is out of all bounds", where=where)
+    return storage_within(litres, where)
+
+
+def storage_within(litres: float, where: str) -> float:
+    """The room for what keeps, if it can be. Raises HouseholdError."""
+    if not 0 <= litres <= _MOST_STORED_L:
+        raise HouseholdError(f"storage of {litres:g} L is out of all bounds", where=where, hint="0 to 1000 m3")
     return litres
 
 

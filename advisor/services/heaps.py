@@ -86,7 +86,7 @@ _YEAR = (
         "storage",
         form="VOLUME",
         tells="dry room for what keeps: '10 sacks', '1200 L'",
-        read="room",
+        read="storage",
         ask="How much dry room is there for what keeps, such as leaves in sacks? As in 10 sacks or 1200 L.",
         why="What is put by in autumn feeds the heap through the summer.",
         known="storage_known",

@@ -13,7 +13,7 @@ from advisor.household.holdings import holdings_told
 from advisor.household.measuring import figures_told, read_figures
 from advisor.household.parts import PartTold, parts_told
 from advisor.household.shapes import Arrival, Holding, Room
-from advisor.household.year import MOST_BAYS, arrivals_told
+from advisor.household.year import MOST_BAYS, arrivals_told, storage_within
 from advisor.safe_text import one_line
 from advisor.services.figures import number_said
 from advisor.services.shapes import NO_FROST, Circumstances
@@ -121,6 +121,11 @@ def volume(text: str, at: Circumstances) -> float:
 def room(text: str, at: Circumstances) -> float:
     """A volume in litres, its unit named: "400 L", "half a cubic metre", "6 barrows"."""
     return read_volume(text, "", at.knowledge, at.household.measures if at.household is not None else {})
+
+
+def storage(text: str, at: Circumstances) -> float:
+    """Room for what keeps in litres, its unit named."""
+    return storage_within(room(text, at), "")
 
 
 def arrivals(text: str, at: Circumstances) -> tuple[Arrival, ...]:

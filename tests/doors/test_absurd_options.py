@@ -49,7 +49,7 @@ YEAR = ("year", "--have", "nothing", "--comes", "May: 3 buckets grass a week")
         (("diagnose", "x" * 5000, "--signs", "slimy"), "no file"), (("talk", "--plain", "x" * 5000), "too long"),
         (("log", "heap turned", "--on", "9999-12-31"), "1900 to 2200"), (("log", "heap 99999999999 C"), "hotter"),
         (("log", "turned", "--vessel", "x" * 5000), "no name"), (("diary", "x" * 5000), "no heap or bin"),
-        ((*YEAR, "--storage", "1e300 L"), "0 to 1000 m3"), ((*YEAR, "--bays", "99"), "1 to 12"),
+        ((*YEAR, "--storage", "10000 m3"), "0 to 1000 m3"), ((*YEAR, "--bays", "99"), "1 to 12"),
         (("diary", "--take-back", "9" * 30), "no entry"), (("today", "--away", "9999999999 years"), "no span"),
         (("import", "x" * 5000), "too long"), (("export", "x" * 5000), "no heap or bin"),
         (("households", "x" * 5000), "no household"), (("materials", "x" * 5000), "no material"),

@@ -50,6 +50,7 @@ YEAR = ("year", "--have", "nothing", "--comes", "May: 3 buckets grass a week")
         (("log", "heap turned", "--on", "9999-12-31"), "1900 to 2200"), (("log", "heap 99999999999 C"), "hotter"),
         (("log", "turned", "--vessel", "x" * 5000), "no name"), (("diary", "x" * 5000), "no heap or bin"),
         ((*YEAR, "--storage", "10000 m3"), "0 to 1000 m3"), ((*YEAR, "--bays", "99"), "1 to 12"),
+        ((*YEAR, "--storage", "1e300 L"), "not a volume"), (("additions", "--litres", "1e300 L"), "not a volume"),
         (("diary", "--take-back", "9" * 30), "no entry"), (("today", "--away", "9999999999 years"), "no span"),
         (("import", "x" * 5000), "too long"), (("export", "x" * 5000), "no heap or bin"),
         (("households", "x" * 5000), "no household"), (("materials", "x" * 5000), "no material"),

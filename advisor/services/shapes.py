@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import date
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from advisor.counsel.plan import Plan
     from advisor.household.shapes import Household
     from advisor.inference.engine import Engine
@@ -26,6 +27,12 @@ Takes = Literal["all", "file or stock", "mix", "file", "beds", "a bed", ""]
 
 #: Whether a parameter may be told several things: at once with commas, or by an option that is given several times.
 Many = Literal["", "commas", "times"]
+
+
+def _today() -> date:
+    from datetime import date
+
+    return date.today()
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +55,7 @@ class Circumstances:
     said: str = ""
     plan: Plan | None = None
     ground: Ground | None = None
-    today: date = field(default_factory=date.today)
+    today: date = field(default_factory=_today)
     told: Mapping[str, Any] = field(default_factory=dict)
 
 

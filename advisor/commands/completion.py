@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from advisor.records import dataclass
 from advisor.services.table import COMMANDS
 
 SHELLS = ("bash", "zsh", "fish")

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from advisor.counsel.choose import Vote
 from advisor.counsel.plan import Because
 from advisor.counsel.why import reasons
-from advisor.diagnosis.weighing import Voice, Weighed
+from advisor.diagnosis.weighing import Weighed
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import ABSENCE, Fact, written
 from advisor.knowledge.base import Knowledge
@@ -18,7 +19,7 @@ def because_of(talk: Consultation, key: str, knowledge: Knowledge) -> tuple[Beca
     return reasons(talk, key, knowledge, words=lambda fact, knows, _said: plainly(fact, knows))
 
 
-def voice_text(voice: Voice, talk: Consultation, knowledge: Knowledge) -> str:
+def voice_text(voice: Vote, talk: Consultation, knowledge: Knowledge) -> str:
     """What a rule said of a cause, and on which signs: "strong: water runs out (a handful...)"."""
     rule = talk.rules[voice.rule]
     seen = "; ".join(dict.fromkeys(plainly(talk.known[key], knowledge) for key in _matched(voice, talk)))
@@ -26,7 +27,7 @@ def voice_text(voice: Voice, talk: Consultation, knowledge: Knowledge) -> str:
     return f"{seen} ({strength}). {rule.because}"
 
 
-def voice_because(voice: Voice, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
+def voice_because(voice: Vote, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
     """The reason behind what a rule said."""
     return tuple(each for each in because_of(talk, voice.key, knowledge) if each.rule == voice.rule)
 
@@ -36,7 +37,7 @@ def weighed_because(weighed: Weighed, talk: Consultation, knowledge: Knowledge) 
     return tuple(each for voice in weighed.voices for each in voice_because(voice, talk, knowledge))
 
 
-def _matched(voice: Voice, talk: Consultation) -> tuple[str, ...]:
+def _matched(voice: Vote, talk: Consultation) -> tuple[str, ...]:
     return tuple(key for firing in talk.concluding(voice.key) if firing.rule == voice.rule for key in firing.matched)
 
 

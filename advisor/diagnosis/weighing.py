@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 
 from advisor.counsel.choose import Vote, standing
 from advisor.diagnosis.shapes import Verdict
@@ -18,6 +18,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
+from advisor.records import dataclass
 
 #: What each level of evidence is worth. Each is worth more than the level below it and a hint together, so that a
 #: stronger sign is never outranked by a weaker one with a hint. Our estimate.
@@ -66,20 +67,13 @@ def points(level: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Voice(Vote):
-    """A rule that spoke about a cause; its weight is a level of evidence."""
-
-    signs: frozenset[str] = frozenset()  # the things seen, smelt and felt that it rests on
-
-
-@dataclass(frozen=True, slots=True)
 class Weighed:
     """A cause and what was said of it; the strongest voices first."""
 
     cause: str
     score: float
     ruled_out: bool
-    voices: tuple[Voice, ...]
+    voices: tuple[Vote, ...]
 
     @property
     def supporters(self) -> frozenset[str]:
@@ -128,7 +122,7 @@ def weigh(talk: Consultation, knowledge: Knowledge) -> Standing:
 
 def _weighed(cause: str, talk: Consultation) -> Weighed:
     found = standing("cause", cause, talk)
-    voices = tuple(Voice(vote.rule, vote.weight, vote.key, _signs_of(vote, talk)) for vote in found.votes)
+    voices = tuple(replace(vote, signs=_signs_of(vote, talk)) for vote in found.votes)
     score = sum(points(voice.weight) for voice in voices if voice.weight)
     return Weighed(cause, score, found.ruled_out, voices)
 

@@ -13,10 +13,10 @@ from advisor.counsel import why
 from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
-from advisor.counsel.measures import share_text
+from advisor.counsel.measures import ABOUT_ONE, share_text
 from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
-from advisor.counsel.stock import Lot
+from advisor.counsel.stock import by_material
 from advisor.counsel.wording import capital, counted, joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
@@ -174,7 +174,7 @@ class Mixture:
     def additions(self) -> Iterator[Line]:
         """Minerals, starters and liquids: as much as is on hand, up to the share that is good for it."""
         total = sum(self.blended.used_litres.values())
-        for number, (name, lots) in enumerate(_by_material(self.blended.extras).items(), 1):
+        for number, (name, lots) in enumerate(by_material(self.blended.extras).items(), 1):
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
@@ -196,7 +196,7 @@ class Mixture:
         """A liquid that brings nitrogen: as much as the sums took, or none."""
         taken = self.blended.poured_litres.get(name, 0.0)
         if taken > 0:
-            rest = f" of the {volume_text(litres, self.units)} you have" if taken < 0.95 * litres else ""
+            rest = f" of the {volume_text(litres, self.units)} you have" if taken < ABOUT_ONE * litres else ""
             text = (
                 f"{capital(material.name)}: pour on {volume_text(taken, self.units)}{rest}, a little to each layer. "
                 "Its nitrogen and its water are counted in the figures."
@@ -362,13 +362,6 @@ _HOW = {
     "air-space": "from the weight of a litre and the densities of water, organic matter and ash",
     "volume": "added up as tipped; it settles",
 }
-
-
-def _by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
-    grouped: dict[str, list[Lot]] = {}
-    for lot in held:
-        grouped.setdefault(lot.material_id, []).append(lot)
-    return grouped
 
 
 def _figure(value: float) -> str:

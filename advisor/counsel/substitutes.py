@@ -8,13 +8,13 @@ from dataclasses import replace
 from functools import cache
 
 from advisor.blend import mix
-from advisor.blend.shapes import Part, Range
+from advisor.blend.shapes import Part
 from advisor.blend.spread import figures, typical, typical_part
 from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
 from advisor.counsel.candidates import Candidate, Larder, is_manure, spoken, trouble_of
 from advisor.counsel.cautions import cautions
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.plant_food import Load, Supplies
 from advisor.counsel.settle import settle
 from advisor.counsel.stead import Option, Stead, Substitutes
@@ -127,7 +127,7 @@ class _Search:
             units=self.units,
             season=self.larder.season,
             asked=self._asked(),
-            nitrogen_kg=_spread(self.figures.nitrogen_kg),
+            nitrogen_kg=spread_of(self.figures.nitrogen_kg),
             carbon_nitrogen=self.goal.carbon_nitrogen,
             options=options,
             mind=tuple(self.supplies.minded(made_up)),
@@ -407,7 +407,3 @@ def _opening(used: Sequence[tuple[Candidate, float]], share: float) -> list[str]
 
 def _water_kg(parts: Sequence[Part]) -> float:
     return math.fsum(part.kg * part.composition.moisture_pct / 100 for part in parts)
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.likenesses import stands_compared
 from advisor.hearing.meanings import Concept
 
 #: Between a noun and what is said of it there are at most so many small words: "my eyes were really streaming".
@@ -27,20 +28,15 @@ _ARTICLES = listed("a an some my your his her our the one")
 _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounded just more exactly")
 #: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
-_SMELL = "sign.smell"
 #: What something or somebody that breaks in does, and the household does not.
 _OF_INTRUDERS = ("sign.access",)
 _ONESELF = listed("i we us me you people")
 _WHILE = listed("after before while when for by from since without")
-_COMPARES = ("like|as", "like ", "as ")
-_BEGINNING = 2  # words
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
 #: "I would like leaves" compares nothing.
 _WISHES = listed("would 'd")
 #: "Smells strongly of" names a smell, and so does "a whiff of".
 _OF_WITHIN, _LIKENED_WITHIN = 2, 7  # words
-#: "It is like cider" tells a smell, "it fizzed like cider" does not.
-_STATES = listed("is was are were 's gone went turned be been going got")
 
 
 def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
@@ -79,6 +75,8 @@ def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
     if not _tells(hit, _OF_THINGS):
         return False
     words = finder.line.words
+    if stands_compared(finder, hit.start, clause):
+        return True
     for at in range(hit.start - 1, max(clause.start, hit.start - _FARTHEST) - 1, -1):
         if words[at].mark:
             return False
@@ -90,24 +88,10 @@ def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
     return False
 
 
-def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> bool:
-    """Whether "like an egg" is no smell: nobody speaks of smells there.
-
-    Args:
-        asked: the fact that the open question asks for.
-    """
+def says_no_stink(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether a bare "smells" says of what, or that nothing is wrong: "smells of marzipan", "smells fine"."""
     following = finder.line.words[hit.end].form if hit.end < clause.end else ""
-    if hit.way == "smell" and following in _NO_STINK:
-        return True  # "smells of marzipan", "smells fine": another way says of what, or nothing is wrong
-    if not (hit.way.startswith(_COMPARES) and _tells(hit, (_SMELL,))) or asked == _SMELL:
-        return False
-    words = finder.line.words
-    if hit.start and words[hit.start].form == "like" and words[hit.start - 1].form in _STATES:
-        return False
-    sentence = finder.line.sentences[clause.sentence]
-    if hit.start - sentence.start <= _BEGINNING:  # "bit like bad eggs" and nothing before it
-        return False
-    return not finder.names("speaks-of-smell", sentence.start, sentence.end)
+    return hit.way == "smell" and following in _NO_STINK
 
 
 def is_likened_stuff(finder: Finder, start: int) -> bool:
@@ -118,6 +102,8 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
     """
     words = finder.line.words
     clause = finder.line.clause_of(start)
+    if stands_compared(finder, start, clause):
+        return True
     for at in range(start - 1, max(clause.start, start - _LIKENED_WITHIN) - 1, -1):
         if words[at].mark:
             return False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.likenesses import stands_compared
+from advisor.hearing.likenesses import LIKENED, compared, stands_compared
 from advisor.hearing.meanings import Concept
 
 #: Between a noun and what is said of it there are at most so many small words: "my eyes were really streaming".
@@ -23,13 +23,14 @@ _STATES_OF = (
 )
 #: Facts of which a thing compared with is not told: "like a dead ewe" tells of no ewe, and of nothing dead.
 _OF_THINGS = ("sign.animals", "sign.holds", "sign.effects", "sign.plants", "sign.neighbours", "sign.size", "deed.")
+_SMELL = "sign.smell"
 _LIKENING = listed("like as than")
 _ARTICLES = listed("a an some my your his her our the one")
 _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounded just more exactly")
 #: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
 #: What something or somebody that breaks in does, and the household does not.
-_OF_INTRUDERS = ("sign.access",)
+_OF_INTRUDERS = ("sign.access", "gaps")
 _ONESELF = listed("i we us me you people")
 _WHILE = listed("after before while when for by from since without")
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
@@ -57,7 +58,7 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether one did oneself what is a sign if an animal did: "we tipped the bin over", "after digging it out"."""
-    if not _tells(hit, _OF_INTRUDERS):
+    if not isinstance(hit.of, Concept) or _OF_INTRUDERS not in hit.of.facts:
         return False
     words = finder.line.words
     at = hit.start - 1
@@ -72,11 +73,11 @@ def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a way of saying only names what something is compared with: "it stank like a dead ewe"."""
+    if not _tells(hit, (_SMELL,)) and stands_compared(finder, hit.end - 1, clause, wide=_tells(hit, _OF_THINGS)):
+        return True
     if not _tells(hit, _OF_THINGS):
         return False
     words = finder.line.words
-    if stands_compared(finder, hit.start, clause):
-        return True
     for at in range(hit.start - 1, max(clause.start, hit.start - _FARTHEST) - 1, -1):
         if words[at].mark:
             return False
@@ -89,9 +90,12 @@ def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 
 def says_no_stink(finder: Finder, hit: Hit, clause: Clause) -> bool:
-    """Whether a bare "smells" says of what, or that nothing is wrong: "smells of marzipan", "smells fine"."""
+    """Whether "smells" says of what, or that nothing is wrong: "smells of marzipan", "smells fine", "reeks of tar"."""
     following = finder.line.words[hit.end].form if hit.end < clause.end else ""
-    return hit.way == "smell" and following in _NO_STINK
+    if hit.way == "smell" and following in _NO_STINK:
+        return True
+    general = isinstance(hit.of, Concept) and hit.of.general and _tells(hit, (_SMELL,)) and hit.way != LIKENED
+    return general and any(hit.start <= at <= hit.end + 1 for at, _, _ in compared(finder, clause.sentence))
 
 
 def is_likened_stuff(finder: Finder, start: int) -> bool:

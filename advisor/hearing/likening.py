@@ -99,7 +99,11 @@ def says_no_stink(finder: Finder, hit: Hit, clause: Clause) -> bool:
     if hit.way == "smell" and following in _NO_STINK:
         return True
     general = isinstance(hit.of, Concept) and hit.of.general and _tells(hit, (_SMELL,)) and hit.way != LIKENED
-    return general and any(hit.start <= at <= hit.end + 1 for at, _, _ in compared(finder, clause.sentence))
+    index = finder.vocabulary.likeness_index
+    return general and any(
+        hit.start <= at <= hit.end + 1 and finder.hits(index, start, end, end)
+        for at, start, end in compared(finder, clause.sentence)
+    )
 
 
 def is_likened_stuff(finder: Finder, start: int) -> bool:

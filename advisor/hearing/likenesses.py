@@ -48,6 +48,7 @@ def likened_smells(finder: Finder, clause: Clause, asked: str) -> Iterator[Hit]:
     for hit in bad or found:  # "like a sewer after rain" tells of no rain
         if clause.start <= hit.start < clause.end:
             begun = max(at for at, start, end in stretches if start <= hit.start < end)
+            begun -= begun - 1 in finder.where("smell")  # "stinks like", with what it is said of before it
             yield Hit(max(begun, clause.start), hit.end, hit.of, LIKENED)
 
 

@@ -48,6 +48,8 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a sign is said of something that is no heap, nor anything in it: eyes, a car, a bottle, the washing."""
     if not _tells(hit, _STATES_OF):
         return False
+    if hit.way == LIKENED and finder.things("sign-nose", hit.start - 1):
+        return False  # "it catches my throat like bleach" is not said of the throat
     words = finder.line.words
     at = hit.start - 1
     while at >= clause.start and hit.start - at <= _FARTHEST and words[at].form in _SMALL:

@@ -95,6 +95,8 @@ def test_what_a_smell_is_like_gives_the_smell_in_any_construction(construction: 
         ("it has a bad-egg whiff", {"rotten-egg"}),
         ("an off-fish breath comes out of the hatch", {"putrid"}),
         ("gets me in the throat like oven cleaner", {"ammonia"}),
+        ("it scratches at my throat like floor cleaner", {"ammonia"}),
+        ("my towel stinks like vinegar", set()),
         ("it is as white as an egg", set()),
         ("the top looks like old cheese", set()),
         ("it feels like wet fish", set()),

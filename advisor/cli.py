@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, NoReturn, TextIO, cast
 from advisor import __version__
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from advisor.safe_text import SafeStream
 
 #: What the shell shows of a program whose reader went away: 128 and the number of SIGPIPE (POSIX).
@@ -106,11 +108,13 @@ def _run(given: list[str]) -> int:
     import gc
 
     from advisor.commands.parsing import command, read_line, summaries
+    from advisor.places import use_local
 
     chosen = "talk" if not given else given[0]
     if chosen not in summaries() and chosen not in ("-h", "--help", "-V", "--version"):
         _no_such_command(chosen)
     arguments = read_line(given or ["talk"], chosen)
+    use_local(_local_folder(getattr(arguments, "local", None)))
     if arguments.command == "talk":
         return int(command("talk").run(arguments))
     collecting = gc.isenabled()
@@ -120,6 +124,21 @@ def _run(given: list[str]) -> int:
     finally:
         if collecting:
             gc.enable()
+
+
+def _local_folder(named: str | None) -> Path | None:
+    """The folder of local rules that was named. Raises UsageError if it is none."""
+    if named is None:
+        return None
+    import os
+    from pathlib import Path
+
+    from advisor.errors import UsageError
+
+    if not os.path.isdir(named):  # noqa: PTH112  Path.is_dir fails on a path that is too long
+        hint = "a folder with files such as place.toml and sources.toml; README.md shows one"
+        raise UsageError(f"--local: no folder '{named}'", hint=hint)
+    return Path(named).absolute()
 
 
 def _no_such_command(word: str) -> NoReturn:

@@ -43,19 +43,19 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 def _mix(arguments: argparse.Namespace) -> int:
+    from advisor.counsel.in_use import in_use
     from advisor.counsel.own_mix import Goals, Ingredient, from_amounts, from_parts
     from advisor.counsel.own_mix_lines import own_mix
     from advisor.errors import UsageError
     from advisor.household.dimensions import read_volume
     from advisor.household.files import household_from_options
     from advisor.household.parts import parts_told
-    from advisor.knowledge.load import shipped
 
     if sum(told is not None for told in (arguments.file, arguments.have, arguments.parts)) != 1:
         raise UsageError(
             "say one mix", hint="as --have '3 buckets grass clippings, 1 sack straw', as --parts, or as a household"
         )
-    knowledge = shipped()
+    knowledge = in_use()
     household = household_named(arguments.file, knowledge) or household_from_options(
         arguments.have or "nothing", knowledge, measures=own_sizes(arguments), own=own_figures(arguments)
     )

@@ -31,12 +31,12 @@ def run(arguments: argparse.Namespace) -> int:
 
     if arguments.schema:
         return show_schema(Diagnosis)
+    from advisor.counsel.in_use import in_use
     from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
     from advisor.diagnosis.signs import as_signs, signs_told
     from advisor.hearing.hear import hear
-    from advisor.knowledge.load import shipped
 
-    knowledge = shipped()
+    knowledge = in_use()
     heard = hear(_signs(arguments), knowledge)
     read = signs_told(heard, knowledge)
     found = diagnose(

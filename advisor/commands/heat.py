@@ -48,9 +48,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.schema:
         return show_schema(HeatAnswer)
     from advisor.counsel.heat import heat_answer
-    from advisor.knowledge.load import shipped
+    from advisor.counsel.in_use import in_use
 
-    knowledge = shipped()
+    knowledge = in_use()
     household = household_told(arguments, knowledge)
     found = heat_answer(household, knowledge, _asked(arguments, knowledge), units=arguments.units)
     return show(found, arguments)

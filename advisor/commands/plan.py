@@ -21,9 +21,9 @@ def run(arguments: argparse.Namespace) -> int:
 
         return show_schema(Plan)
     from advisor.counsel.consult import consult, shipped_engine
-    from advisor.knowledge.load import shipped
+    from advisor.counsel.in_use import in_use
 
-    knowledge = shipped()
+    knowledge = in_use()
     household = household_told(arguments, knowledge)
     plan = consult(household, knowledge, shipped_engine(), units=arguments.units)
     return show(plan, arguments)

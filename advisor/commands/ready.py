@@ -40,13 +40,13 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.guide is not None:
         return grounds.show_guide(arguments.guide, "compost", arguments.units)
     from advisor.commands.told import figure_told
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import check_told
     from advisor.soil_counsel.judging import shipped_soil_engine
     from advisor.soil_counsel.ready import TOLD, Finished, ready_answer, word_told
 
-    knowledge = shipped()
+    knowledge = in_use()
     given = {name: getattr(arguments, name) for name in TOLD}
     words = {name: word_told(name, word, knowledge, f"--{name}") for name, word in given.items() if word is not None}
     held = [word.strip() for word in arguments.holds.split(",") if word.strip()]

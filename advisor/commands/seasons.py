@@ -31,13 +31,13 @@ def run(arguments: argparse.Namespace) -> int:
     from dataclasses import replace
     from datetime import date
 
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import month_day
     from advisor.soil_counsel.judging import shipped_soil_engine
     from advisor.soil_counsel.seasons import seasons_answer
 
-    knowledge = shipped()
+    knowledge = in_use()
     ground = grounds.ground_told(arguments, knowledge)
     told = grounds.day_told(arguments.starts, "--from", knowledge, ahead=True)
     if arguments.frost_free and (arguments.last_frost or arguments.first_frost):

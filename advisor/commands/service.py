@@ -46,10 +46,10 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
     if arguments.schema:
         return show_schema(loaded(service.answered))
     from advisor.counsel.consult import shipped_engine
-    from advisor.knowledge.load import shipped
+    from advisor.counsel.in_use import in_use
 
     given = _given(arguments, service)
-    knowledge = shipped()
+    knowledge = in_use()
     household = _household(arguments, service, knowledge)
     at = Circumstances(knowledge, shipped_engine(), household, arguments.units)
     told = {each.name: value for each in _options(service) if (value := _value(each, given, at)) is not None}

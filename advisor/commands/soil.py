@@ -39,11 +39,11 @@ def run(arguments: argparse.Namespace) -> int:
         return show_schema(SoilAnswer)
     if arguments.guide is not None:
         return grounds.show_guide(arguments.guide, "soil", arguments.units)
-    from advisor.knowledge.load import shipped
+    from advisor.counsel.in_use import in_use
     from advisor.soil_counsel.judging import shipped_soil_engine
     from advisor.soil_counsel.soil import soil_answer
 
-    knowledge = shipped()
+    knowledge = in_use()
     ground = _ground(arguments, knowledge)
     answer = soil_answer(ground, knowledge, shipped_soil_engine(), units=arguments.units)
     if arguments.keep:

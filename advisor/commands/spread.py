@@ -32,14 +32,14 @@ def run(arguments: argparse.Namespace) -> int:
     from dataclasses import replace
 
     from advisor.commands.told import volume_told
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
     from advisor.knowledge.hints import hint
-    from advisor.knowledge.load import shipped
     from advisor.soil_counsel.ground import area_m2
     from advisor.soil_counsel.judging import shipped_soil_engine
     from advisor.soil_counsel.spread import spread_answer
 
-    knowledge = shipped()
+    knowledge = in_use()
     ground = grounds.ground_told(arguments, knowledge)
     if arguments.method is not None and arguments.method not in knowledge.methods:
         raise UsageError(f"there is no method '{arguments.method}'", hint=hint(arguments.method, knowledge.methods))

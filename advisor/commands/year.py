@@ -25,10 +25,10 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.schema:
         return show_schema(Almanac)
     from advisor.counsel.consult import shipped_engine
+    from advisor.counsel.in_use import in_use
     from advisor.counsel.year import year_plan
-    from advisor.knowledge.load import shipped
 
-    knowledge = shipped()
+    knowledge = in_use()
     household = household_told(arguments, knowledge, "3 buckets grass clippings a week")
     year = year_plan(household, knowledge, shipped_engine(), units=arguments.units, balanced=not arguments.use_all)
     from advisor.papers.almanac import almanac_page

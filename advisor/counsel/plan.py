@@ -9,6 +9,8 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from advisor.knowledge.base import cites_local
+
 Origin = Literal["told", "computed", "rule"]
 What = Literal["carbon-nitrogen", "moisture", "air-space", "volume"]
 
@@ -27,6 +29,17 @@ class Because(Shape):
     sources: tuple[str, ...] = Field(default=(), description="ids of the bibliography")
     evidence: str = Field(default="", description="measured, guidance or tradition, for rules")
     rests_on: tuple[Because, ...] = Field(default=(), description="the facts it saw")
+
+    @property
+    def local(self) -> str:
+        """What it rests on that is local: "local rule", "local entry", or nothing."""
+        return ("local rule" if self.rule else "local entry") if cites_local(self.sources) else ""
+
+    @property
+    def about(self) -> str:
+        """Rule, evidence and sources on one line, and whether they are local."""
+        parts = (self.local, self.rule, self.evidence, ", ".join(self.sources))
+        return "; ".join(part for part in parts if part)
 
 
 class Line(Shape):

@@ -18,15 +18,20 @@ from pathlib import Path
 from pydantic import VERSION
 
 from advisor.knowledge.base import Knowledge
+from advisor.places import rules_folder
 from advisor.rule_tables import cache_folder, write_kept
 
 _MONTH = 30 * 24 * 3600.0  # seconds; what was kept for an older program is of no use by then
 
 
-def kept(folder: Path) -> Knowledge | None:
-    """The rule base of a folder of rules as it was kept; None if it was not, or cannot be used."""
+def kept(folder: Path, local: Path | None = None) -> Knowledge | None:
+    """The rule base of a folder of rules as it was kept; None if it was not, or cannot be used.
+
+    Args:
+        local: the folder of local files that are laid over it.
+    """
     try:
-        whole = _place(folder).read_bytes()
+        whole = _place(folder, local).read_bytes()
         if hashlib.sha256(whole[32:]).digest() != whole[:32]:
             return None
         found = _Shapes(io.BytesIO(whole[32:])).load()
@@ -35,9 +40,12 @@ def kept(folder: Path) -> Knowledge | None:
     return found if isinstance(found, Knowledge) else None
 
 
-def keep(folder: Path, knowledge: Knowledge) -> None:
-    """Keep the rule base of a folder, in which no fault was found. Where nothing can be written, nothing is kept."""
-    place = _place(folder)
+def keep(folder: Path, knowledge: Knowledge, local: Path | None = None) -> None:
+    """Keep the rule base of a folder, in which no fault was found, with the local files that are laid over it.
+
+    Where nothing can be written, nothing is kept.
+    """
+    place = _place(folder, local)
     told = pickle.dumps(knowledge, protocol=5)
     with suppress(OSError):
         write_kept(place, hashlib.sha256(told).digest() + told)
@@ -46,12 +54,12 @@ def keep(folder: Path, knowledge: Knowledge) -> None:
                 other.unlink()
 
 
-def _place(folder: Path) -> Path:
+def _place(folder: Path, local: Path | None) -> Path:
     """Where the rule base of a folder is kept, as it now is. Raises OSError."""
-    found = hashlib.sha256(f"{sys.version_info} {VERSION}".encode())
-    for path in _files(folder):
+    found = hashlib.sha256(f"{sys.version_info} {VERSION} {local.resolve().name if local else ''}".encode())
+    for path in (*_files(folder), *(_local_files(local) if local is not None else ())):
         told = path.read_bytes()
-        found.update(f"{path.name} {len(told)} ".encode() + told)
+        found.update(f"{path.parent.name}/{path.name} {len(told)} ".encode() + told)
     return cache_folder() / f"knowledge-{found.hexdigest()[:32]}.kept"
 
 
@@ -60,6 +68,13 @@ def _files(folder: Path) -> Iterator[Path]:
     yield from sorted(folder.glob("*.toml"))
     yield from sorted((folder / "materials").glob("*.toml"))
     yield from sorted(Path(__file__).parent.glob("*.py"))
+
+
+def _local_files(folder: Path) -> Iterator[Path]:
+    """Every local file, the words by which dangers are heard, and the checks that let a local file in."""
+    yield from sorted(folder.glob("**/*.toml"))
+    yield from sorted((rules_folder() / "words").glob("*.toml"))
+    yield from sorted((Path(__file__).parent / "lint").glob("*.py"))
 
 
 class _Shapes(pickle.Unpickler):

@@ -43,7 +43,7 @@ def no_because(view: View) -> Iterator[Finding]:
 def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     """File, place and sources of everything that ought to cite."""
     for rule in view.knowledge.rules:
-        yield f"rules/{rule.file}", rule.id, rule.source
+        yield rule.place, rule.id, rule.source
     for kind, named in view.knowledge.notices.items():
         for name, notice in named.items():
             yield (*view.at_notice(kind, name, "")[:2], notice.source)
@@ -57,6 +57,6 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("climates", view.knowledge.climates),
     ):
         for name, thing in things.items():
-            yield f"rules/{table}.toml", name, thing.source
+            yield view.file_of(table, name), name, thing.source
     for file, place, figure in view.figures():
         yield file, place, tuple(published.source for published in figure.published)

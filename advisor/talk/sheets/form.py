@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from functools import partial
 from typing import Any
 
+from advisor.counsel.in_use import local_lines
 from advisor.errors import HouseholdError
 from advisor.papers.page import table_lines
 from advisor.papers.paper import Table, paper_of
@@ -58,7 +59,7 @@ def _answer(service: Service, at: Circumstances, told: Mapping[str, Any]) -> tup
     except HouseholdError as error:
         return (amiss(error),)
     replies: list[Reply] = []
-    for part in paper_of(found).parts:
+    for part in paper_of(found, local=local_lines(at.knowledge)).parts:
         if isinstance(part, Section):
             replies += in_parts([part])
         elif isinstance(part, Table):

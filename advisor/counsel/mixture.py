@@ -177,7 +177,7 @@ class Mixture:
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
-            if is_poured(material) and self.settled.method in BALANCED:
+            if is_poured(material) and self.settled.method in (*BALANCED, "leaf-heap"):
                 yield self._poured(f"a{number}", name, material, litres, caps)
                 continue
             most = min(caps) / 100 * total if caps and total else math.inf
@@ -201,7 +201,8 @@ class Mixture:
                 "Its nitrogen and its water are counted in the figures."
             )
         else:
-            text = f"{capital(material.name)}: pour on none. The mix has enough nitrogen without it."
+            enough = "nitrogen" if self.settled.method in BALANCED else "water"
+            text = f"{capital(material.name)}: pour on none. The mix has enough {enough} without it."
         keys = [Fact("holding", "share_cap", name, value).key for value in caps]
         reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
         return Line(id=line_id, text=text, why=(*reasons, why.properties(material)))

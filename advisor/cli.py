@@ -114,14 +114,14 @@ def _run(given: list[str]) -> int:
     if chosen not in summaries() and chosen not in ("-h", "--help", "-V", "--version"):
         _no_such_command(chosen)
     arguments = read_line(given or ["talk"], chosen)
+    collecting = gc.isenabled() and arguments.command != "talk"
+    if collecting:
+        gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start
     use_local(_local_folder(getattr(arguments, "local", None)))
-    if arguments.command == "talk":
-        return int(command("talk").run(arguments))
-    collecting = gc.isenabled()
-    gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start
     try:
         return int(command(arguments.command).run(arguments))
     finally:
+        use_local(None)
         if collecting:
             gc.enable()
 

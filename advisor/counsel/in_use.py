@@ -109,7 +109,7 @@ def _brought(
 def _faults(base: Knowledge, knowledge: Knowledge) -> Iterator[Problem]:
     """What the lint finds in a rule base with local files, and what the engine or the reader of words cannot bear."""
     from advisor.inference.limits import limits
-    from advisor.knowledge.lint import lint
+    from advisor.knowledge.lint import faults_of
 
     assert knowledge.local is not None
     label = knowledge.local.folder
@@ -117,7 +117,7 @@ def _faults(base: Knowledge, knowledge: Knowledge) -> Iterator[Problem]:
     unfit = [Problem("engine-limits", rule.place, rule.id, line) for rule in own for line in limits([rule])]
     yield from unfit
     if not unfit:
-        yield from lint(knowledge, rules_folder()).faults
+        yield from faults_of(knowledge, rules_folder())
         yield from _muffled(base, knowledge)
 
 

@@ -14,7 +14,7 @@ from advisor.counsel.blending import BALANCED, Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
 from advisor.counsel.measures import share_text
-from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
+from advisor.counsel.plan import Because, Gauge, Goal, Line, Poured, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import Lot
 from advisor.counsel.wording import capital, counted, joined
@@ -63,6 +63,10 @@ class Mixture:
             water_litres=solved.water_l if solved else 0.0,
             water=self.water(),
             gauges=tuple(self.gauges()),
+            poured=tuple(
+                Poured(material=name, name=self.knowledge.materials[name].name, litres=litres)
+                for name, litres in self.blended.poured_litres.items()
+            ),
             additions=tuple(self.additions()),
             per_load=tuple(self.loads.per_load()),
             misses=tuple(self.misses()),

@@ -147,12 +147,21 @@ class Body(Shape):
     line: Line
 
 
+class Poured(Shape):
+    """So much of a liquid, poured on for its nitrogen."""
+
+    material: str
+    name: str
+    litres: float
+
+
 class Recipe(Shape):
     """What goes in."""
 
     status: Literal["met", "nearest", "none", "nothing"]
     lines: tuple[RecipeLine, ...] = ()
     water_litres: float = 0.0
+    poured: tuple[Poured, ...] = Field(default=(), description="liquids that bring nitrogen; counted in the figures")
     water: Line | None = None
     gauges: tuple[Gauge, ...] = ()
     additions: tuple[Line, ...] = Field(default=(), description="minerals and starters, with the most there should be")

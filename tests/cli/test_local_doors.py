@@ -28,16 +28,12 @@ def wexcombe(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     folder = tmp_path_factory.mktemp("local")
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr("advisor.knowledge.kept.cache_folder", lambda: folder / "cache")
+        # one check of the whole rule base stands for all of them, which take their time
+        patched.setattr("advisor.knowledge.lint.FAULTS", {"impossible-condition": impossible_condition})
+        for others in ("TROUBLES", "EVIDENCE", "REMARKS"):
+            patched.setattr(f"advisor.knowledge.lint.{others}", {})
         yield from_readme(folder / "wexcombe")
     use_local(None)
-
-
-@pytest.fixture
-def few_checks(monkeypatch: pytest.MonkeyPatch) -> None:
-    """One check of the whole rule base stands for all of them, which take their time."""
-    monkeypatch.setattr("advisor.knowledge.lint.FAULTS", {"impossible-condition": impossible_condition})
-    for others in ("TROUBLES", "EVIDENCE", "REMARKS"):
-        monkeypatch.setattr(f"advisor.knowledge.lint.{others}", {})
 
 
 def plain(text: str) -> str:
@@ -91,7 +87,6 @@ def test_every_command_that_loads_rules_takes_it() -> None:
         assert ("--local" in options) is (name not in _WITHOUT_RULES), name
 
 
-@pytest.mark.usefixtures("few_checks")
 def test_the_data_folder_is_used_by_itself(tmp_path: Path) -> None:
     from_readme(tmp_path / "local")
     done = heapwright("plan", *STRAW, HEAPWRIGHT_HOME=str(tmp_path))
@@ -132,7 +127,6 @@ def test_the_talk_and_its_forms_know_it(wexcombe: Path) -> None:
         use_local(None)
 
 
-@pytest.mark.usefixtures("few_checks")
 def test_a_fault_is_named_left_out_and_the_rest_works(tmp_path: Path) -> None:
     clash = rule("hot-window", "\"plan.aim == 'quick'\"", "{ event = 'no-such' }", stratum="care")
     sound = rule("sound", "\"plan.form == 'stacked'\"", "{ caution = 'testby' }", more=CAUTION)

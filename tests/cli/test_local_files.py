@@ -11,10 +11,13 @@ from local_folders import CAUTION, SOURCES, folder_of, from_readme, rule
 
 from advisor.counsel.consult import consult
 from advisor.counsel.in_use import laid_over, local_lines
+from advisor.hearing.hear import hear
+from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.files import read_household
 from advisor.inference.engine import Engine
-from advisor.knowledge.base import LOCAL_SOURCE
+from advisor.knowledge.base import LOCAL_SOURCE, Knowledge
 from advisor.knowledge.kept import keep, kept
+from advisor.knowledge.lint import faults_of
 from advisor.knowledge.load import shipped
 from advisor.knowledge.local import read_local
 from advisor.knowledge.parts import planning
@@ -36,6 +39,11 @@ def test_the_folder_of_the_readme_is_sound(tmp_path: Path) -> None:
     assert knowledge.figures["weeks-steady-heap"].typical == 34
     assert knowledge.climates["wexcombe"].months[6] == 16
     assert [one.place for one in knowledge.rules if one.id == "town-fence-distance"] == ["wexcombe/town.toml"]
+
+
+def test_the_checks_of_the_whole_rule_base_find_nothing_in_it(tmp_path: Path) -> None:
+    knowledge, _ = read_local(SHIPPED, from_readme(tmp_path / "wexcombe"))
+    assert not faults_of(knowledge, rules_folder())
 
 
 def test_no_shipped_source_looks_local() -> None:
@@ -156,7 +164,7 @@ def test_with_local_rules_households_keep_their_cautions(tmp_path: Path) -> None
     assert not problems
     before, after = Engine(*planning(SHIPPED)), Engine(*planning(knowledge))
     said = 0
-    for path in sorted(scenarios_folder().glob("*.toml"))[::2]:
+    for path in sorted(scenarios_folder().glob("*.toml"))[::3]:
         household = read_household(path, SHIPPED)
         alone = consult(household, SHIPPED, before, with_doubts=False)
         local = consult(household, knowledge, after, with_doubts=False)
@@ -166,6 +174,54 @@ def test_with_local_rules_households_keep_their_cautions(tmp_path: Path) -> None
         said += len(own)
         assert all(any(because.local == "local rule" for because in line.why) for line in own)
     assert said > 3
+
+
+# ---------------------------------------------------------------- names and dangers
+
+
+@pytest.mark.parametrize("name", ["flames", "bleach"])
+def test_a_local_name_keeps_no_danger_from_being_heard(tmp_path: Path, name: str) -> None:
+    knowledge, problems = read_local(SHIPPED, folder_of(tmp_path / "testby", names=f"[straw]\nsays = ['{name}']"))
+    assert not problems
+    lines = [
+        line for _, line, holds in vocabulary_for(SHIPPED).examples if holds and set(name.split()) <= set(line.split())
+    ]
+    told = [[one.name for one in hear(line, knowledge).dangers] for line in lines[:6]]
+    assert told == [[one.name for one in hear(line, SHIPPED).dangers] for line in lines[:6]]
+    assert any(told)
+
+
+def test_a_local_name_that_did_would_be_left_out(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def deaf(line: str, knowledge: Knowledge) -> list[str]:
+        return [] if knowledge.local is not None and "bleach" in line else ["a danger"]
+
+    monkeypatch.setattr("advisor.counsel.in_use._dangers", deaf)
+    monkeypatch.setattr("advisor.knowledge.lint.faults_of", lambda *_: ())
+    folder = folder_of(tmp_path / "testby", names="[straw]\nsays = ['bleach']\n[hay]\nsays = ['moor grass']")
+    local = laid_over(SHIPPED, folder).local
+    assert local is not None
+    assert local.left_out[0].file == "testby/names.toml"
+    assert "'bleach'" in local.left_out[0].message
+    assert not local.files.get(("names", "hay")), "a file is left out whole"
+
+
+# ---------------------------------------------------------------- five hundred
+
+
+def test_five_hundred_local_rules_are_borne(tmp_path: Path) -> None:
+    """Every rule asks for a little more of the same figure, so that one fact passes them all."""
+    rules = [
+        f"[[rule]]\nid = 'more-{number}'\nwhen = ['stock.litres > {number / 2}']\nthen = [{{ note = 'word' }}]\n"
+        "because = 'The depot takes no more than it can turn.'\nsource = 'place-club'\nevidence = 'tradition'\n"
+        for number in range(500)
+    ]
+    word = "stratum = 'build'\n[note.word]\nsay = 'Ask at the depot.'\nsource = 'place-club'\n"
+    knowledge, problems = read_local(SHIPPED, folder_of(tmp_path / "testby", town=word + "\n".join(rules)))
+    assert not problems
+    household = read_household(scenarios_folder() / "six-hens.toml", SHIPPED)
+    plan = consult(household, knowledge, Engine(*planning(knowledge)), with_doubts=False)
+    [line] = [line for line in plan.notes if line.text == "Ask at the depot."]
+    assert len([because for because in line.why if because.rule.startswith("more-")]) == 500
 
 
 # ---------------------------------------------------------------- what is kept

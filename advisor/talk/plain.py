@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import TextIO
 
-from advisor.counsel.in_use import local_lines
+from advisor.counsel.in_use import in_use, local_lines
 from advisor.counsel.plan import Line, Plan
 from advisor.errors import HouseholdError
 from advisor.papers.charts import chart_text
@@ -51,7 +51,7 @@ def run(
         colour: whether to set words off with terminal codes. No meaning hangs on them.
         echo: whether to write prompt and line, for what does not appear there by being typed.
     """
-    screen = _Lines(out, max(width, NARROWEST), Ink(colour), echo=echo, local=local_lines(talk.knowledge))
+    screen = _Lines(out, max(width, NARROWEST), Ink(colour), echo=echo, local=local_lines(in_use()))
     try:
         return _converse(talk, lines_in, screen)
     except KeyboardInterrupt:

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -174,6 +175,18 @@ def test_with_local_rules_households_keep_their_cautions(tmp_path: Path) -> None
         said += len(own)
         assert all(any(because.local == "local rule" for because in line.why) for line in own)
     assert said > 3
+
+
+def test_the_program_asks_for_the_rule_base_in_use() -> None:
+    """Whoever calls `shipped()` passes local rules over; only these may."""
+    allowed = {"knowledge/load.py", "counsel/in_use.py", "hearing/kept_lemmas.py"}
+    package = rules_folder().parent / "advisor"
+    asking = {
+        str(path.relative_to(package))
+        for path in package.rglob("*.py")
+        if re.search(r"\bshipped\(\)", path.read_text(encoding="utf-8"))
+    }
+    assert asking <= allowed, "use advisor.counsel.in_use.in_use"
 
 
 # ---------------------------------------------------------------- names and dangers

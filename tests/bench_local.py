@@ -8,7 +8,6 @@ from __future__ import annotations
 import random
 import sys
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from time import process_time
 
@@ -43,7 +42,7 @@ def main() -> None:
     alone = 0.0
     for number in (0, 20, 100, 500, 1000):
         drawn = random.Random(1).choices([one for one in rules if one.stratum in STRATA], k=number)
-        every = [*rules, *(replace(one, id=f"local-{at}", folder="copies") for at, one in enumerate(drawn))]
+        every = [*rules, *(one._replace(id=f"local-{at}", folder="copies") for at, one in enumerate(drawn))]
         shares = max(spread([compiled(one) for one in every]).values()) + 1
         compiling = least(lambda every=every: Engine(every, kinds))
         engine = Engine(every, kinds)

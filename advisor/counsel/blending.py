@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend.mix import water_to_add_kg
 from advisor.blend.offers import Windows
@@ -20,6 +20,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: Methods whose blend is balanced.
 BALANCED = ("open-heap", "bin", "tumbler", "windrow")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.offers import Offer
@@ -23,6 +22,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 #: How much trouble it is to come by a kind of thing, to be made least. Our own weights: a shop is a last resort. What
 #: is not commonly lying about near home costs half as much again, and a brown that mats the same.

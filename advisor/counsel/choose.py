@@ -6,11 +6,10 @@ any rule ruled out is out, whatever its score. A dead heat goes to the method na
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.blend.spread import typical
@@ -22,6 +21,7 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
 #: C:N of the spring rows, by how they are to work: the middles of the windows in rules/proportions.toml.

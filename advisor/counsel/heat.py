@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from typing import Final
 
@@ -25,6 +25,7 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 from advisor.soil.sanitising import Reading
 from advisor.units import Units
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.blend.shapes import Range
@@ -16,6 +15,7 @@ from advisor.heat.beside import Beside, Standing
 from advisor.heat.foresee import Change, Foreseen
 from advisor.heat.setting import Setting
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.soil.sanitising import HEAT_RULES, Reading, Recorded, recorded
 from advisor.units import Units, length_text, temperature_text, volume_text
 

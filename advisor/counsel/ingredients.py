@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend.offers import Offer
 from advisor.blend.spread import typical
@@ -15,6 +15,7 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 #: Roles that make up the body of a blend; minerals, starters and liquids are added by the pinch or the cup.
 BODY_ROLES = ("green", "brown")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.counsel import why
@@ -17,6 +17,7 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
 #: A material is looked at as a pinch among other stuff: rules on large shares speak of a whole stock, not of it.

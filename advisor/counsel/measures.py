@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from advisor.counsel.stock import Lot, measure_figure
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: Fallback measures, largest first; a measure is taken if at least this many of it are there.
 _LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend import mix
 from advisor.blend.mix import CannotBeMet
@@ -19,6 +19,7 @@ from advisor.counsel.stock import lots, material_of
 from advisor.household.parts import PartTold
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: What is aimed at where nobody says otherwise: 30 is the middle of the preferred 25 to 35, 60 % the usual goal of the
 #: worked example (art-and-science-table-1, cornell-schools-moisture).

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend.shapes import Range
 from advisor.counsel import why
@@ -27,6 +27,7 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.parts import paces as part_for_paces
 from advisor.knowledge.shapes import Figure
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
 #: The methods in which a heap of each pace is built, and the wish that it is held to.

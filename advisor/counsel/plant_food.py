@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
@@ -20,6 +19,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material
+from advisor.records import dataclass
 from advisor.units import Units, mass_text, volume_text
 
 FOODS: tuple[Food, ...] = ("phosphate", "potash")

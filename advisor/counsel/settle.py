@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 
 from advisor.counsel.choose import Standing, rank
 from advisor.counsel.stock import Lot, check_amounts, lots, material_facts, stock_facts
@@ -12,6 +11,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 #: What kind of thing each method is, as the fact `plan.form` words it.
 FORMS = {

@@ -8,12 +8,12 @@ one is not, or where another method would come first, the answer is drawn by the
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.counsel.choose import Standing, Vote
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
+from advisor.records import dataclass
 
 #: What is known, by the full name of each attribute: every subject with its value.
 Known = Mapping[str, Sequence[tuple[str, Value]]]

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
@@ -24,6 +24,7 @@ from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
+from advisor.records import dataclass
 
 #: What a sketch says: a kind, or kind.attribute.
 _WANTED = ("method", "plan.aim", "turning.times", "target.shift", "caution", "need", "holding.barred_from")
@@ -89,6 +90,10 @@ class Sketcher:
         }
         self._small = Engine(self.rules, kinds)
         self._views: deque[View] = deque(maxlen=_VIEWS_KEPT)
+
+    def prepare(self) -> None:
+        """Make ready for the first outline, which is quicker for it."""
+        self._small.prepare()
 
     def view(self, household: Household, held: Sequence[Lot] | None = None, since: View | None = None) -> View:
         """What can be sketched of a household. The last few are kept, with all that was tried on them.

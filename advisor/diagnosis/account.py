@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part
@@ -12,6 +11,7 @@ from advisor.counsel.ingredients import is_poured
 from advisor.counsel.stock import Lot, lots
 from advisor.household.shapes import Holding, Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

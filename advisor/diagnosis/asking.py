@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
 from advisor.diagnosis.signs import GENERAL
@@ -19,6 +18,7 @@ from advisor.diagnosis.weighing import odds as odds_of
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import Attribute, Question
+from advisor.records import dataclass
 
 #: What a question costs by its ease, 1 (seen or smelt at once) to 5 (needs measuring). Our estimate.
 COST = {1: 1.0, 2: 1.15, 3: 1.5, 4: 2.0, 5: 3.0}

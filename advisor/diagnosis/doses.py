@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.mix import CannotBeMet
@@ -20,6 +19,7 @@ from advisor.diagnosis.account import Account, on_hand
 from advisor.diagnosis.shapes import Dose
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.units import Units, length_text, volume_text
 
 #: Taken where the household has nothing suitable: the first that is not what caused the trouble.

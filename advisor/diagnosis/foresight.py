@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from advisor.diagnosis.weighing import points
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value, parse
 from advisor.knowledge.shapes import Question
+from advisor.records import dataclass
 
 #: kind.attribute of signs and states to the values that hold.
 Known = dict[str, set[Value]]

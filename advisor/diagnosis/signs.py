@@ -7,12 +7,12 @@ the gravest counts, and of equal ones the last that was said. A word said in gen
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Fact, Heard
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 Signs = Mapping[str, tuple[Value, ...]]
 

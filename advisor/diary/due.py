@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
 
@@ -21,6 +21,7 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.parts import care
 from advisor.knowledge.shapes import Due, Shape
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
 #: No more deeds are named at a time: what a person can do in a day.

@@ -6,7 +6,7 @@ What is asked, denied or supposed tells nothing and is not kept.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.diary.entries import ToKeep, Told, Vessel, VesselKind
@@ -17,6 +17,7 @@ from advisor.hearing.diary_line import DiaryLine, diary_line
 from advisor.hearing.shapes import Heard
 from advisor.hearing.vessels import VesselNamed
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
@@ -11,6 +10,7 @@ from advisor.diary.entries import Entry, EntryKind, Vessel
 from advisor.diary.vessels import Record
 from advisor.inference.facts import Fact
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 _KIND = "record"
 #: Entries that tell nothing of the stuff.

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +12,7 @@ from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
 from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text, safe_value
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
 from advisor.soil_counsel.inputs import read_values

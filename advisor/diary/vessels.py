@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, cached_property
 from pathlib import Path
@@ -15,6 +14,7 @@ from pydantic import ValidationError
 from advisor.diary.entries import MOST_ENTRIES, Entry, ToKeep, Told, Vessel, VesselKind
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text, safe_value
 
 _COLUMNS = (

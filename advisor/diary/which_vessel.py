@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.diary.entries import VESSEL_KINDS, Vessel, VesselKind
 from advisor.hearing.vessels import VesselNamed
+from advisor.records import dataclass
 
 #: Words that people use of whatever they have: "the heap", "the bin".
 _GENERAL: Final = frozenset({"heap", "bin"})

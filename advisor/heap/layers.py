@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import zip_longest
 from typing import Literal
 
 from advisor.heap.ranges import Figures, figure
 from advisor.knowledge.shapes import Role, Structure
+from advisor.records import dataclass
 
 #: More layers than a person reads through with a fork in hand.
 MOST_LAYERS = 14

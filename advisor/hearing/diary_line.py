@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.hearing.cutting import cut
@@ -27,6 +27,7 @@ from advisor.hearing.times import times
 from advisor.hearing.vessels import BROWNS, VesselNamed, vessels_named
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _ARTICLES = frozenset({"the", "my", "our", "a", "an", "his", "her", "their", "this", "that", "your"})
 #: What a vessel is called by its kind, in words that deeds are heard of.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.contradicting import contradicts
 from advisor.hearing.cutting import Clause, Line
@@ -16,6 +15,7 @@ from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
+from advisor.records import dataclass
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"
@@ -23,7 +23,7 @@ QUESTIONS = listed(
 CORRECT = 29
 WHAT_IF = 40
 ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
-GUESS = 62  # at the cause of a trouble, which is told first
+GUESS = 74  # at the cause of what is told, which goes first
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43

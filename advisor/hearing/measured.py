@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.hearing.finding import Finder
 from advisor.hearing.readings import Figure, figures_told
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import When, times
+from advisor.records import dataclass
 
 _WHERE = {"vessel-middle": "middle", "vessel-edge": "edge", "vessel-top": "top", "vessel-bottom": "bottom"}
 _BREAKS = frozenset({",", ";", ".", "!", "?", ":", "\n", "+", "&", "-"})

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.cutting import cut
 from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: Dry browns put by for later.
 BROWNS = "browns"

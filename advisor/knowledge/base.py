@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import field
+from typing import Literal, NamedTuple
 
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.heat_shapes import Climate, Decay
@@ -24,6 +24,7 @@ from advisor.knowledge.shapes import (
     Source,
 )
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
+from advisor.records import dataclass
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
 Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "care", "safety"]
@@ -104,8 +105,7 @@ def cites_local(sources: Iterable[str]) -> bool:
     return any(source.startswith(LOCAL_SOURCE) for source in sources)
 
 
-@dataclass(frozen=True, slots=True)
-class Conclusion:
+class Conclusion(NamedTuple):
     """A fact that a rule adds.
 
     `subject` is empty for kinds that have none; with `same`, it is the subject that the rule matched.
@@ -118,9 +118,8 @@ class Conclusion:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """A rule, parsed and checked."""
+class Rule(NamedTuple):
+    """A rule, parsed and checked. It and its parts are tuples, since there are thousands, restored at each start."""
 
     id: str
     group: str

@@ -16,7 +16,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import Attribute, Kind
@@ -35,8 +35,7 @@ _OPERATORS: dict[type[ast.cmpop], str] = {
 _MIRRORED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
 
-@dataclass(frozen=True, slots=True)
-class Test:
+class Test(NamedTuple):
     """One comparison of the attribute's value: `values` has one entry, or several for `in`."""
 
     operator: str
@@ -54,8 +53,7 @@ class Test:
         return {"<": value < bound, "<=": value <= bound, ">": value > bound, ">=": value >= bound}[self.operator]
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """Attribute `kind.attribute`, of the subjects named (any subject if none), passes every test.
 
     With `unknown` set there are no tests: it holds when nobody has told us the attribute.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, model_validator
 
@@ -31,6 +31,17 @@ class Shape(BaseModel):
     """Frozen, and strict about keys: a misspelt key is an error, never a silence."""
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", allow_inf_nan=False)
+
+    def __getstate__(self) -> dict[Any, Any]:
+        """What is kept of one that is read and checked: its values alone."""
+        return self.__dict__
+
+    def __setstate__(self, state: dict[Any, Any]) -> None:
+        put = object.__setattr__
+        put(self, "__dict__", state)
+        put(self, "__pydantic_fields_set__", set(state))
+        put(self, "__pydantic_extra__", None)
+        put(self, "__pydantic_private__", None)
 
 
 class Source(Shape):

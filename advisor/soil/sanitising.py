@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 from typing import Final
 
 from advisor.heap.ranges import Figures, figure
+from advisor.records import dataclass
 
 #: Readings further apart than this leave it open what was between them. Our estimate: two days.
 GAP_DAYS: Final = 2.0

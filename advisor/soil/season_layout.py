@@ -8,13 +8,14 @@ never freezes, cowpeas with buckwheat stand for oats with peas, and cowpeas for 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final, Literal
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, exactly, figure, plain, scaled, times
 from advisor.knowledge.soil_shapes import GreenManure, LivingMulch
+from advisor.records import dataclass
 from advisor.soil.green_manures import Season, Window, cutting, planting_from, seed_grams, sowing
 from advisor.soil.spreading import volume_litres
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from statistics import median
 from typing import Final, Literal
+
+from advisor.records import dataclass
 
 Direction = Literal["better", "worse", "steady", "too-few"]
 

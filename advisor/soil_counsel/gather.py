@@ -7,7 +7,6 @@ somebody really has is a plan of its own (`heapwright plan`).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.blend.mix import carbon_nitrogen, second_for_cn, volume_l, water_to_add_kg
@@ -20,6 +19,7 @@ from advisor.heap.ranges import Spread, figure, over, scaled
 from advisor.heap.town_limits import by_lot_litres, strictest_litres
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 from advisor.soil import spreading
 from advisor.soil_counsel.ground import Ground
 from advisor.units import Units, length_text, volume_text

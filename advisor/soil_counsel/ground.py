@@ -38,7 +38,7 @@ A soil file is TOML, and strict, like a household file:
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -48,6 +48,7 @@ from advisor.household.days import MONTHS, MonthDay, calendar_day, month_day
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.records import dataclass
 from advisor.safe_text import one_line
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.inputs import Values, read_check_text, read_values

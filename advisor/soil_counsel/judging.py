@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because
@@ -13,6 +12,7 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.parts import soil
 from advisor.knowledge.shapes import Notice
+from advisor.records import dataclass
 
 Why = tuple[Because, ...]
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 from advisor.counsel.plan import Line
@@ -15,6 +15,7 @@ from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.records import dataclass
 from advisor.soil.sanitising import HeatRule, harvest_from
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import CheckTold

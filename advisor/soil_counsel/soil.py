@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -13,6 +12,7 @@ from advisor.counsel.wording import joined
 from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.soil.infiltration import MM_PER_INCH
 from advisor.soil.trend import MOST_COMPARED, TRACKED, Mark, trend
 from advisor.soil.worms_count import BLOCK_SIDE_CM

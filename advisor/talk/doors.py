@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.services.table import DOORS as SERVICES
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import CarryOn, Door, Enter

@@ -112,7 +112,7 @@ class Interview:
             HouseholdError: an answer cannot be read.
         """
         world = self._worlds.get(state.begun)
-        script = scripts().get(state.door)
+        script = scripts().get(state.door) if world is not None else None
         if script is None or world is None:
             self._played, self._stands = _nothing, Played()
             return

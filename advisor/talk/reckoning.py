@@ -38,8 +38,12 @@ class Reckoning:
         self.view: View | None = None
         self._ahead: deque[tuple[Plan, View]] = deque(maxlen=_MOST_AHEAD)
         self._asked_of: tuple[tuple[State, bool, Units], tuple[Asked | None, int]] | None = None
-        sketcher_for(knowledge, engine)  # made now, so that the first answer need not wait for it
         self.forget()
+
+    def prepare(self) -> None:
+        """Compile the rules, which the first words of a talk have no need of."""
+        self.engine.prepare()
+        sketcher_for(self.knowledge, self.engine).prepare()
 
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""

@@ -217,6 +217,15 @@ class Talk:
         self._waiting.add(doors.doors_asked(found))
         return (Reply("greeting", doors.GREETING), *local, *doors.amiss_told(found), *self._asks())
 
+    def prepare(self) -> None:
+        """Read the words and compile the rules, of which the first words had no need, so that an answer waits less.
+
+        Raises:
+            EngineMissing: durable-rules is not installed, or was built wrongly.
+            RuleBaseError: a file of rules/words/ is not in order.
+        """
+        self._account.prepare()
+
     @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
         """Something typed; signs that are no writing are heard as blanks.

@@ -27,7 +27,7 @@ def wexcombe(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     """The folder of README.md; what is found in it is kept in a cache of this module."""
     folder = tmp_path_factory.mktemp("local")
     with pytest.MonkeyPatch.context() as patched:
-        patched.setattr("advisor.knowledge.kept.cache_folder", lambda: folder / "cache")
+        patched.setattr("advisor.kept_objects.cache_folder", lambda: folder / "cache")
         # one check of the whole rule base stands for all of them, which take their time
         patched.setattr("advisor.knowledge.lint.FAULTS", {"impossible-condition": impossible_condition})
         for others in ("TROUBLES", "EVIDENCE", "REMARKS"):

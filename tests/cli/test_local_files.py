@@ -241,7 +241,7 @@ def test_five_hundred_local_rules_are_borne(tmp_path: Path) -> None:
 
 
 def test_what_was_found_is_kept_until_a_local_file_changes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("advisor.knowledge.kept.cache_folder", lambda: tmp_path / "cache")
+    monkeypatch.setattr("advisor.kept_objects.cache_folder", lambda: tmp_path / "cache")
     folder = from_readme(tmp_path / "wexcombe")
     knowledge, _ = read_local(SHIPPED, folder)
     assert kept(rules_folder(), folder) is None

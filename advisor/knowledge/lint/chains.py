@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from itertools import product
@@ -14,6 +13,7 @@ from advisor.knowledge.conditions import Condition
 from advisor.knowledge.lint.claims import Claim, Situation, claim, joined
 from advisor.knowledge.lint.domains import Domain, Span, Words
 from advisor.knowledge.lint.reach import Reach, met
+from advisor.records import dataclass
 
 #: More alternatives than this are not followed: a condition is then taken as it stands, to be safe.
 _MOST_ALTERNATIVES = 500

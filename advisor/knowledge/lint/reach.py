@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from advisor.knowledge.base import Conclusion, Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.lint.tables import MATERIAL_WORDS
+from advisor.records import dataclass
 
 _ONLY_ONE = frozenset({""})
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from advisor.knowledge.base import Problem
 from advisor.knowledge.shapes import Evidence, Standing
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,7 @@ def wexcombe(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
         for others in ("TROUBLES", "EVIDENCE", "REMARKS"):
             patched.setattr(f"advisor.knowledge.lint.{others}", {})
         patched.setattr("advisor.counsel.in_use._muffled", lambda *_: ())  # see test_local_files.py
+        patched.setattr("advisor.hearing.lint.words_lint", lambda *_: ((), ()))  # local files hold no words
         yield from_readme(folder / "wexcombe")
     use_local(None)
 

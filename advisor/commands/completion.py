@@ -71,10 +71,10 @@ def commands() -> Iterator[Completed]:
 def _words_of_facts() -> dict[tuple[str, str], tuple[str, ...]]:
     """The words of rules/facts.toml that an option takes, by the command and where its value is kept."""
     from advisor.commands.told import ANSWERS
+    from advisor.counsel.in_use import in_use
     from advisor.household.files import answer_attributes
-    from advisor.knowledge.load import shipped
 
-    knowledge = shipped()
+    knowledge = in_use()
     answers = {key: one for attributes in answer_attributes(knowledge).values() for key, one in attributes.items()}
     found: dict[tuple[str, str], tuple[str, ...]] = {}
     for name, service in COMMANDS.items():

@@ -156,13 +156,13 @@ def show_guide(names: Sequence[str], of: str, units: str) -> int:
     """Print a guided check, or the list of them if none is named."""
     from typing import cast
 
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
     from advisor.knowledge.hints import hint
-    from advisor.knowledge.load import shipped
     from advisor.papers.ground import guide_page
     from advisor.units import Units
 
-    guides = shipped().guides
+    guides = in_use().guides
     if not names:
         for name, guide in guides.items():
             if guide.of == of:

@@ -78,12 +78,12 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
     if service.guides and arguments.guide is not None:
         return grounds.show_guide(arguments.guide, service.guides, arguments.units)
     from advisor.counsel.consult import shipped_engine
-    from advisor.knowledge.load import shipped
+    from advisor.counsel.in_use import in_use
 
     given = _given(arguments, service)
     if service.keeps and arguments.keep:
         grounds.may_keep(arguments, given)
-    knowledge = shipped()
+    knowledge = in_use()
     told: dict[str, Any] = {}
     at = Circumstances(
         knowledge,

@@ -14,7 +14,7 @@ from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
 from advisor.counsel.measures import ABOUT_ONE, share_text
-from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
+from advisor.counsel.plan import Because, Gauge, Goal, Line, Poured, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
 from advisor.counsel.stock import by_material
 from advisor.counsel.wording import capital, counted, joined
@@ -64,6 +64,10 @@ class Mixture:
             water_litres=solved.water_l if solved else 0.0,
             water=self.water(),
             gauges=tuple(self.gauges()),
+            poured=tuple(
+                Poured(material=name, name=self.knowledge.materials[name].name, litres=litres)
+                for name, litres in self.blended.poured_litres.items()
+            ),
             additions=tuple(self.additions()),
             per_load=tuple(self.loads.per_load()),
             misses=tuple(self.misses()),
@@ -178,7 +182,7 @@ class Mixture:
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
-            if is_poured(material) and self.method.balanced:
+            if is_poured(material) and self.method.has_body:
                 yield self._poured(f"a{number}", name, material, litres, caps)
                 continue
             most = min(caps) / 100 * total if caps and total else math.inf
@@ -202,7 +206,8 @@ class Mixture:
                 "Its nitrogen and its water are counted in the figures."
             )
         else:
-            text = f"{capital(material.name)}: pour on none. The mix has enough nitrogen without it."
+            enough = "nitrogen" if self.method.balanced else "water"
+            text = f"{capital(material.name)}: pour on none. The mix has enough {enough} without it."
         keys = [Fact("holding", "share_cap", name, value).key for value in caps]
         reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
         return Line(id=line_id, text=text, why=(*reasons, why.properties(material)))

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cache
 
 from advisor.blend.shapes import Range
 from advisor.counsel import why
 from advisor.counsel.blending import blend
 from advisor.counsel.cautions import notice_line, raised, together
 from advisor.counsel.choose import standing
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.pace import Name, Pace, Paces, Suits
 from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread, spread_of
 from advisor.counsel.settle import Settled, answers, is_barred, settle
@@ -25,7 +25,6 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import paces as part_for_paces
 from advisor.knowledge.shapes import Figure
 from advisor.records import dataclass
@@ -57,10 +56,9 @@ class _Held:
     turned: tuple[Because, ...] = ()
 
 
-@cache
 def shipped_paces_engine() -> Engine:
     """The engine with the rules that weigh one pace against the other, compiled once."""
-    return Engine(*part_for_paces(shipped()))
+    return engine_of(part_for_paces)
 
 
 def paces(

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from advisor.knowledge.base import cites_local
+
 if TYPE_CHECKING:
     from advisor.heap.ranges import Spread as AnySpread
 
@@ -31,6 +33,17 @@ class Because(Shape):
     sources: tuple[str, ...] = Field(default=(), description="ids of the bibliography")
     evidence: str = Field(default="", description="measured, guidance or tradition, for rules")
     rests_on: tuple[Because, ...] = Field(default=(), description="the facts it saw")
+
+    @property
+    def local(self) -> str:
+        """What it rests on that is local: "local rule", "local entry", or nothing."""
+        return ("local rule" if self.rule else "local entry") if cites_local(self.sources) else ""
+
+    @property
+    def about(self) -> str:
+        """Rule, evidence and sources on one line, and whether they are local."""
+        parts = (self.local, self.rule, self.evidence, ", ".join(self.sources))
+        return "; ".join(part for part in parts if part)
 
 
 class Line(Shape):
@@ -152,12 +165,21 @@ class Body(Shape):
     line: Line
 
 
+class Poured(Shape):
+    """So much of a liquid, poured on for its nitrogen."""
+
+    material: str
+    name: str
+    litres: float
+
+
 class Recipe(Shape):
     """What goes in."""
 
     status: Literal["met", "nearest", "none", "nothing"]
     lines: tuple[RecipeLine, ...] = ()
     water_litres: float = 0.0
+    poured: tuple[Poured, ...] = Field(default=(), description="liquids that bring nitrogen; counted in the figures")
     water: Line | None = None
     gauges: tuple[Gauge, ...] = ()
     additions: tuple[Line, ...] = Field(default=(), description="minerals and starters, with the most there should be")

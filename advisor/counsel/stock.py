@@ -149,13 +149,17 @@ def nature(material_id: str, material: Material) -> Iterable[Fact]:
 
 
 def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable[Fact]:
-    """Everything on hand taken together. `held` leaves out what must stay out of all composting."""
-    total = sum(lot.due_litres for lot in held)
+    """Everything on hand taken together. `held` leaves out what must stay out of all composting.
+
+    Shares are of what takes up room: a liquid fills pores, and counts only where there is nothing else.
+    """
+    solid = [lot for lot in held if lot.material.role != "liquid"] or held
+    total = sum(lot.due_litres for lot in solid)
     if total <= 0:
         yield Fact("stock", "has", "", "nothing")
         return
-    yield Fact("stock", "litres", "", _sum(held, weekly=False))
-    yield Fact("stock", "weekly", "", _sum(held, weekly=True))
+    yield Fact("stock", "litres", "", _sum(solid, weekly=False))
+    yield Fact("stock", "weekly", "", _sum(solid, weekly=True))
     yield Fact(
         "stock",
         "kitchen_weekly",
@@ -163,7 +167,7 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
         _sum([lot for lot in held if _is_scrap(lot.material)], weekly=True),
     )
     for attribute, belongs in _SHARES.items():
-        share = 100 * sum(lot.due_litres for lot in held if belongs(lot.material)) / total
+        share = 100 * sum(lot.due_litres for lot in solid if belongs(lot.material)) / total
         yield Fact("stock", attribute, "", min(100.0, share))
     if container_litres:
         yield Fact("stock", "container_filled", "", min(_MOST_FILLED_PCT, 100 * total / container_litres))

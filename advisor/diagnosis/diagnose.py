@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
 
 from advisor.counsel.cautions import raised
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.account import account
@@ -26,7 +26,6 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact, written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import troubles
 from advisor.knowledge.shapes import Notice, Remedy
 from advisor.units import Units, fill
@@ -112,10 +111,9 @@ def diagnose(
         )
 
 
-@cache
 def shipped_diagnosis_engine() -> Engine:
-    """The engine with the rules of troubles that come with the program, compiled once."""
-    return diagnosis_engine(shipped())
+    """The engine with the rules of troubles in use, compiled once."""
+    return engine_of(troubles)
 
 
 def diagnosis_engine(knowledge: Knowledge) -> Engine:

@@ -123,7 +123,7 @@ def _due(world: World, ground: Ground, bed: str) -> tuple[Reply, ...]:
 
 
 def _answer(world: World, ground: Ground) -> tuple[Reply, ...]:
-    return replies_of(soil(circumstances(world, ground=ground), {}))
+    return replies_of(soil(circumstances(world, ground=ground), {}), world.knowledge)
 
 
 # ---------------------------------------------------------------- which check, and of which bed

@@ -98,6 +98,6 @@ def _blank(parameter: Parameter, at: Circumstances, world: World) -> Blank:
 
 def _answer(service: Service, at: Circumstances, told: Mapping[str, Any]) -> tuple[Reply, ...]:
     try:
-        return replies_of(loaded(service.answer)(at, told))
+        return replies_of(loaded(service.answer)(at, told), at.knowledge)
     except HouseholdError as error:
         return (amiss(error),)

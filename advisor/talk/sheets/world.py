@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
+from advisor.counsel.in_use import local_lines
 from advisor.counsel.plan import Plan
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
@@ -100,13 +101,13 @@ def in_parts(parts: Iterable[Part | Section], charts: Iterable[Chart] = ()) -> I
         yield Reply(kind, f"{title}:", tuple(part.lines), charts=pictures if last else ())
 
 
-def replies_of(answer: Answer) -> tuple[Reply, ...]:
-    """An answer said part by part as its page has them, each with the pictures below it."""
+def replies_of(answer: Answer, knowledge: Knowledge) -> tuple[Reply, ...]:
+    """An answer said part by part as its page has them, each with the pictures below it; last, what is local."""
     from advisor.papers.page import table_lines
     from advisor.papers.paper import Drawing, Table, paper_of
 
     replies: list[Reply] = []
-    for part in paper_of(answer).parts:
+    for part in paper_of(answer, local=local_lines(knowledge)).parts:
         if isinstance(part, Section):
             replies += in_parts([part])
         elif isinstance(part, Table):

@@ -70,12 +70,15 @@ class Stuff:
     def name(self, at: int) -> Name | None:
         """The name that begins at a word, behind "the", "some" and words that change nothing about it."""
         start = self.past("stock-the", at)
-        for first in range(start, min(start + _MOST_ADJECTIVES, self.sentence.end)):
+        first = start
+        while first < min(start + _MOST_ADJECTIVES, self.sentence.end):
             named = self.finder.named_at(first)
             if named is not None and named.end <= self.sentence.end:
                 return self.with_state(Name(at, first, named.end, named))
-            if not self.finder.things("stock-idle", first):
+            idle = self.finder.things("stock-idle", first)
+            if not idle:
                 return None
+            first = max(idle)
         return None
 
     def qualified(self, at: int) -> Name | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from advisor.hearing.english import listed
@@ -15,7 +16,6 @@ from advisor.hearing.stuff import joins
 from advisor.household.counts import Count
 
 if TYPE_CHECKING:
-    from advisor.hearing.cutting import Sentence
     from advisor.hearing.stock import Item, Stock
 
 _AND = frozenset({"and", "&", "+", "plus"})
@@ -28,8 +28,9 @@ _RESTATING = listed(
 #: What parts of a list may be called besides: "straw, fresh chook poo and lawn clippings".
 _SAID_BESIDE = ("stock-small", "stock-idle", "stock-state", "stock-aside")
 _MOST_BESIDE = 4
-#: The part of an amount that one material of a list is taken to be, in even shares: low, typical, high. Our own estimate.
+#: What one material of a list has of the amount, in even shares: low, typical, high. Our own estimate.
 SHARE = (0.5, 1.0, 1.5)
+_TOTAL = listed("total altogether together told combined")
 _TOOLS = frozenset({"with", "using", "in", "into"})
 
 
@@ -125,9 +126,7 @@ def _in_list(stock: Stock, one: Item, other: Item) -> bool:
 
 def _says_total(stock: Stock, total: Item, begins: int) -> bool:
     words = stock.stuff.forms(begins, min(total.end + 3, stock.stuff.sentence.end))
-    return bool({"total", "altogether", "together", "told", "combined"} & set(words)) or ("in", "all") in zip(
-        words, words[1:], strict=False
-    )
+    return bool(_TOTAL & set(words)) or ("in", "all") in pairwise(words)
 
 
 def _given_to_all(stock: Stock, group: Sequence[Item], total: Item) -> Iterator[Item]:

@@ -105,7 +105,8 @@ VAGUE_LITRES: Final[Mapping[Key, Spread]] = _each(
             40.0,
             200.0,
         ),
-        "a bit, a wee bit, a tiny bit, a wee pile, a tad, a smidgen, bit of, a small stack, a little, a little bit, little, not much, a small amount, a small pile, a little pile,"
+        "a bit, a wee bit, a tiny bit, a wee pile, a tad, a smidgen, bit of, a small stack,"
+        "a little, a little bit, little, not much, a small amount, a small pile, a little pile,"
         "a small heap, a little heap": (0.5, 3.0, 12.0),
         "hardly any, a touch, a dash, a pinch, a trace": (0.0, 0.5, 2.0),
     }

@@ -159,7 +159,7 @@ def told_as_stock(heard: Heard) -> Heard:
 
 
 def tells_of_the_household(heard: Heard) -> bool:
-    """Whether a line tells who and where somebody is, and of no vessel: no heap stands yet that could have gone wrong."""
+    """Whether a line tells who and where somebody is, and of no vessel, so that no heap can have gone wrong."""
     told = {fact.name for fact in heard.told}
     tells = "circumstance" in heard.acts or any(name.startswith(("place.", "household.")) for name in told)
     return tells and told.isdisjoint(_STANDS_ALREADY)

@@ -138,7 +138,7 @@ def _given_to_all(stock: Stock, group: Sequence[Item], total: Item) -> Iterator[
     end = max(group[-1].end, total.end)
     tailed = stock.stuff.with_tail(replace(counted, end=stock.stuff.past("stock-aside", end)))
     counted = replace(counted, rates=counted.rates or tailed.rates, packed=tailed.packed)
-    each = end < stock.stuff.sentence.end and stock.finder.line.words[end].form in _EACH
+    each = _says_each(stock, end)
     for item in group:
         yield replace(item, counted=counted, measures=total.measures, sharers=0 if each else len(group))
 
@@ -164,13 +164,17 @@ def _restated(stock: Stock, told: Item, again: Item) -> Item:
     first, last = told.counted, again.counted
     if first is None or last is None:
         return told
-    words = stock.finder.line.words
-    each = again.end < stock.stuff.sentence.end and words[again.end].form in _EACH
-    if each:
+    if _says_each(stock, again.end):
         count = last.amount.count
         times = first.amount.count.times((count.low, count.value, count.high))
         last = replace(last, amount=replace(last.amount, count=times))
     return replace(told, end=again.end, counted=replace(last, rates=last.rates or first.rates))
+
+
+def _says_each(stock: Stock, at: int) -> bool:
+    """Whether "each" stands at a word, and not "each day"."""
+    words = stock.finder.line.words
+    return at < stock.stuff.sentence.end and words[at].form in _EACH and stock.finder.spoken.rate(at) is None
 
 
 def _is_tool(stock: Stock, before: Sequence[Item], item: Item) -> bool:

@@ -132,7 +132,8 @@ class Stock:
             alone = item.name is None and item.counted is not None
             if before is not None and alone and before.name is not None and before.counted is None:
                 behind = rest[place + 1] if place + 1 < len(rest) else None
-                if self.leads_to(before, item) and not self.is_shared(item, behind):
+                apart = "," in self.stuff.forms(before.end, item.start)
+                if self.leads_to(before, item) and not (apart and self.is_shared(item, behind)):
                     found[-1] = replace(before, end=item.end, counted=item.counted)
                     continue
             found.append(item)

@@ -15,6 +15,9 @@ _OF_ANIMALS = {
     "pigs": ("pig-",),
 }
 
+#: "Muck" alone. Goats and sheep are kept under one name, and either may be meant.
+_ANY = "farmyard-manure"
+
 
 def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, ...]:
     """The first manure, of those that a name may mean, of each kind of animals that is kept.
@@ -26,6 +29,9 @@ def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, 
     Returns:
         All of the ids if none of them comes from these animals, or if they are no manures.
     """
+    if tuple(ids) == (_ANY,):
+        kept = [_OF_ANIMALS[animal][0] for animal in _OF_ANIMALS if animal in animals]
+        return (f"{kept[0]}manure",) if len(kept) == 1 and kept != [_OF_ANIMALS["goats"][0]] else (_ANY,)
     if len(ids) < 2 or "manure" not in ids[0]:
         return tuple(ids)
     found = [

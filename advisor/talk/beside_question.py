@@ -31,7 +31,9 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
         heard = replace(heard, options=(), acts=tuple(act for act in heard.acts if act != "answer"))
     wanted = asked is not None and asked.key == "materials"
     if (wanted or state.household.holdings or tells_of_the_household(heard)) and not state.in_trouble:
-        heard = asked_of_all(told_as_stock(heard))
+        heard = told_as_stock(heard)
+    if not state.in_trouble:
+        heard = asked_of_all(heard)
     others = tuple(act for act in heard.acts if act != "answer")
     if not others or heard.options:
         asks = any(act.startswith("ask_") for act in others)

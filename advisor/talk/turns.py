@@ -166,9 +166,11 @@ def tells_of_the_household(heard: Heard) -> bool:
 
 
 def asked_of_all(heard: Heard) -> Heard:
-    """A line that tells what there is and asks how to compost all that: it asks after no material of its own."""
-    at_large = [one for one in heard.asked if not one.topic and not one.materials]
-    if "stock" not in heard.acts or not at_large or len(at_large) < len(heard.asked):
+    """A line that tells what there is and asks how to build all that: it asks after no material of its own."""
+    listed = [one for one in heard.amounts if one.stance == "told" and one.ids and one.kind == "have" and one.quantity]
+    tells = "stock" in heard.acts or (len(listed) > 1 and set(heard.acts) <= _ASKS_AT_LARGE | {"circumstance"})
+    at_large = [one for one in heard.asked if (not one.topic and not one.materials) or one.topic in _BEGINNING]
+    if not tells or not at_large or len(at_large) < len(heard.asked):
         return heard
     return replace(heard, acts=("stock", *(act for act in heard.acts if act not in ("stock", "ask_material"))))
 

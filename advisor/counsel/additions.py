@@ -9,9 +9,10 @@ from pydantic import Field
 from advisor.counsel import why
 from advisor.counsel.cautions import cautions
 from advisor.counsel.consult import consult
+from advisor.counsel.measures import ABOUT_ONE, fitting
 from advisor.counsel.plan import Because, Line, Shape
 from advisor.counsel.settle import is_barred, settle
-from advisor.counsel.stock import measure_figure, nature, uses
+from advisor.counsel.stock import nature, uses
 from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
@@ -22,8 +23,6 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
 from advisor.units import Units, area_text, mass_text, volume_text
 
-#: A heap of which nothing is known: a cubic metre.
-HEAP_L = 1000.0
 MOST_L = 200_000.0
 #: What gives off ammonia that ash would drive out.
 _AMMONIA = ("farm-manure", "urine", "concentrate")
@@ -33,7 +32,6 @@ _LADDER = ("wheelbarrow", "bucket", "jug", "mug", "handful", *_SPOONS)
 _HERB_LADDER = ("wheelbarrow", "bucket", "double-handful", "handful", *_SPOONS)
 _LIQUID_LADDER = ("watering-can", "jug", "mug", *_SPOONS)
 _LEAST = {"bucket": 0.4, "handful": 0.5, "tablespoon": 0.75, "teaspoon": 0.5}  # hands and spoons differ by as much
-_ABOUT_ONE = 0.95
 #: The order of the page.
 _ROLES = ("green", "starter", "mineral")
 #: What may be steeped in rainwater and sprinkled on the layers.
@@ -81,8 +79,8 @@ class Additions(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         each = [line for one in self.every() for line in (one.line, *one.mind)]
         return (*grave, self.heap, *each, *self.steeping, *self.stays_out, *plain)
 
@@ -116,7 +114,7 @@ def additions(
     going_in = [knowledge.materials[line.material] for line in plan.recipe.lines] if plan is not None else []
     held = [knowledge.materials[holding.material] for holding in household.holdings]
     gives_off = any(set(_AMMONIA) & set(material.traits) for material in (*going_in, *held))
-    size = litres if litres is not None else planned if planned >= 1 else HEAP_L
+    size = litres if litres is not None else planned if planned >= 1 else knowledge.figures["usual-heap-litres"].typical
     known = "as you said" if litres is not None else "as planned" if planned >= 1 else "taken as a cubic metre"
     with engine.consultation() as talk:
         settled = settle(talk, household, knowledge)
@@ -230,13 +228,13 @@ class _Writer:
 
     def _measured(self, material: Material, litres: float) -> str:
         liquid, herb = material.structure == "liquid", material.role == "green"
-        for measure in _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER:
-            declared = self.knowledge.measures[measure]
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= _LEAST.get(measure, _ABOUT_ONE) * size:
-                parts = 2 if declared.halves else 1
-                return counted(max(round(litres / size * parts), 1) / parts, declared.name)
-        return "a pinch" if material.structure != "liquid" else "a dash"
+        ladder = _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER
+        measure, size = fitting(litres, ladder, self.household, self.knowledge, leasts=_LEAST)
+        if litres < _LEAST.get(measure, ABOUT_ONE) * size:
+            return "a dash" if liquid else "a pinch"
+        declared = self.knowledge.measures[measure]
+        parts = 2 if declared.halves else 1
+        return counted(max(round(litres / size * parts), 1) / parts, declared.name)
 
     # ------------------------------------------------------------ steeped herbs, and the comfrey patch
 

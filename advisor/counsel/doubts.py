@@ -92,10 +92,7 @@ def attribute_of(name: str, knowledge: Knowledge) -> Attribute:
 
 def _holds(text: str, household: Household, knowledge: Knowledge) -> bool:
     condition = parse(text, knowledge.kinds, {})
-    given = household.answers.get(condition.name, ())
-    if condition.unknown:
-        return not given
-    return any(all(test.holds(value) for test in condition.tests) for value in given)
+    return condition.met_by(household.answers.get(condition.name, ()))
 
 
 def doubts(household: Household, knowledge: Knowledge, engine: Engine) -> tuple[Doubt, ...]:

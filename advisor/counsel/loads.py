@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from advisor.blend.mix import CannotBeMet, carbon_nitrogen, second_for_cn
 from advisor.blend.shapes import Part
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED, Blended
+from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient
+from advisor.counsel.measures import in_halves
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import counted
@@ -36,7 +37,7 @@ class Loads:
     def _loads(self) -> Iterator[tuple[str, tuple[Because, ...]]]:
         window = self.blended.windows.carbon_nitrogen
         brown = self._main_brown()
-        if window is None or brown is None or self.method not in BALANCED:
+        if window is None or brown is None or not self.knowledge.methods[self.method].balanced:
             return
         for ingredient in self.blended.ingredients.values():
             weekly = any(lot.weekly for lot in ingredient.lots)
@@ -74,7 +75,7 @@ class Loads:
             name = self.knowledge.measures["bucket"].name
         if litres < 0.4 * size:
             return volume_text(litres, self.units)
-        return counted(max(0.5, round(litres / size * 2) / 2), name)
+        return counted(in_halves(litres, size), name)
 
     def _main_brown(self) -> Ingredient | None:
         browns = [each for each in self.blended.ingredients.values() if each.material.role == "brown"]

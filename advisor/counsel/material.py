@@ -9,7 +9,7 @@ from typing import Literal
 from advisor.counsel import why
 from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Line
-from advisor.counsel.settle import FORMS
+from advisor.counsel.settle import chosen
 from advisor.counsel.stock import lots, nature, stock_facts, uses
 from advisor.counsel.wording import joined
 from advisor.household.shapes import Holding, Household, Quantity
@@ -120,8 +120,7 @@ def _consulted(material_id: str, method: str, knowledge: Knowledge, engine: Engi
     with engine.consultation() as talk:
         talk.tell(nature(material_id, material), "what it is")
         talk.tell([Fact("holding", "share", material_id, _PINCH_PCT), *kinds], "a little of it among other stuff")
-        chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
-        talk.tell([*chosen, *uses([material])], "if it went into it")
+        talk.tell([*chosen(method, knowledge), *uses([material])], "if it went into it")
     return talk
 
 
@@ -188,7 +187,7 @@ class _Writer:
         brought: dict[str, Consultation] = {}
         for method in into:
             with self.engine.consultation() as plain:
-                plain.tell([Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])], "without it")
+                plain.tell(chosen(method, self.knowledge), "without it")
                 usual = set(plain.about("caution", "stands"))
             for name in self.talks[method].about("caution", "stands"):
                 if name not in usual:

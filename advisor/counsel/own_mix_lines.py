@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from advisor.blend import mix
 from advisor.blend.own import odd
-from advisor.blend.shapes import Part, Range
+from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
+from advisor.counsel.measures import in_halves
 from advisor.counsel.own_mix import (
     ACCEPTABLE,
     PREFERRED,
@@ -24,7 +25,7 @@ from advisor.counsel.own_mix import (
     water_for,
 )
 from advisor.counsel.own_mix_shapes import Addition, MixPart, OwnMix, Towards
-from advisor.counsel.plan import Because, Gauge, Goal, Line, Spread, What
+from advisor.counsel.plan import Because, Gauge, Goal, Line, What, spread_of
 from advisor.counsel.stock import material_of, measure_figure
 from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
@@ -32,6 +33,8 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, mass_text, volume_text
 
+#: Nothing above this is shown: a mix without nitrogen has no end of C:N.
+_MOST_SHOWN = 1e6
 _SOURCES: Mapping[What, tuple[str, ...]] = {
     "carbon-nitrogen": ("cornell-mix-formula", "art-and-science-table-1"),
     "moisture": ("cornell-schools-moisture", "art-and-science-table-1"),
@@ -65,7 +68,9 @@ def own_mix(
     """
     if not ingredients or mix.mass_kg([each.part for each in ingredients]) <= 0:
         raise HouseholdError("there is nothing in the mix", hint="say --have '3 buckets grass clippings, 1 sack straw'")
-    return _Writer(ingredients, household, knowledge, goals or Goals(), in_parts, units).answer(towards, add, fill_l)
+    return _Writer(ingredients, household, knowledge, goals or Goals.usual(knowledge), in_parts, units).answer(
+        towards, add, fill_l
+    )
 
 
 class _Writer:
@@ -90,7 +95,7 @@ class _Writer:
             parts=tuple(self._parts()),
             verdict=self._verdict(),
             gauges=tuple(self._gauges()),
-            weight_kg=None if self.in_parts else _spread(self.found.mass_kg),
+            weight_kg=None if self.in_parts else spread_of(self.found.mass_kg, most=_MOST_SHOWN),
             water_litres=water,
             water=self._water(water),
             additions=tuple(self._additions(towards, add)),
@@ -118,16 +123,35 @@ class _Writer:
 
     def _verdict(self) -> Line:
         ratio, moisture = self.found.carbon_nitrogen.typical, self.found.moisture_pct.typical
-        said = [*_judged("carbon-nitrogen", ratio), *_judged("moisture", moisture)]
-        said += _judged("air-space", self.found.free_air_space_pct.typical)
+        said = [*self._judged("carbon-nitrogen", ratio), *self._judged("moisture", moisture)]
+        said += self._judged("air-space", self.found.free_air_space_pct.typical)
         shown = f"C:N {_ratio(ratio)}, moisture {moisture:.0f} %"
         text = f"{shown}: {joined(said)}." if said else f"{shown}: this mix is right."
         return Line(id="v0", text=text, why=tuple(self._edges(what) for what in ACCEPTABLE))
 
+    def _acceptable(self, what: What) -> tuple[float, float]:
+        figure = self.knowledge.figures[ACCEPTABLE[what]]
+        return figure.low, figure.high
+
+    def _judged(self, what: What, value: float) -> Iterator[str]:
+        low, high = self._acceptable(what)
+        words = {
+            "carbon-nitrogen": ("too much nitrogen", "too little nitrogen"),
+            "moisture": ("too dry", "too wet"),
+            "air-space": ("too little air", ""),
+        }[what]
+        if value < low:
+            yield words[0]
+        elif value > high and words[1]:
+            yield words[1]
+
     def _edges(self, what: What) -> Because:
-        low, high = ACCEPTABLE[what]
+        low, high = self._acceptable(what)
         upto = f"{low:g} to {high:g}" if high < 100 else f"{low:g} or more"
-        best = f", best {PREFERRED[what][0]:g} to {PREFERRED[what][1]:g}" if what in PREFERRED else ""
+        best = ""
+        if what in PREFERRED:
+            preferred = self.knowledge.figures[PREFERRED[what]]
+            best = f", best {preferred.low:g} to {preferred.high:g}"
         return why.computed(f"{what.replace('-', ' ')}: {upto} is acceptable{best}", sources=_SOURCES[what])
 
     def _gauges(self) -> Iterator[Gauge]:
@@ -143,7 +167,7 @@ class _Writer:
         }
         what: What
         for number, what in enumerate(ACCEPTABLE, 1):
-            spread, (low, high) = ranges[what], ACCEPTABLE[what]
+            spread, (low, high) = ranges[what], self._acceptable(what)
             unit = "" if what == "carbon-nitrogen" else " %"
             shown = f"{_ratio(spread.typical)}{unit} ({_ratio(spread.low)} to {_ratio(spread.high)})"
             wood = self._slow_wood() if what == "carbon-nitrogen" else ""
@@ -158,14 +182,14 @@ class _Writer:
             )
             line = Line(id=f"v{number}", text=f"{names[what]}: {shown}{wood}", why=reasons)
             inside = low <= spread.typical <= high
-            yield Gauge(what=what, spread=_spread(spread), goal=goal, inside=inside, line=line)
+            yield Gauge(what=what, spread=spread_of(spread, most=_MOST_SHOWN), goal=goal, inside=inside, line=line)
         if not self.in_parts:
             volume, mass = self.found.volume_l, self.found.mass_kg
             text = f"Volume: {volume_text(volume.typical, self.units)} as tipped, {mass_text(mass.typical, self.units)}"
             added = (why.computed("the volumes and the weights, added up; a mix settles"),)
             yield Gauge(
                 what="volume",
-                spread=_spread(volume),
+                spread=spread_of(volume, most=_MOST_SHOWN),
                 goal=None,
                 inside=True,
                 line=Line(id="v4", text=text, why=added),
@@ -243,9 +267,9 @@ class _Writer:
             with_water = f" and {volume_text(dose.water_l, self.units)} of water" if dose.water_l >= 0.5 else ""
             choose = "Best: " if best else ""
             text = f"{choose}{self._measured(dose)} of {material.name}{with_water}: {wanted}, {other}"
-            if dose.moisture_pct > ACCEPTABLE["moisture"][1]:
+            if dose.moisture_pct > self._acceptable("moisture")[1]:
                 text += ", which is too wet"
-            if dose.air_space_pct < ACCEPTABLE["air-space"][0]:
+            if dose.air_space_pct < self.goals.least_air_pct:
                 text += ", with too little air"
             text += "."
         return Addition(
@@ -268,7 +292,7 @@ class _Writer:
         bucket = measure_figure("bucket", self.household, self.knowledge).typical
         exact = f"{mass_text(dose.kilograms, self.units)} ({volume_text(dose.litres, self.units)}"
         if 0.5 <= dose.litres / bucket <= _MOST_BUCKETS:
-            return f"{exact}, about {counted(round(2 * dose.litres / bucket) / 2, 'bucket')})"
+            return f"{exact}, about {counted(in_halves(dose.litres, bucket), 'bucket')})"
         return f"{exact})"
 
     # ------------------------------------------------------------ a container, and what to check
@@ -314,27 +338,9 @@ _COMMON = ("sawdust", "wood-shavings", "newspaper")
 _DOSES = ("cornell-cn-memory", "cornell-moisture-goal")
 
 
-def _judged(what: What, value: float) -> Iterator[str]:
-    low, high = ACCEPTABLE[what]
-    words = {
-        "carbon-nitrogen": ("too much nitrogen", "too little nitrogen"),
-        "moisture": ("too dry", "too wet"),
-        "air-space": ("too little air", ""),
-    }[what]
-    if value < low:
-        yield words[0]
-    elif value > high and words[1]:
-        yield words[1]
-
-
 def _volume(parts: Sequence[Part]) -> float:
     return mix.volume_l(parts)
 
 
 def _ratio(value: float) -> str:
     return f"{value:.0f}" if math.isfinite(value) else "without nitrogen"
-
-
-def _spread(figure: Range) -> Spread:
-    most = 1e6
-    return Spread(low=min(most, figure.low), typical=min(most, figure.typical), high=min(most, figure.high))

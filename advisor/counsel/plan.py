@@ -5,9 +5,13 @@ Amounts are in litres, kilograms, metres and per cent; `text` is the same for pe
 
 from __future__ import annotations
 
-from typing import Literal
+import math
+from typing import TYPE_CHECKING, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
+
+if TYPE_CHECKING:
+    from advisor.heap.ranges import Spread as AnySpread
 
 Origin = Literal["told", "computed", "rule"]
 What = Literal["carbon-nitrogen", "moisture", "air-space", "volume"]
@@ -36,13 +40,27 @@ class Line(Shape):
     text: str
     why: tuple[Because, ...] = ()
 
+    @property
+    def grave(self) -> bool:
+        """Whether it is a caution that is never left out: the names of those begin with g."""
+        return self.id.startswith("g")
+
 
 class Spread(Shape):
-    """A figure with what it may plausibly be: 8 times out of 10 between low and high."""
+    """A figure with what it may plausibly be.
+
+    What a mix comes to was drawn: it lies between low and high 8 times out of 10. A figure that was worked out from the
+    ranges of tables, as of a dressing, a bucket or a year, is only as sure as these are.
+    """
 
     low: float
     typical: float
     high: float
+
+
+def spread_of(figure: AnySpread, most: float = math.inf) -> Spread:
+    """A figure with its range as an answer shows it, nothing above `most`."""
+    return Spread(low=min(most, figure.low), typical=min(most, figure.typical), high=min(most, figure.high))
 
 
 class Goal(Shape):

@@ -8,12 +8,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
-from advisor.counsel.measures import share_of
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.measures import ABOUT_ONE, fitting, share_cap
+from advisor.counsel.plan import Because, Line, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
-from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import capital, counted, joined
+from advisor.heap.ranges import scaled, summed
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -24,10 +24,6 @@ from advisor.units import Units, mass_text, volume_text
 
 FOODS: tuple[Food, ...] = ("phosphate", "potash")
 
-#: Less than this share of what the manure has is no gap: the tables spread wider. Our own estimate.
-_GAP = 0.2
-#: No more of a green for its potash than this share of what it is added to, for it brings nitrogen as well. Our own.
-_GREEN_SHARE = 0.2
 #: Measures to count a supply in, largest first.
 _LADDER = ("bucket", "jug", "mug", "handful")
 _SIGNS: Mapping[Food, str] = {"phosphate": "P2O5", "potash": "K2O"}
@@ -53,16 +49,12 @@ def food_figure(material: Material, food: Food) -> Figure | None:
 
 
 def food_kg(loads: Sequence[Load], food: Food) -> Spread | None:
-    """What loads bring of it together, by low, typical and high of their tables; None if that of one is not known."""
+    """What loads bring of it together; None if that of one is not known."""
     found = [(load.dry_kg, food_figure(load.material, food)) for load in loads]
     known = [(dry, figure) for dry, figure in found if figure is not None]
     if len(known) < len(found) or not found:
         return None
-    return Spread(
-        low=math.fsum(dry * figure.low / 100 for dry, figure in known),
-        typical=math.fsum(dry * figure.typical / 100 for dry, figure in known),
-        high=math.fsum(dry * figure.high / 100 for dry, figure in known),
-    )
+    return spread_of(summed(*(scaled(figure, dry / 100) for dry, figure in known)))
 
 
 def known_kg(loads: Sequence[Load], food: Food) -> float:
@@ -78,6 +70,7 @@ class Supplies:
         self, talk: Consultation, household: Household, knowledge: Knowledge, method: str, season: str, units: Units
     ) -> None:
         self.talk, self.household, self.knowledge = talk, household, knowledge
+        self._is_a_gap = knowledge.figures["plant-food-gap-pct"].typical / 100
         self.method, self.season, self.units = method, season, units
 
     def of(self, low: str, asked: Sequence[Load], used: Sequence[Load], litres: float) -> Iterator[PlantFood]:
@@ -95,7 +88,7 @@ class Supplies:
                 dict.fromkeys(each.material_id for each in used if food_figure(each.material, food) is None)
             )
             gap = max(0.0, manure.typical - brings.typical) if manure is not None and brings is not None else None
-            wanted = gap if gap is not None and manure is not None and gap > _GAP * manure.typical else 0.0
+            wanted = gap if gap is not None and manure is not None and gap > self._is_a_gap * manure.typical else 0.0
             made = tuple(self._made_up(f"{low}{number}", food, wanted, used, litres)) if wanted else ()
             text = self._text(food, manure, brings, known_kg(used, food), unknown, wanted, made)
             figures = [self._figure(load, food) for load in (*asked, *used)]
@@ -168,17 +161,14 @@ class Supplies:
 
     def _most(self, name: str, litres: float) -> float:
         """Litres that such a heap may have of it at most."""
-        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
+        cap = share_cap(self.talk, name)
+        caps = [] if cap is None else [cap]
         if self.knowledge.materials[name].role == "green" and "dusty" not in self.knowledge.materials[name].traits:
-            caps.append(_GREEN_SHARE)
+            caps.append(self.knowledge.figures["green-for-potash-pct"].typical / 100)
         return min(caps) * litres if caps else math.inf
 
     def _measure(self, litres: float) -> tuple[str, float]:
-        for measure in _LADDER:
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= 0.95 * size:
-                return measure, size
-        return _LADDER[-1], measure_figure(_LADDER[-1], self.household, self.knowledge).typical
+        return fitting(litres, _LADDER, self.household, self.knowledge)
 
     # ------------------------------------------------------------ the words
 
@@ -195,8 +185,8 @@ class Supplies:
     ) -> Line:
         material = self.knowledge.materials[name]
         amount = f"{counted(count, self.knowledge.measures[measure].name)} of {material.name}"
-        share = "all of it" if brings >= 0.95 * wanted else mass_text(brings, self.units)
-        capped = brings < 0.95 * wanted and bool(self.talk.values("holding", "share_cap", name))
+        share = "all of it" if brings >= ABOUT_ONE * wanted else mass_text(brings, self.units)
+        capped = brings < ABOUT_ONE * wanted and bool(self.talk.values("holding", "share_cap", name))
         most = ", the most this heap may have" if capped else ""
         nitrogen = litres * typical(material).density_kg_m3 / 1000 * (1 - material.moisture.typical / 100)
         nitrogen *= material.nitrogen.typical / 100
@@ -256,7 +246,7 @@ class Supplies:
             return f"{short}, and nothing safe would bring it; a soil test says whether the beds miss it."
         if food == "phosphate":
             return f"{short}; {'either of these would do' if len(made) > 1 else 'this would do'}:"
-        if left > _GAP * manure.typical:
+        if left > self._is_a_gap * manure.typical:
             rest = mass_text(left, self.units)
             return f"{short}, of which {rest} stays short; a soil test says whether the beds miss it."
         return f"{short}:"

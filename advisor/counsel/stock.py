@@ -132,7 +132,7 @@ def _times(portion: Portion, factor: float) -> Portion:
 
 def material_facts(held: Sequence[Lot]) -> Iterable[Fact]:
     """What each material on hand is and does, and how much of it there is."""
-    for material_id, of_it in _by_material(held).items():
+    for material_id, of_it in by_material(held).items():
         yield from nature(material_id, of_it[0].material)
         yield Fact("holding", "litres", material_id, _sum(of_it, weekly=False))
         yield Fact("holding", "weekly", material_id, _sum(of_it, weekly=True))
@@ -170,7 +170,7 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
     for word, belongs in _KINDS.items():
         if any(belongs(lot.material) for lot in held):
             yield Fact("stock", "has", "", word)
-    for material_id, of_it in _by_material(held).items():
+    for material_id, of_it in by_material(held).items():
         yield Fact("holding", "share", material_id, min(100.0, 100 * sum(lot.due_litres for lot in of_it) / total))
 
 
@@ -186,7 +186,8 @@ def _sum(held: Sequence[Lot], *, weekly: bool) -> float:
     return sum(lot.litres.typical for lot in held if lot.weekly is weekly)
 
 
-def _by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
+def by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
+    """The lots of each material, by its id."""
     grouped: dict[str, list[Lot]] = {}
     for lot in held:
         grouped.setdefault(lot.material_id, []).append(lot)

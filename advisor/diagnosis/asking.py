@@ -82,15 +82,12 @@ def belief_in(seen: Seen, causes: Iterable[str]) -> dict[str, float]:
 def _fits(conditions: tuple[Condition, ...], signs: Mapping[str, tuple[Value, ...]]) -> bool:
     """Whether a question is worth asking of this kind of compost; unless told otherwise it is an open heap."""
     told = {"method": ("open-heap",), **signs}
-    return all(
-        any(all(test.holds(value) for test in condition.tests) for value in told.get(condition.attribute, ()))
-        for condition in conditions
-    )
+    return all(condition.met_by(told.get(condition.attribute, ())) for condition in conditions)
 
 
 def _bits(attribute: str, declared: Attribute, belief: Mapping[str, float], seen: Seen, foresight: Foresight) -> float:
     answers: tuple[Value, ...] = tuple(declared.words) or READINGS
-    added = [foresight.further(seen, attribute, answer)[0] for answer in answers]
+    added = [foresight.further(seen, attribute, answer).favour for answer in answers]
     touched = {cause for each in added for cause in each if cause in belief}
     even = 1 / len(answers)
     # Causes that no answer touches answer alike, so they count as one.

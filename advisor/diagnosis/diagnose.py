@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 
+from advisor.counsel.cautions import raised
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.account import account
@@ -322,8 +323,7 @@ class _Writer:
     def _notices(self, kind: str) -> list[tuple[str, Notice]]:
         named = self.knowledge.notices[kind]
         withdrawn = {name for name in named if kind in _WITHDRAWN and self.talk.values(kind, "withdrawn", name)}
-        standing = [name for name in named if name not in withdrawn and self.talk.values(kind, "stands", name)]
-        return [(name, named[name]) for name in sorted(standing, key=lambda name: (named[name].order, name))]
+        return [(name, named[name]) for name in raised(self.talk, kind, self.knowledge) if name not in withdrawn]
 
     def _line(self, kind: str, line_id: str, name: str, notice: Notice) -> Line:
         why = because_of(self.talk, Fact(kind, "stands", name, "yes").key, self.knowledge)

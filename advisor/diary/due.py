@@ -70,6 +70,12 @@ class _Found:
     order: int
     late: int
     deed: DueDeed
+    done: frozenset[str]
+
+
+def _same_work(one: _Found, other: _Found) -> bool:
+    """Whether two deeds are one piece of work on one vessel: "turn it" for two reasons."""
+    return one.deed.vessel == other.deed.vessel and one.done == other.done == {"turned"}
 
 
 @cache
@@ -92,6 +98,7 @@ def due_list(
     vessels = [one for one in record.vessels if one.ended is None or one.ended > now.today]
     found = [one for vessel in vessels for one in _due_of(vessel, record, now, knowledge, engine, units)]
     found.sort(key=lambda one: (one.order, -one.late, one.deed.vessel))
+    found = [one for at, one in enumerate(found) if not any(_same_work(one, other) for other in found[:at])]
     deeds = tuple(one.deed for one in found[:most])
     return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels))
 
@@ -137,7 +144,9 @@ def _due_of(
                 agree=notice.agree,
                 why=why,
             )
-            yield _Found(notice.order, late, deed)
+            yield _Found(
+                notice.order, late, deed, frozenset(notice.done) & {"turned"} if len(notice.done) == 1 else frozenset()
+            )
 
 
 def _reason(notice: Due, why: Sequence[Because], counted: dict[str, float]) -> str:

@@ -67,6 +67,8 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
     if stuff:
         lead = _WITH.get(kind, f"{said}:") if said else ""
         said = f"{lead} {joined(stuff)}".strip()
+    if told.bed:
+        said = f"{said} on the {told.bed}"
     if told.deed:
         named = knowledge.notices.get("due", {}).get(told.deed)
         parts.append(getattr(named, "name", told.deed.replace("-", " ")))
@@ -95,7 +97,7 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
     for name, values in told.signs.items():
         words = declared[name].words if name in declared else {}
         for value in values:
-            said = words.get(value, value).partition(":")[0]
+            said = words.get(value, value).partition(":")[0] if value != "none" else f"no {name} to speak of"
             yield f"smell of {said}" if name == "smell" and value != "none" else said
 
 

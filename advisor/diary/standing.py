@@ -125,8 +125,10 @@ def standing(record: Record, vessel: Vessel, now: Now) -> tuple[Fact, ...]:
     if now.away:
         facts["away"] = float(min(now.away, 400))
     many = [("trouble", value) for value in _troubles(stuff, now.today)]
-    many += [("weather", value) for value in _weather(record, now.today)]
+    weather = tuple(_weather(record, now.today))
+    many += [("weather", value) for value in weather]
     many += [("has", value) for value in _has(stuff)]
+    many += [("has", "no-heat-wave")] if "hot" not in weather else []
     return tuple(Fact(_KIND, name, "", value) for name, value in (*facts.items(), *many))
 
 
@@ -151,10 +153,20 @@ def _stage(record: Record, vessel: Vessel, entries: Sequence[Entry]) -> str:
             stage = "working"
         elif one.kind in ("closed", "buried"):
             stage = one.kind
+        elif _looks_ready(one):
+            stage = "ready"
     own = record.of(vessel.name)
     if not entries and any(one.kind in ("emptied", "moved") for one in own):
         return "empty"
     return stage
+
+
+def _looks_ready(one: Entry) -> bool:
+    """Whether an entry tells that it looks ready: then it is tested and used, and turned no more."""
+    signs = one.told.signs
+    return one.kind == "reading" and (
+        "looks-ready" in signs.get("progress", ()) or "crumbly" in signs.get("texture", ())
+    )
 
 
 def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:

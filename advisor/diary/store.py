@@ -4,17 +4,28 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+from advisor.diary.amounts import litres_told
 from advisor.diary.file import DiaryFile
+from advisor.diary.vessels import read_record
 from advisor.errors import HouseholdError
 from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
 from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text, safe_value
-from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
+from advisor.soil_counsel.ground import (
+    BedTold,
+    CheckTold,
+    Ground,
+    MonthDay,
+    SpreadOn,
+    bed_entered,
+    bed_entry,
+    month_day,
+)
 from advisor.soil_counsel.inputs import read_values
 from advisor.text_files import place_of
 
@@ -68,9 +79,23 @@ class Diary:
         if (last is None) != (first is None):
             raise HouseholdError("one of the two frosts is missing", where=where)
         ground = Ground(
-            NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
+            NAME,
+            last_frost=last,
+            first_frost=first,
+            frost_free="never" in frosts,
+            beds=beds,
+            checks=tuple(checks),
+            spread=tuple(self._spread([bed.name for bed in beds])),
         )
         return Read(ground, tuple(amiss))
+
+    def _spread(self, beds: Sequence[str]) -> Iterator[SpreadOn]:
+        """What was spread on beds that are known, by entries that tell how much."""
+        for one in read_record(self.path).entries if beds else ():
+            bed = bed_called(one.told.bed, beds) if one.kind == "spread" else ""
+            litres = sum(litres_told(each, self.knowledge) for each in one.told.materials)
+            if bed and litres > 0:
+                yield SpreadOn(bed, one.day, litres)
 
     def _bed(self, name: str, told: object) -> BedTold:
         where = f"{place_of(self.path)}, bed {name}"
@@ -177,6 +202,18 @@ def _held(told: object, where: str = "") -> dict[str, object]:
     if not isinstance(found, dict):
         raise HouseholdError("what was written there is damaged", where=where)
     return found
+
+
+def bed_called(said: str, beds: Sequence[str]) -> str:
+    """The bed that is meant: the one of that name, or the only one whose name holds what was said, or is held by it."""
+    plain = said.casefold().strip()
+    if not plain:
+        return ""
+    same = [bed for bed in beds if bed.casefold() == plain]
+    near = same or [bed for bed in beds if bed.casefold() in plain or plain in bed.casefold()]
+    core = plain.removesuffix(" bed").removesuffix(" beds")
+    near = near or [bed for bed in beds if core and core in bed.casefold()]
+    return near[0] if len(near) == 1 else ""
 
 
 def _day(day: MonthDay) -> str:

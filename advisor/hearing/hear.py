@@ -18,7 +18,7 @@ from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
-from advisor.hearing.readings import moistures, temperatures
+from advisor.hearing.readings import air, moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.stock import amounts
@@ -61,7 +61,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         key=lambda fact: (fact.start, fact.end),
     )
     worms, short = (bool(finder.where(name)) for name in ("worm bin", "heat-short"))
-    found += [*warmth(found, worms, short), *ages(finder, found, taken)]
+    found += [*warmth(found, worms, short, air(finder)), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     held = amounts(finder, found, taken, asked.attribute)
     of_worms = worms or asked.about == "worm bin" or asked.attribute == _BEDDING

@@ -23,7 +23,7 @@ from advisor.knowledge.shapes import (
     Remedy,
     Source,
 )
-from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, HeatRule, LivingMulch, Scale
 from advisor.records import dataclass
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
@@ -160,6 +160,7 @@ class Knowledge:
     heat: Mapping[str, Figure] = field(default_factory=dict)  # named constants of the heat balance
     decay: Mapping[str, Decay] = field(default_factory=dict)  # classes of materials, in the order in which they hold
     climates: Mapping[str, Climate] = field(default_factory=dict)
+    heat_rules: tuple[HeatRule, ...] = ()  # what authorities ask of a heap's heat
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import NamedTuple
 
 from advisor.knowledge.hints import hint
@@ -69,6 +69,14 @@ class Condition(NamedTuple):
     @property
     def name(self) -> str:
         return f"{self.kind}.{self.attribute}"
+
+    def passes(self, value: Value) -> bool:
+        """Whether a value of the attribute passes every test."""
+        return all(test.holds(value) for test in self.tests)
+
+    def met_by(self, values: Collection[Value]) -> bool:
+        """Whether the values that are known of the attribute meet the condition; unknown() is met by no values."""
+        return not values if self.unknown else any(self.passes(value) for value in values)
 
 
 class ConditionError(ValueError):

@@ -71,6 +71,8 @@ WANTS: Final[Mapping[str, str]] = {
     "lawn": "dressing-lawn-cm",
 }
 
+DAYS_OF_YEAR: Final = 365
+
 #: Each bed is judged by itself, which takes its time. Our choice.
 MOST_BEDS: Final = 500
 
@@ -104,8 +106,17 @@ class CheckTold:
 
 
 @dataclass(frozen=True, slots=True)
+class SpreadOn:
+    """Compost that went on a bed on a day, in litres, as the diary tells."""
+
+    bed: str
+    on: date
+    litres: float
+
+
+@dataclass(frozen=True, slots=True)
 class Ground:
-    """Beds, frosts, the heap behind them, and the checks that were made."""
+    """Beds, frosts, the heap behind them, the checks that were made, and what was spread."""
 
     name: str
     about: str = ""
@@ -119,6 +130,11 @@ class Ground:
     lot_m2: float | None = None
     beds: tuple[BedTold, ...] = ()
     checks: tuple[CheckTold, ...] = ()
+    spread: tuple[SpreadOn, ...] = ()
+
+    def spread_on(self, bed: str, today: date) -> float:
+        """Litres that went on a bed within the year before a day."""
+        return sum(one.litres for one in self.spread if one.bed == bed and 0 <= (today - one.on).days < DAYS_OF_YEAR)
 
     def bed(self, name: str) -> BedTold:
         """The bed of that name. Raises KeyError."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cache
 
+from advisor.counsel.cautions import raised
 from advisor.counsel.plan import Because
 from advisor.diagnosis.reasons import because_of
 from advisor.inference.engine import Consultation, Engine
@@ -99,8 +100,7 @@ def _named(talk: Consultation, kind: str, attribute: str, knowledge: Knowledge) 
 
 def _notices(talk: Consultation, kind: str, knowledge: Knowledge) -> tuple[Said, ...]:
     named = knowledge.notices[kind]
-    standing = [name for name in named if talk.values(kind, "stands", name)]
     return tuple(
         Said(name, named[name], because_of(talk, Fact(kind, "stands", name, "yes").key, knowledge))
-        for name in sorted(standing, key=lambda name: (named[name].order, name))
+        for name in raised(talk, kind, knowledge)
     )

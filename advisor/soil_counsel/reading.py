@@ -17,7 +17,7 @@ from advisor.units import Units
 class CheckRead:
     """A check as read.
 
-    `value` is in `unit`, or None if the check is no figure; `tracked` names its entry of soil.trend.TRACKED, if it is
+    `value` is in `unit`, or None if the check is no figure; `tracked` names its entry of soil.trend.tracked, if it is
     kept as a trend; `texture` is set by those that give one, `heat` by the log.
     """
 

@@ -45,7 +45,7 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
 
 
 def _only_touches(heard: Heard, asked: Asked | None) -> bool:
-    """Whether a line only shares a word with one of the ways to go on that the talk offers, and is about another."""
+    """Whether a line only shares a word with a way to go on that the talk offers, and is about something else."""
     offers = asked is not None and not asked.key and not asked.plain
     if not offers or not heard.options or heard.named:
         return False

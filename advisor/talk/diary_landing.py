@@ -9,17 +9,22 @@ from datetime import date
 from pathlib import Path
 
 from advisor.diagnosis.signs import METHOD_OF
+from advisor.diary.batches import Batch, batch_told
 from advisor.diary.due import DueList, due_list, settled, shipped_care_engine, south_told, week_list
 from advisor.diary.due_lines import due_lines
 from advisor.diary.entries import VESSEL_KINDS, ToKeep, Vessel, VesselKind
 from advisor.diary.from_words import Noted, noted
 from advisor.diary.saying import kept_text
 from advisor.diary.standing import Now
+from advisor.diary.store import Diary
 from advisor.diary.vessels import Record, keep, read_record, take_back
+from advisor.diary.which_vessel import WhichVessel, meant_in
 from advisor.errors import HouseholdError
 from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
+from advisor.hearing.vessels import vessels_in
 from advisor.knowledge.base import Knowledge
+from advisor.talk.diary_asked import asked_of_diary, harvested_litres, kinds_asked, litres_said
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
@@ -30,6 +35,10 @@ _LANDS = frozenset(
      "harvested", "sieved", "moved", "buried", "spread", "planted", "chopped", "limed", "reading", "trouble", "cure",
      "weather"}
 )  # fmt: skip
+#: Signs that a line may tell which asks for the list of the day: how long, and in what weather.
+_NO_TROUBLE = frozenset({"sign.age", "sign.weather", "sign.method", "sign.stage"})
+_AWAY = frozenset({"holiday", "worms-away", "away"})
+_FEW = 3  # the most needed deeds of the day
 _WHICH = "For your diary: "
 
 
@@ -44,6 +53,7 @@ class DiaryLanding:
             today: the day; that of the clock if left out.
         """
         self._path, self._knowledge, self._today = path, knowledge, today
+        self._spoken = ""  # the vessel that was spoken of last
         self._named = False  # whether the person was told that it lands
         self._questioned = ""  # the line whose far-off figure was questioned
         self._moves = 0  # of the talk, before the last line
@@ -53,27 +63,50 @@ class DiaryLanding:
 
     # ------------------------------------------------------------ after a turn
 
-    def after(self, heard: Heard, replies: tuple[Reply, ...], name: str, moves: int) -> tuple[Reply, ...]:
+    def after(
+        self, heard: Heard, replies: tuple[Reply, ...], name: str, moves: int, units: Units = "metric"
+    ) -> tuple[Reply, ...]:
         """Land what a line told, and give back its replies with what there is to say of that.
 
         Args:
             name: of the heap that the talk is about; empty if it has none.
             moves: how many moves the talk has made by now.
+            units: in which figures are said.
         """
         if self._path is None or heard.named:
             return replies
         self._alone = moves == self._moves
         if heard.acts[:1] == ("undo",):
             return (*replies, *self._taken_back())
+        due: tuple[Reply, ...] = ()
         try:
             told = self._land(heard, name)
+            due = self._at_once(units)
         except HouseholdError as error:
             told = Reply("lost", upper(f"{error.message}. That line is not in the diary."))
-        if told is None:
-            return replies
+        said = (*due, told) if told is not None else due
         if replies and replies[-1].question is not None:
-            return (*replies[:-1], told, replies[-1])
-        return (*replies, told)
+            return (*replies[:-1], *said, replies[-1])
+        return (*replies, *said)
+
+    def _at_once(self, units: Units) -> tuple[Reply, ...]:
+        """The deed that a reading or the weather of the last line makes due at once; nothing if there is none."""
+        if not self._landed or self._path is None:
+            return ()
+        record = read_record(self._path)
+        told = [one for one in record.entries if one.number in self._landed]
+        weather = any(one.kind == "weather" for one in told)
+        read = {one.vessel for one in told if one.kind == "reading" and one.told.degrees is not None}
+        if not (weather or read):
+            return ()
+        now = Now(self._day, bool(south_told(record)))
+        found = due_list(record, now, self._knowledge, shipped_care_engine(), units=units, most=_FEW)
+        for deed in found.deeds:
+            facts = {seen.statement for because in deed.why for seen in because.rests_on}
+            if deed.vessel in read or (weather and any("weather" in one for one in facts)):
+                name = f"{deed.vessel[:1].upper()}{deed.vessel[1:]}"
+                return (Reply("answer", f"{name}: {deed.name[:1].lower()}{deed.name[1:]}. {deed.say}"),)
+        return ()
 
     def _land(self, heard: Heard, name: str) -> Reply | None:
         self._landed = ()
@@ -84,6 +117,8 @@ class DiaryLanding:
         again = heard.text.strip().casefold() == self._questioned
         of = self._about(record, heard, name)
         read = noted(heard.text, self._knowledge, self._day, record.vessels, of=of, logging=False, sure=again)
+        if read.vessel:
+            self._spoken = read.vessel
         self._questioned = heard.text.strip().casefold() if read.far_off else ""
         entries = [one for one in read.entries if one.kind in _LANDS]
         if read.asks:
@@ -100,9 +135,10 @@ class DiaryLanding:
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:
         """The vessel that the talk is about: by its name, the only one there is, or a first one by its kind."""
         in_use = [one for one in record.vessels if one.ended is None]
-        called = record.vessel(name) if name else None
-        if called is not None:
-            return called
+        for one in (name, self._spoken):
+            called = record.vessel(one) if one else None
+            if called is not None and called.ended is None:
+                return called
         if in_use:
             return None  # which of them it is, the line says, or it is asked
         kind: VesselKind = next((one for one in VESSEL_KINDS if one == heard.about and one in METHOD_OF), "heap")
@@ -117,6 +153,78 @@ class DiaryLanding:
         except HouseholdError as error:
             return (Reply("lost", upper(f"{error.message}.")),)
         return (Reply("answer", "I took that out of the diary."),) if numbers else ()
+
+    # ------------------------------------------------------------ what the diary answers
+
+    def batch_of(self, heard: Heard, name: str) -> Batch | None:
+        """What the diary tells of the batch that a line is about; nothing if it is not known which that is.
+
+        Args:
+            name: of the heap that the talk is about; empty if it has none.
+        """
+        if self._path is None:
+            return None
+        try:
+            record = read_record(self._path)
+        except HouseholdError:
+            return None
+        of = self._meant(record, heard, name)
+        return batch_told(record, of, self._day, self._knowledge) if of is not None else None
+
+    def _meant(self, record: Record, heard: Heard, name: str) -> Vessel | None:
+        if not record.vessels:
+            return None
+        known = [(one.name, one.kind) for one in record.vessels]
+        spoken = record.vessel(name or self._spoken)
+        return meant_in(vessels_in(heard.text, self._knowledge, known), WhichVessel(record.vessels, spoken))
+
+    def answers(self, heard: Heard, name: str, units: Units) -> tuple[Reply, ...]:
+        """Answers to questions that the diary can answer; what is told with them lands.
+
+        Args:
+            name: of the heap that the talk is about; empty if it has none.
+        """
+        asks = asked_of_diary(heard) if self._path is not None and not heard.dangers else ""
+        if not asks:
+            return ()
+        try:
+            told = self._land(heard, name)
+            record = read_record(self._path)
+            of = self._meant(record, heard, name)
+            found = self._answer(asks, heard, record, of, units)
+        except HouseholdError as error:
+            return (Reply("lost", upper(f"{error.message}.")),)
+        if found is None:
+            return ()
+        self._alone = True
+        if of is not None:
+            self._spoken = of.name
+        return (found, told) if told is not None else (found,)
+
+    def _answer(self, asks: str, heard: Heard, record: Record, of: Vessel | None, units: Units) -> Reply | None:
+        from advisor.talk.diary_answers import last_time_reply, ready_reply, where_reply  # loaded once it is asked
+
+        knowledge, today = self._knowledge, self._day
+        if asks == "where":
+            ground = Diary(knowledge, self._path).read().ground
+            castings = any("worm-castings" in one.ids for one in heard.materials)
+            litres = litres_said(heard, knowledge) or harvested_litres(record, of, today, knowledge)
+            batch = batch_told(record, of, today, knowledge) if of is not None else None
+            return where_reply(
+                ground,
+                litres,
+                castings=castings,
+                manure=batch is None or "manure" in batch.finished.holds,
+                knowledge=knowledge,
+                units=units,
+                today=today,
+            )
+        if of is None:
+            return None
+        if asks == "ready":
+            batch = batch_told(record, of, today, knowledge)
+            return ready_reply(batch, knowledge, units, today) if batch is not None else None
+        return last_time_reply(record, of.name, kinds_asked(heard), today)
 
     # ------------------------------------------------------------ what is due
 
@@ -137,9 +245,11 @@ class DiaryLanding:
         try:
             if self._listed is not None and (replies := self._settled(text)):
                 return replies
+            if any(fact.name.startswith("sign.") and fact.name not in _NO_TROUBLE for fact in heard.told):
+                return ()  # "it stinks, what now?" asks about the stink
             topics = {question.topic for question in heard.asked}
             acts = {question.act for question in heard.asked}
-            away = days_told(text, self._knowledge) if "holiday" in topics else 0
+            away = days_told(text, self._knowledge) if topics & _AWAY else 0
             if not (away or "next-step" in topics or "ask_what_now" in acts):
                 return ()
             record = read_record(self._path)

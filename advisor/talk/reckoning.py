@@ -43,7 +43,6 @@ class Reckoning:
     def prepare(self) -> None:
         """Compile the rules, which the first words of a talk have no need of."""
         self.engine.prepare()
-        sketcher_for(self.knowledge, self.engine).prepare()
 
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
@@ -76,7 +75,7 @@ class Reckoning:
         else:
             held = within_bounds(household, self.knowledge)
         plan = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
-        return plan, sketcher_for(self.knowledge, self.engine).view(household, held, since=view)
+        return plan, sketcher_for(self.knowledge, self.engine).view(household, held)
 
     def look_ahead(self) -> Iterator[None]:
         """Work out what each answer to the question asked last would bring, one a step; nobody has given it yet."""
@@ -116,7 +115,7 @@ class Reckoning:
         plan, view = self.plan, self.view
         if plan is None or view is None:
             return []
-        urgent = [line for line in plan.cautions if line.id.startswith("g")]
+        urgent = [line for line in plan.cautions if line.grave]
         names = {upper(self.knowledge.materials[name].name) for name in materials}
         urgent += [line for line in plan.stays_out if line.text.partition(":")[0] in names]
         new = [line for line in urgent if line.text not in self._warned]

@@ -247,8 +247,13 @@ class Talk:
         if due:
             self._exchanges += 1
             return due
+        name = self._account.name
+        if answered := self._landing.answers(heard, name, self._account.units):
+            self._exchanges += 1
+            return answered
+        self._account.ailing.batch = self._landing.batch_of(heard, name)
         replies = self._follows(text, heard)
-        return self._landing.after(heard, replies, self._account.name, len(self._account.moves))
+        return self._landing.after(heard, replies, name, len(self._account.moves), self._account.units)
 
     def _follows(self, text: str, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
         self._meant = answering.vessel_meant(heard, self.plan)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from advisor.counsel.wording import joined
+from advisor.counsel.wording import capital, joined
 from advisor.papers.charts.calendar import DOINGS
 from advisor.papers.charts.shapes import (
     Band,
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.soil_counsel.shapes import (
         Answer,
+        HeatFound,
         HeatLog,
         ReadyAnswer,
         SeasonsAnswer,
@@ -81,7 +82,7 @@ def _trend(answer: SoilAnswer, found: TrendFound) -> TrendChart:
     says = {band.word: band.say for band in found.bands}
     now = f" The latest is classed as {says[latest.word]}." if latest is not None and latest.word in says else ""
     return TrendChart(
-        title=_sentence(f"{lead}{found.about}"),
+        title=capital(f"{lead}{found.about}"),
         words=(
             f"From {figure(first.value)}{unit} on {first.on.isoformat()} to {figure(last.value)}{unit} on "
             f"{last.on.isoformat()}, {found.per_year:+.2g} a year: {DIRECTIONS[found.direction]}.{now}"
@@ -194,12 +195,12 @@ def foreseen_chart(answer: HeatAnswer) -> HeatChart:
     )
 
 
-#: The least heat that the rules against germs count (advisor/soil/sanitising.py).
+#: The least heat that the rules against germs count (rules/heat-rules.toml).
 _SANITISES_C = 55.0
 
 
 def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
-    limits = tuple(_limits({one.rule for one in answer.heat}, max(log.celsius)))
+    limits = tuple(_limits(answer.heat, max(log.celsius)))
     hottest = max(log.celsius)
     on = log.days[log.celsius.index(hottest)]
     hot = limits[0].celsius if limits else None
@@ -209,9 +210,7 @@ def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
         if hot is not None
         else ""
     )
-    words = (
-        f"Hottest on day {on:g}, with {temperature_text(hottest, answer.units)}{counted}. {text[:1].upper()}{text[1:]}."
-    )
+    words = f"Hottest on day {on:g}, with {temperature_text(hottest, answer.units)}{counted}. {capital(text)}."
     return HeatChart(
         title="Heat of the heap, as recorded",
         words=words,
@@ -222,15 +221,9 @@ def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
     )
 
 
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
-
-
-def _limits(names: set[str], hottest: float) -> Iterator[HeatLimit]:
+def _limits(found: Sequence[HeatFound], hottest: float) -> Iterator[HeatLimit]:
     """The least heat that a rule for sanitising counts; and the most, where a reading came near it."""
-    from advisor.soil.sanitising import HEAT_RULES
-
-    rules = [rule for rule in HEAT_RULES if rule.id in names and rule.sanitises]
+    rules = [rule for rule in found if rule.sanitises]
     if rules:
         yield HeatLimit(min(rule.celsius for rule in rules), "sanitising heat")
     ceilings = [rule.not_above_celsius for rule in rules if rule.not_above_celsius is not None]

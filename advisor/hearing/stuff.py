@@ -106,7 +106,7 @@ class Stuff:
         """A stretch looked up by likeness: with one reading or several, if at least half of its words are in names."""
         index = materials_index(self.finder.knowledge)
         words = self.finder.line.words[start:end]
-        if not words:
+        if not words or any(end <= behind for behind in self.finder.things("no-stuff", start)):
             return None
         match = find_material(self.finder.line.said(start, end), self.finder.knowledge)
         if match.found:

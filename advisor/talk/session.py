@@ -195,6 +195,7 @@ class Talk:
             latest=self._requests.latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
             ails=self._state.in_trouble,
+            animals=tuple(str(value) for value in self.household.answers.get("household.animals", ())),
         )
 
     @property

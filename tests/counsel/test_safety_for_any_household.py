@@ -62,7 +62,7 @@ def households(draw: st.DrawFn) -> Household:
 @given(households())
 def test_nothing_unsafe_and_nothing_contradictory(household: Household) -> None:
     plan = consult(household, KNOWLEDGE, shipped_engine(), with_doubts=False)
-    used = {line.material for line in (*plan.recipe.lines, *plan.recipe.fetch)}
+    used = {part.material for part in (*plan.recipe.lines, *plan.recipe.fetch, *plan.recipe.poured)}
     traits = {trait for name in used for trait in KNOWLEDGE.materials[name].traits}
     method = plan.choice.method
 

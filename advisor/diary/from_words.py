@@ -62,8 +62,10 @@ def noted(
             there is and went nowhere, and what is no deed, reading or trouble is not kept.
         sure: whether far-off figures were confirmed.
     """
-    known = [(one.name, one.kind) for one in vessels]
-    line = diary_line(text, knowledge, today, known)
+    called = {said: one for one in vessels for said in names_said(one)}
+    line = diary_line(text, knowledge, today, [(said, one.kind) for said, one in called.items()])
+    named = (replace(one, name=called[one.name].name) if one.known else one for one in line.vessels)
+    line = replace(line, vessels=tuple(named))
     items = items_told(line, knowledge, logging=logging)
     heard = line.heard
     asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items
@@ -86,6 +88,14 @@ def noted(
     except Unsure as unsure:
         return Noted(heard=heard, asks=str(unsure), unsure=True)
     return Noted(tuple(_once(entries)), begun, dated=bool(line.days), heard=heard)
+
+
+def names_said(vessel: Vessel) -> tuple[str, ...]:
+    """What a vessel is called in a line. A bed is called one: "A" and "front" alone may mean anything."""
+    if vessel.kind != "bed" or "bed" in vessel.name.casefold().split():
+        return (vessel.name,)
+    whole = (vessel.name,) if " " in vessel.name else ()
+    return (f"{vessel.name} bed", f"bed {vessel.name}", *whole)
 
 
 def _note(text: str) -> Item:
@@ -121,7 +131,8 @@ def _entry(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: da
     if named is not None and named.into and item.kind in ("moved", "buried") and not item.materials:
         named = None  # "moved it into the next bay": it is the one that was spoken of
     vessel = vessel_of(named, which, another=item.kind == "begun", kinds=_kinds_for(item))
-    into = next((one for one in line.vessels if one.into), None)
+    beds = [one for one in line.vessels if one.kind == "bed" and one is not named and named is not None]
+    into = next((one for one in line.vessels if one.into), next(iter(beds), None))
     goes = into is not None and item.kind in ("moved", "buried", "spread") and into is not named
     goal = vessel_of(into, replace(which, of=None), another=False, kinds=()) if goes else None
     return ToKeep(
@@ -146,6 +157,8 @@ def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
 def _named_for(item: Item, line: DiaryLine) -> VesselNamed | None:
     """The vessel that something is told of: named within its words, else before it, else anywhere in the line."""
     named = [one for one in line.vessels if not one.into] or list(line.vessels)
+    if item.kind == "spread" and any(one.kind != "bed" for one in named):
+        named = [one for one in named if one.kind != "bed"]  # it comes from there, and ends up on the bed
     within = [one for one in named if item.start <= one.start and one.end <= item.end]
     if within:
         return within[0]

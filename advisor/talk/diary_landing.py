@@ -9,7 +9,7 @@ from datetime import date
 from pathlib import Path
 
 from advisor.diagnosis.signs import METHOD_OF
-from advisor.diary.due import DueList, due_list, settled, shipped_care_engine, south_told, week_list
+from advisor.diary.due import DueList, due_list, is_south, settled, shipped_care_engine, week_list
 from advisor.diary.due_lines import due_lines
 from advisor.diary.entries import VESSEL_KINDS, ToKeep, Vessel, VesselKind
 from advisor.diary.from_words import Noted, noted
@@ -99,7 +99,7 @@ class DiaryLanding:
 
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:
         """The vessel that the talk is about: by its name, the only one there is, or a first one by its kind."""
-        in_use = [one for one in record.vessels if one.ended is None]
+        in_use = [one for one in record.heaps if one.ended is None]
         called = record.vessel(name) if name else None
         if called is not None:
             return called
@@ -145,7 +145,7 @@ class DiaryLanding:
             record = read_record(self._path)
             if not record.vessels:
                 return ()
-            now = Now(self._day, bool(south_told(record)), away)
+            now = Now(self._day, is_south(record), away)
             week = asks_of_days(text, self._knowledge)
             work = week_list if week and not away else due_list
             self._listed = work(record, now, self._knowledge, shipped_care_engine(), units=units)

@@ -39,6 +39,7 @@ class DueDeed(Shape):
         vessel: the name of the vessel.
         name, say: the deed in a few words, and how to do it.
         reason: why it is due now, in one or two sentences.
+        since: when it was done or told of last, in a sentence; `reason` begins with it. Empty if that is not counted.
         kind: what the vessel is.
         back: whether it is due because nothing was told of it for a long time.
         late: for how many days it has been due; 0 if that is not counted.
@@ -52,6 +53,7 @@ class DueDeed(Shape):
     name: str = Field(description="the deed in a few words")
     say: str = Field(description="how to do it")
     reason: str = Field(description="why it is due now")
+    since: str = Field(default="", description="when it was done last, in a sentence")
     kind: VesselKind = Field(default="heap", description="what that is")
     back: bool = Field(default=False, description="whether it is due because nothing was told for a long time")
     late: int = Field(default=0, description="for how many days it has been due")
@@ -139,6 +141,7 @@ def _due_of(
             if not isinstance(notice, Due) or _is_done(name, notice, vessel, record, now.today):
                 continue
             why = because_of(talk, Fact("due", "stands", name, "yes").key, knowledge)
+            since = _since(notice, vessel, record, now, counted, knowledge)
             because = next((one.because for one in why if one.because), "")
             late = int(counted[notice.counts]) - notice.by if notice.by and notice.counts in counted else 0
             deed = DueDeed(
@@ -146,7 +149,8 @@ def _due_of(
                 vessel=vessel.name,
                 name=notice.name,
                 say=fill(notice.say, {}, units),
-                reason=" ".join(part for part in (_since(notice, vessel, record, now, counted, knowledge), because) if part),
+                reason=f"{since} {because}".strip(),
+                since=since,
                 kind=vessel.kind,
                 back=notice.back,
                 late=max(0, late),

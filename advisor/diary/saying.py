@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from advisor.counsel.wording import counted, joined
-from advisor.diary.entries import Entry, EntryKind, MaterialTold, ToKeep, Told, Vessel
+from advisor.diary.entries import VESSEL_KINDS, Entry, EntryKind, MaterialTold, ToKeep, Told, Vessel
 from advisor.diary.vessels import Record
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
@@ -21,6 +21,8 @@ _KIND: Final[dict[EntryKind, str]] = {
     "trouble": "trouble",
     "weather": "weather",
 }
+#: Smells that are named after what smells so; the others say how it smells.
+_SMELLS_OF: Final = frozenset({"earthy", "ammonia", "rotten-egg", "sour", "rancid", "putrid"})
 _WITH: Final = {"watered": "watered with", "drained": "drained", "covered": "covered with"}
 
 
@@ -69,7 +71,8 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
         said = f"{lead} {joined(stuff)}".strip()
     if told.deed:
         named = knowledge.notices.get("due", {}).get(told.deed)
-        parts.append(getattr(named, "name", told.deed.replace("-", " ")))
+        name = str(getattr(named, "name", told.deed.replace("-", " ")))
+        parts.append(f"{name[:1].lower()}{name[1:]}")
     if told.until is not None:
         parts.append(f"until {day_text(told.until)}")
     if parts:
@@ -96,7 +99,9 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
         words = declared[name].words if name in declared else {}
         for value in values:
             said = words.get(value, value).partition(":")[0]
-            yield f"smell of {said}" if name == "smell" and value != "none" else said
+            if name == "smell" and value != "none":
+                said = f"it smells {'of ' if value in _SMELLS_OF else ''}{said}"
+            yield said
 
 
 def _material(one: MaterialTold, knowledge: Knowledge) -> str:
@@ -107,6 +112,16 @@ def _material(one: MaterialTold, knowledge: Knowledge) -> str:
     measure = knowledge.measures.get(one.measure)
     amount = counted(one.count, measure.name) if measure is not None else f"{one.count:g} {one.measure}"
     return f"{amount} of {name}" if name else amount
+
+
+def spoken_name(name: str) -> str:
+    """The name of a vessel within a sentence: "the north heap", but "bay 2" and "Bertha"."""
+    return f"the {name}" if name.casefold().split()[-1] in _NOUNS else name
+
+
+_NOUNS: Final = frozenset(
+    word for kind in VESSEL_KINDS for word in kind.split() if word not in ("worm", "fermented", "leaf")
+) | {"pile", "wormery", "box", "composter", "border", "plot", "mould", "store"}
 
 
 def vessel_line(vessel: Vessel, record: Record, today: date) -> str:

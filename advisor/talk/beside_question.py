@@ -10,10 +10,14 @@ from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Asked as Put
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
-from advisor.talk.asking import NOWHERE, Asked
+from advisor.talk.asking import FIRST, NOWHERE, Asked
 from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
 from advisor.talk.turns import told_as_stock
+
+
+#: A line that is one of these tells what was done or seen.
+_DONE = frozenset({"deed", "observation"})
 
 
 def method_spoken_of(state: State) -> str:
@@ -31,6 +35,8 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     if (wanted or state.household.holdings) and not state.in_trouble:
         heard = told_as_stock(heard)
     others = tuple(act for act in heard.acts if act != "answer")
+    if asked is not None and asked.key == FIRST and not heard.named and _DONE & set(others):
+        return replace(heard, acts=others, options=())  # "fed the worms" tells it, and picks no "feed the worms"
     if not others or heard.options:
         asks = any(act.startswith("ask_") for act in others)
         return replace(heard, acts=others) if asks else heard

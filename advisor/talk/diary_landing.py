@@ -1,4 +1,4 @@
-"""What is told of a vessel in the talk lands in the diary by itself, and what the diary says is due today is told.
+"""What is told of a vessel in the talk lands in the diary by itself; what is asked of the diary is answered.
 
 Only what is told lands: what is asked, denied or supposed never does. A talk that keeps nothing lands nothing.
 """
@@ -8,18 +8,18 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import METHOD_OF
-from advisor.diary.due import DueList, due_list, is_south, settled, shipped_care_engine, week_list
-from advisor.diary.due_lines import due_lines
-from advisor.diary.entries import VESSEL_KINDS, ToKeep, Vessel, VesselKind
+from advisor.diary.entries import VESSEL_KINDS, Vessel, VesselKind
 from advisor.diary.from_words import Noted, noted
-from advisor.diary.saying import kept_text
-from advisor.diary.standing import Now
-from advisor.diary.vessels import Record, keep, read_record, take_back
+from advisor.diary.saying import spoken_name
+from advisor.diary.vessels import Changed, Record, keep, read_record
 from advisor.errors import HouseholdError
-from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
+from advisor.talk.diary_book import DiaryBook
+from advisor.talk.diary_changes import DiaryChanges
+from advisor.talk.diary_due import DueToday
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
@@ -34,7 +34,13 @@ _WHICH = "For your diary: "
 
 
 class DiaryLanding:
-    """The talk's hand on the diary of vessels."""
+    """The talk's hand on the diary of vessels.
+
+    Attributes:
+        changes: what was changed in it during this talk.
+        due: what is due today.
+        book: the diary as it is shown and put right.
+    """
 
     def __init__(self, path: Path | None, knowledge: Knowledge, today: date | None) -> None:
         """Begin.
@@ -47,9 +53,12 @@ class DiaryLanding:
         self._named = False  # whether the person was told that it lands
         self._questioned = ""  # the line whose far-off figure was questioned
         self._moves = 0  # of the talk, before the last line
-        self._alone = False  # whether the last line changed nothing but the diary
-        self._landed: tuple[int, ...] = ()  # entries of the last line
-        self._listed: DueList | None = None
+        self._landed = False  # whether the last line landed
+        self._undid = False  # whether the last line undid what a line had landed, with the rest of it
+        self._undoes = False  # whether the last line undid a change of the diary
+        self.changes = DiaryChanges(path)
+        self.due = DueToday(path, knowledge, lambda: self._day, self.changes)
+        self.book = DiaryBook(path, knowledge, lambda: self._day, self.changes)
 
     # ------------------------------------------------------------ after a turn
 
@@ -60,23 +69,23 @@ class DiaryLanding:
             name: of the heap that the talk is about; empty if it has none.
             moves: how many moves the talk has made by now.
         """
+        landed, self._landed = self._landed, False
         if self._path is None or heard.named:
             return replies
-        self._alone = moves == self._moves
-        if heard.acts[:1] == ("undo",):
-            return (*replies, *self._taken_back())
+        undid, self._undid = self._undid, False
+        if heard.acts[:1] == ("undo",):  # the line that is taken back had landed as well
+            undone = self.changes.undo() if landed else None
+            self._undid = undone is not None
+            return _before_question(replies, undone)
+        if heard.acts[:1] == ("redo",):
+            return _before_question(replies, self.changes.redo() if undid else None)
         try:
-            told = self._land(heard, name)
+            told = self._land(heard, name, alone=moves == self._moves)
         except HouseholdError as error:
             told = Reply("lost", upper(f"{error.message}. That line is not in the diary."))
-        if told is None:
-            return replies
-        if replies and replies[-1].question is not None:
-            return (*replies[:-1], told, replies[-1])
-        return (*replies, told)
+        return _before_question(replies, told)
 
-    def _land(self, heard: Heard, name: str) -> Reply | None:
-        self._landed = ()
+    def _land(self, heard: Heard, name: str, *, alone: bool) -> Reply | None:
         figures = any(sign.isdigit() for sign in heard.text)
         if not figures and not any(fact.name.startswith(("deed.", "sign.")) for fact in heard.facts):
             return None
@@ -90,12 +99,14 @@ class DiaryLanding:
             return Reply("answer", f"{_WHICH}{read.asks[:1].lower()}{read.asks[1:]}") if _is_deed(read) else None
         if not entries and not read.vessels:
             return None
-        self._landed = keep(entries, self._path, vessels=read.vessels)
+        self.changes.made(Changed(kept=keep(entries, self._path, vessels=read.vessels)), alone=alone)
+        self._landed = True
         if self._named or not entries:
             return None
         self._named = True
-        kept = kept_text(entries, self._knowledge, self._day)
-        return Reply("heard", f"In your diary. {kept} “heapwright diary” lists it, and puts it right.")
+        of = list(dict.fromkeys(spoken_name(one.vessel) for one in entries if one.vessel))
+        where = f" for {joined(of)}" if of else ""
+        return Reply("heard", f"I put that in your diary{where}. “Show my diary” lists it and lets you correct it.")
 
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:
         """The vessel that the talk is about: by its name, the only one there is, or a first one by its kind."""
@@ -108,20 +119,10 @@ class DiaryLanding:
         kind: VesselKind = next((one for one in VESSEL_KINDS if one == heard.about and one in METHOD_OF), "heap")
         return Vessel(name=name or kind, kind=kind)
 
-    def _taken_back(self) -> tuple[Reply, ...]:
-        """Take back what the last line landed."""
-        numbers, self._landed = self._landed, ()
-        try:
-            for number in numbers:
-                take_back(number, self._path)
-        except HouseholdError as error:
-            return (Reply("lost", upper(f"{error.message}.")),)
-        return (Reply("answer", "I took that out of the diary."),) if numbers else ()
-
-    # ------------------------------------------------------------ what is due
+    # ------------------------------------------------------------ before a turn
 
     def before(self, text: str, heard: Heard, units: Units, moves: int) -> tuple[Reply, ...]:
-        """The answer to "what should I do today?", to "done 1" behind it, and to the taking back of what only landed.
+        """The answer to a line that is about the diary alone: what is due, what was done, showing it, taking back.
 
         Args:
             moves: how many moves the talk has made so far.
@@ -129,47 +130,48 @@ class DiaryLanding:
         Returns:
             Nothing if a line says none of these.
         """
-        if self._path is None:
+        moved, self._moves = moves != self._moves, moves
+        if heard.named:
             return ()
-        self._moves = moves
-        if heard.acts[:1] == ("undo",) and self._landed and self._alone:
-            return self._taken_back()
+        turned = self._turned(heard)
+        if turned is not None:
+            return (turned,)
         try:
-            if self._listed is not None and (replies := self._settled(text)):
-                return replies
-            topics = {question.topic for question in heard.asked}
-            acts = {question.act for question in heard.asked}
-            away = days_told(text, self._knowledge) if "holiday" in topics else 0
-            if not (away or "next-step" in topics or "ask_what_now" in acts):
-                return ()
-            record = read_record(self._path)
-            if not record.vessels:
-                return ()
-            now = Now(self._day, is_south(record), away)
-            week = asks_of_days(text, self._knowledge)
-            work = week_list if week and not away else due_list
-            self._listed = work(record, now, self._knowledge, shipped_care_engine(), units=units)
+            replies = self.book.asked(text, moved=moved)
+            if not replies and self._path is not None:
+                replies = self.due.said(text) or self.due.asked(text, heard, units)
         except HouseholdError as error:
             return (Reply("lost", upper(f"{error.message}.")),)
-        lines = [*due_lines(self._listed, week=week and not away, away=bool(away))]
-        if self._listed.deeds:
-            lines.append("Say “done 1”, “put off 1” or “skip 1”.")
-        return (Reply("answer", "\n".join(lines)),)
+        if replies:
+            self._landed = False
+        else:
+            self.changes.alone = False
+        return replies
 
-    def _settled(self, text: str) -> tuple[Reply, ...]:
-        found = settling(text, self._knowledge, self._day)
-        if found is None or self._listed is None:
-            return ()
-        if not 1 <= found.number <= len(self._listed.deeds):
-            return (Reply("lost", f"There is no number {found.number} in the list of today."),)
-        deed = self._listed.deeds[found.number - 1]
-        entries: tuple[ToKeep, ...] = settled(deed, found.how, self._day, self._knowledge, days=found.days)
-        self._landed = keep(entries, self._path)
-        return (Reply("heard", kept_text(entries[-1:], self._knowledge, self._day)),)
+    def _turned(self, heard: Heard) -> Reply | None:
+        """What there is to say to "undo that" and "put it back" where they are about the diary alone."""
+        undoes, self._undoes = self._undoes, False
+        if heard.acts[:1] == ("undo",) and self.changes.alone and (done := self.changes.undo()) is not None:
+            self._undoes, self._landed = True, False
+            return done
+        if heard.acts[:1] == ("redo",):
+            if undoes:
+                return self.changes.redo()
+            return self.changes.undo() if self.changes.alone else None  # it had been taken back as an entry
+        return None
 
     @property
     def _day(self) -> date:
         return self._today or date.today()
+
+
+def _before_question(replies: tuple[Reply, ...], told: Reply | None) -> tuple[Reply, ...]:
+    """Replies with one more, before the question if they end with one."""
+    if told is None:
+        return replies
+    if replies and replies[-1].question is not None:
+        return (*replies[:-1], told, replies[-1])
+    return (*replies, told)
 
 
 def _is_deed(read: Noted) -> bool:

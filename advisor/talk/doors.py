@@ -10,7 +10,7 @@ from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
 from advisor.services.table import DOORS as SERVICES
-from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
+from advisor.talk.asking import FIRST, NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import CarryOn, Door, Enter
 from advisor.talk.keeping import Keeping, called
 from advisor.talk.memory import Load, State
@@ -39,7 +39,7 @@ DOORS: dict[Door, str] = {
 }
 
 
-def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
+def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have or did.") -> Asked:
     """What brings the person here, with the heap that was seen last before all else."""
     options: list[Option] = []
     meant: list[Meaning] = []
@@ -57,7 +57,7 @@ def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just 
         "It settles where we begin.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*meant, (Enter("start", NOWHERE),)))
+    return Asked(question, (*meant, (Enter("start", NOWHERE),)), FIRST)
 
 
 _BEHIND: dict[str, str] = {

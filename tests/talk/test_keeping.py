@@ -103,8 +103,9 @@ def test_a_sick_heap_is_kept_with_its_verdict(begin) -> None:
     verdict = [reply for reply in first.hear("my heap stinks of ammonia and is wet") if reply.kind == "verdict"]
     assert verdict
     second = begin()
-    assert "heap in trouble (ammonia" in labels(second)[0]
-    replies = second.hear("1")
+    carry_on = next(label for label in labels(second) if "heap in trouble (ammonia" in label)
+    assert labels(second)[0] == "Heap: mix in browns against the ammonia", "what is due comes first"
+    replies = second.hear(carry_on)
     assert [reply for reply in replies if reply.kind == "verdict"] == verdict
     assert second.question == first.question
 

@@ -7,7 +7,6 @@ from datetime import date
 
 from advisor.diary.entries import BedKept, Entry, Vessel
 from advisor.diary.vessels import Record
-from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 

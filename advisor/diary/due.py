@@ -106,9 +106,7 @@ def due_list(
     found.sort(key=lambda one: (one.order, -one.late, one.deed.vessel))
     deeds = tuple(one.deed for one in found[:most])
     beds = sum(one.kind == "bed" for one in vessels)
-    return DueList(
-        day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels) - beds, beds=beds
-    )
+    return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels) - beds, beds=beds)
 
 
 def week_list(

@@ -39,13 +39,13 @@ def count_of(found: DueList) -> str:
     return "One thing" if count == 1 else f"{_COUNTS.get(count, count)} things"
 
 
-_COUNTS: Final = {2: "Two", 3: "Three", 4: "Four", 5: "Five"}
+_COUNTS: Final[dict[int, str]] = {2: "Two", 3: "Three", 4: "Four", 5: "Five"}
 
 
 def more_of(found: DueList) -> str:
     """That further deeds are due."""
-    more = "One more can wait" if found.more == 1 else f"{found.more} more can wait"
-    return f"{more} until {'this is' if len(found.deeds) == 1 else 'these are'} done."
+    more = {1: "One", **_COUNTS}.get(found.more, str(found.more))
+    return f"{more} more can wait until {'this is' if len(found.deeds) == 1 else 'these are'} done."
 
 
 def nothing_due(found: DueList, when: str = "today") -> str:

@@ -95,7 +95,11 @@ def _batch(record: Record, name: str, until: date, depth: int) -> Iterator[Entry
 def standing(record: Record, vessel: Vessel, now: Now, knowledge: Knowledge) -> tuple[Fact, ...]:
     """What is known of a vessel or a bed on a day, as facts of the kind `record`."""
     facts = _bed if vessel.kind == "bed" else _vessel
-    common = (("vessel", vessel.kind.replace(" ", "-")), ("season", now.season), ("month", float(now.month)))
+    common: tuple[tuple[str, Value], ...] = (
+        ("vessel", vessel.kind.replace(" ", "-")),
+        ("season", now.season),
+        ("month", float(now.month)),
+    )
     found = (*common, *facts(record, vessel, now, knowledge))
     return tuple(Fact(_KIND, name, "", value) for name, value in found)
 

@@ -185,16 +185,20 @@ def keep(
         for vessel in vessels:
             put_vessel(found, vessel)
         for entry in entries:
-            of = _number_of(found, entry.vessel, entry.vessel_kind, entry) if entry.vessel else None
-            into = _number_of(found, entry.into, entry.into_kind, entry) if entry.into else None
-            row = (of, entry.day.isoformat(), moment.isoformat(), entry.kind, told_text(entry.told), entry.said, into)
-            made = found.execute(
-                "insert into entry (vessel, day, at, kind, told, said, goes_into, corrects) "
-                "values (?, ?, ?, ?, ?, ?, ?, ?)",
-                (*row, corrects or None),
-            ).lastrowid
-            numbers.append(made or 0)
+            numbers.append(put_entry(found, entry, moment.isoformat(), corrects))
     return tuple(numbers)
+
+
+def put_entry(found: sqlite3.Connection, entry: ToKeep, at: str, corrects: int = 0) -> int:
+    """Keep an entry, with the vessels it names that are not there yet; its number. `at` is when it was told."""
+    of = _number_of(found, entry.vessel, entry.vessel_kind, entry) if entry.vessel else None
+    into = _number_of(found, entry.into, entry.into_kind, entry) if entry.into else None
+    row = (of, entry.day.isoformat(), at, entry.kind, told_text(entry.told), entry.said, into, corrects or None)
+    made = found.execute(
+        "insert into entry (vessel, day, at, kind, told, said, goes_into, corrects) values (?, ?, ?, ?, ?, ?, ?, ?)",
+        row,
+    )
+    return made.lastrowid or 0
 
 
 def told_text(told: Told) -> str:

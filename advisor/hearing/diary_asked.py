@@ -19,9 +19,9 @@ _LONGEST = 14  # words; a longer line tells something else
 _LATELY = 14  # days
 #: What may stand in such a line beside the words that ask, the days and the vessel.
 _BESIDE = listed(
-    "please can could would will you i we me us let to with for of on in at about from the my our a an so far then just "
-    "now all again during over since past last this that have had been be is was and compost heap heaps bin bins bed "
-    "beds thing things garden want like see , . ? !"
+    "please can could would will you i we me us let to with for of on in at about from the my our a an so far "
+    "then just now all again during over since past last this that have had been be is was and compost heap heaps "
+    "bin bins bed beds thing things garden want like see , . ? !"
 )
 
 

@@ -17,8 +17,8 @@ _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday",
 _LONGEST = 9  # words; a longer line tells something else
 #: What may stand beside the number, what became of it, and the days: "forget 2 bags of leaves" settles nothing.
 _BESIDE = listed(
-    "i we have had has it is was that this the a an number no deed job please now already just today tomorrow until till "
-    "to for by of on about me us one first more another can must couple next well and only due , . ! ? : #"
+    "i we have had has it is was that this the a an number no deed job please now already just today tomorrow until "
+    "till to for by of on about me us one first more another can must couple next well and only due , . ! ? : #"
 )
 _USUAL_DAYS = 2
 

@@ -15,7 +15,6 @@ from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
 from advisor.talk.turns import told_as_stock
 
-
 #: A line that is one of these tells what was done or seen.
 _DONE = frozenset({"deed", "observation"})
 

@@ -101,6 +101,10 @@ class DiaryBook:
         self._changes.made(Changed(kept, row.line), alone=True)
         return Reply("heard", kept_text(read.entries, self._knowledge, self._day(), read.vessels))
 
+    def undo(self) -> Reply:
+        """Undo what was changed in the diary last, in this talk."""
+        return self._changes.undo() or Reply("lost", "Nothing was changed in the diary since you opened this window.")
+
     # ------------------------------------------------------------ in words
 
     def asked(self, text: str, *, moved: bool) -> tuple[Reply, ...]:

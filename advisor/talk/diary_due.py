@@ -1,4 +1,4 @@
-"""What the diary says is due: on the first screen, and asked for; each deed with its how and why, and what became of it."""
+"""What the diary says is due, on the first screen and asked for: each deed with its how and why, and its outcome."""
 
 from __future__ import annotations
 
@@ -35,9 +35,7 @@ _PUT_OFF_DAYS: Final = 2
 class DueToday:
     """The list of the day, and what becomes of the deeds on it."""
 
-    def __init__(
-        self, path: Path | None, knowledge: Knowledge, day: Callable[[], date], changes: DiaryChanges
-    ) -> None:
+    def __init__(self, path: Path | None, knowledge: Knowledge, day: Callable[[], date], changes: DiaryChanges) -> None:
         """Begin.
 
         Args:

@@ -104,8 +104,8 @@ class DiaryLanding:
         if self._named or not entries:
             return None
         self._named = True
-        of = list(dict.fromkeys(spoken_name(one.vessel) for one in entries if one.vessel))
-        where = f" for {joined(of)}" if of else ""
+        names = list(dict.fromkeys(spoken_name(one.vessel) for one in entries if one.vessel))
+        where = f" for {joined(names)}" if names else ""
         return Reply("heard", f"I put that in your diary{where}. “Show my diary” lists it and lets you correct it.")
 
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:

@@ -9,8 +9,8 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk import answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import Asked, keep_asked
-from advisor.talk.handing_over import handed_over
 from advisor.talk.diary_due import DueToday
+from advisor.talk.handing_over import handed_over
 from advisor.talk.intents import (
     Ask,
     AskMaterial,

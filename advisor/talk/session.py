@@ -268,6 +268,10 @@ class Talk:
         self._waiting.add(self._landing.due.before(doors.doors_asked(self._heaps.found())), at_once=True)
         return (*(reply for reply in replies if reply.question is None), *self._asks())
 
+    def diary_changed(self) -> tuple[Reply, ...]:
+        """What there is to say once the diary was put right on a screen: what is due may be other things now."""
+        return self._doors_renewed(())
+
     def _follows(self, text: str, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
         warned, self._warns = self._warns, False
         self._meant = answering.vessel_meant(heard, self.plan)

@@ -11,6 +11,7 @@ from textual.style import Style
 from textual.widgets import Static
 
 from advisor.errors import HeapwrightError
+from advisor.screens.actions import named
 from advisor.screens.correcting import Correct
 from advisor.screens.page import Page, bindings
 from advisor.screens.widgets.diary_rows import DiaryRows
@@ -179,21 +180,23 @@ class DiaryPage(Page):
         if row is not None:
             self._do(lambda talk: talk.book.take_back(row))
 
-    def action_undo_change(self) -> None:
-        """Undo what was changed in the diary last."""
-        self._do(lambda talk: talk.book.undo())
+    def action_say(self, name: str) -> None:
+        """Do here what an action of the table says in the talk: undo what was changed in the diary last."""
+        if name == "undo":
+            self._do(lambda talk: talk.book.undo(), undoes=True)
 
     @work(group="diary")
-    async def _do(self, deed: Callable[[Talk], Reply]) -> None:
-        await self._did(await self._desk.ask(deed))
+    async def _do(self, deed: Callable[[Talk], Reply], *, undoes: bool = False) -> None:
+        await self._did(await self._desk.ask(deed), undoes=undoes)
 
-    async def _did(self, said: Reply) -> None:
+    async def _did(self, said: Reply, *, undoes: bool = False) -> None:
+        """Tell what was done, and how to undo it if it was not an undoing."""
         lost = said.kind == "lost"
         self._changed = self._changed or not lost
         await self._show()
         if not self.is_attached:
             return
         did = self.query_one("#did", Static)
-        did.update(said.text)
+        did.update(said.text if lost or undoes else f"{said.text} {named('undo').shown_key} undoes it.")
         did.set_class(lost, "-lost")
         did.display = True

@@ -38,7 +38,7 @@ def kept() -> Callable[[], list[tuple[str, str, int]]]:
 
 
 async def opened(driver: Driver) -> DiaryPage:
-    await driver.press("f5")
+    await driver.press("f8")
     await shown(driver)
     page = driver.app.screen
     assert isinstance(page, DiaryPage)

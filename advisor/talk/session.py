@@ -287,8 +287,9 @@ class Talk:
         answers = on_a_form and heard.acts[:1] == ("answer",)
         if warnings or (meanwhile and not answers):
             self._exchanges += 1
-            self._warns = self._danger.danger is not None  # no question stands behind a warning
-            return meanwhile or warnings
+            replies = meanwhile or warnings
+            self._warns = any(reply.kind == "caution" for reply in replies)  # no question stands behind a warning
+            return replies
         understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()
         if labelled and not on_a_form:

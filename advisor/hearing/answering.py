@@ -177,7 +177,7 @@ def _gathered(said: _Said, options: Sequence[Option], real: Sequence[int]) -> tu
             place for place, form in enumerate(forms) if finder.things("answer-but", place) and form not in ("a", "the")
         }
         if not out:
-            return tuple(real) if len(forms) <= 6 else ()
+            return tuple(real) if len(forms) <= 6 and not _names_other(finder) else ()
         behind = forms[min(out) + 1 :]
         left_out = {len(options) if ORDINALS.get(form) == -1 else ORDINALS.get(form, 0) for form in behind}
         left_out |= set(_by_words(said, options, real, from_word=min(out) + 1))
@@ -185,6 +185,11 @@ def _gathered(said: _Said, options: Sequence[Option], real: Sequence[int]) -> tu
     if len(real) == 2 and _begins("answer-both", finder):
         return tuple(real)
     return ()
+
+
+def _names_other(finder: Finder) -> bool:
+    """Whether a line names stuff, so that "all" is said of that: "it's all dry leaves"."""
+    return bool(finder.materials)
 
 
 def _begins(name: str, finder: Finder, *, anywhere: bool = False) -> bool:

@@ -34,6 +34,9 @@ _PARTING = listed(
 _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
 #: What a question begins with, what it asks about that was named before, and what it may judge it to be.
 _ASKING = listed("is are can could should shall will would do does may")
+#: What a statement may say has happened, besides VERBS and what ends in "ed".
+_HAPPENED = listed("gone done dug grown eaten found left gave grew broke fell sank rose died crept sits stays lies 's")
+_QUESTION_WORDS = listed("what which who whose when where how why any")
 _NAMED_BEFORE = listed("it they this that these those i we")
 _JUDGED = listed(
     "ok okay alright normal good bad safe fine right wrong allowed dangerous harmful enough true compostable"
@@ -226,7 +229,11 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
             return True, 1
         if word.form == "-" and word.start > words[at - 1].end:
             return True, 1
-        parts = following in _INSTEAD or not _goes_on_listing(words, at + 1, sentence.end)
+        parts = (
+            following in _INSTEAD
+            or not _goes_on_listing(words, at + 1, sentence.end)
+            or _asks_behind(words, at, sentence)
+        )
         return (True, 1) if word.form == "," and parts else (False, 0)
     if _asks_on(words, at, sentence):
         return True, 0
@@ -237,6 +244,16 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
     if word.form in ("and", "&", "or", "then"):
         return (True, 1) if following in _OPENERS and not words[at - 1].mark else (False, 0)
     return False, 0
+
+
+def _asks_behind(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:
+    """Whether only the few words behind a comma ask: "it has gone pale since the sawdust | too much sun?"."""
+    if not sentence.asks or any(word.mark for word in words[at + 1 : sentence.end]):
+        return False
+    before = [word.form for word in words[sentence.start : at]]
+    if "," in before or {*_QUESTION_WORDS, *_ASKING} & set(before[:2]):
+        return False
+    return any(form in VERBS or form in _HAPPENED or form.endswith("ed") for form in before)
 
 
 def _asks_on(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:

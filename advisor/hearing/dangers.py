@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.likening import is_likened_thing
 from advisor.hearing.meanings import Danger, Mention, Part
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardDanger
@@ -57,6 +58,7 @@ _SHORT = 3
 #: What binds a clause to the one before it: "how long after fresh muck can I eat the salad?"
 _BINDING = frozenset({"after", "before", "when", "while", "once", "where", "if", "until", "since"})
 _TELLING = frozenset({"had", "has", "was", "were"})
+_THEY = frozenset({"they", "them"})
 _LEAVE = frozenset({"can", "could", "may", "should", "shall"})
 _SUBJECTS = frozenset({"i", "you", "he", "she", "it", "we", "they", "this", "that", "there"})
 Both = tuple[tuple[HeardDanger, ...], tuple[HeardDanger, ...]]
@@ -74,6 +76,8 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
     for hit, clause in _hits(finder):
         if isinstance(hit.of, Part):
+            if _is_name_of_stuff(finder, hit) or _is_they_of_things(finder, hit):
+                continue
             parts.setdefault(hit.of.danger, {}).setdefault(hit.of.number, []).append((hit, clause))
             continue
         how = _stance(finder, hit, clause, taken)
@@ -117,7 +121,7 @@ def _together(
         for hit, clause in found:
             how = _stance(finder, hit, clause, taken)
             asks = _is_in_a_question(finder, clause) and not _is_asked_of(finder, hit, clause)
-            counts = number in danger.anyhow and how != "denied"
+            counts = number in danger.anyhow and how not in ("denied", "other")
             hows.append("told" if counts else "asked" if how == "told" and asks else how)
             if hows[-1] == "told":
                 break
@@ -156,6 +160,27 @@ def _hits(finder: Finder) -> Iterator[tuple[Hit, Clause]]:
             yield hit, clause
 
 
+def _is_name_of_stuff(finder: Finder, hit: Hit) -> bool:
+    """Whether an animal is named only for what is of it: "hen muck", "a chicken carcass", "half a roast chook"."""
+    victim = isinstance(hit.of, Part) and hit.of.danger.kind == "poison"
+    if not victim or not finder.things("danger-beast", hit.start):
+        return False  # dog muck on the beds is a danger of its own
+    before, behind = hit.start - 1, max(finder.things("danger-beast", hit.start))
+    is_cooked = before >= 0 and bool(finder.things("danger-cooked", before))
+    of_it = behind < len(finder.line.words) and bool(finder.things("danger-of-beast", behind))
+    inside = any(named.start <= hit.start and hit.end < named.end for named in finder.materials.values())
+    return is_cooked or of_it or inside
+
+
+def _is_they_of_things(finder: Finder, hit: Hit) -> bool:
+    """Whether "they" or "them" is not of people or animals: stuff is named before it, and nobody."""
+    if not any(word.form in _THEY for word in finder.line.words[hit.start : hit.end]):
+        return False
+    stuff = any(named.start < hit.start for named in finder.materials.values())
+    whom = ("danger-child", "danger-adult", "danger-beast")
+    return stuff and not any(finder.things(name, at) for name in whom for at in range(hit.start))
+
+
 def _is_asked_after(finder: Finder, clause: Clause, how: str) -> bool:
     """Whether a danger that is named is asked after, or named with a word of worry."""
     if how == "past":
@@ -184,7 +209,7 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
         return "past"
     # "as | if someone emptied an ashtray": a clause begins at "if", and what likens stands before it
     likens = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
-    if finder.names("danger-likened", likens, hit.start):
+    if finder.names("danger-likened", likens, hit.start) or _is_compared(finder, hit):
         return "other"
     granted = finder.names("danger-granted", clause.start, hit.start)
     weighed = [one for one in taken if not finder.things("danger-heeded", one.start) and _weighs(finder, one)]
@@ -196,6 +221,13 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     if how == "asked" and (granted or _goes_on_telling(finder, clause) or _is_asked_of(finder, hit, clause)):
         return "told"
     return how
+
+
+def _is_compared(finder: Finder, hit: Hit) -> bool:
+    """Whether a danger only names what something is like; what smells of burning may burn."""
+    danger = hit.of if isinstance(hit.of, Danger) else hit.of.danger if isinstance(hit.of, (Part, Mention)) else None
+    burns = danger is not None and danger.kind in _BURNS
+    return not burns and is_likened_thing(finder, hit.start)
 
 
 def _is_long_ago(finder: Finder, hit: Hit, clause: Clause) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from advisor.hearing.contradicting import contradicts
@@ -11,6 +11,7 @@ from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.guessing import guesses
 from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
@@ -22,6 +23,7 @@ QUESTIONS = listed(
 CORRECT = 29
 WHAT_IF = 40
 ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
+GUESS = 62  # at the cause of a trouble, which is told first
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43
@@ -62,12 +64,17 @@ class Form:
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
     found = [*_in_clauses(finder, asks), *_in_sentences(finder, asks), *_drawn(finder, asks), *_decided(finder, asks)]
-    against = contradicts(finder, facts, asks)
+    guessed = guesses(finder, facts, asks)
+    found = [form for form in found if form.act not in QUESTIONS or not _is_part_of_guess(finder, form, asks, guessed)]
+    against = None if guessed else contradicts(finder, facts, asks)
     if against is not None:
         found = [form for form in found if form.act != "help"]  # "what are you on about, it did heat up"
         found.append(Form("correct", CORRECT, "", against.start, "", against))
     for clause in finder.line.clauses:
         if not asks[clause.start]:
+            continue
+        if clause.start in guessed:
+            found.append(Form("ask_why", GUESS, "", clause.start, "", clause))
             continue
         supposed = _supposed(finder, clause, asks)
         if supposed:
@@ -89,7 +96,7 @@ def asked(finder: Finder, found: Sequence[Form], materials: Sequence[HeardMateri
         if not here:
             continue
         topic = next((one.topic for one in here if one.topic), "")
-        if not topic and here[0].act in _OF_A_SUBJECT:
+        if not topic and here[0].act in _OF_A_SUBJECT and here[0].rank != GUESS:
             topic = subject(finder)
         elif not topic and here[0].act == "ask_material" and subject(finder).startswith("soil"):
             topic = subject(finder)  # "compacted ground, would muck help it?"
@@ -209,6 +216,14 @@ def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
         row = decided(finder, clause, asks)
         if row is not None:
             yield Form(row.act, row.rank, "", clause.start, "", clause)
+
+
+def _is_part_of_guess(finder: Finder, form: Form, asks: Mapping[int, Asking], guessed: Container[int]) -> bool:
+    """Whether a question stands in a guess at a cause, or only because of the question mark behind one."""
+    if form.clause.start in guessed:
+        return True
+    near = [one for one in finder.line.clauses if one.sentence == form.clause.sentence and asks[one.start]]
+    return bool(near) and not asks[form.clause.start] and all(one.start in guessed for one in near)
 
 
 def _fits(frame: Frame, finder: Finder, start: int, end: int) -> bool:

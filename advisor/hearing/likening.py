@@ -35,6 +35,10 @@ _WHILE = listed("after before while when for by from since without")
 _COMPARES = ("like|as", "like ", "as ")
 _BEGINNING = 2  # words
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
+_SOMEBODY = listed("he she they it we i")
+_SNIFFED = listed(
+    "smell smells smelled smelt sniff whiff stink stinks stank reek reeks pong pongs odour odor scent hint"
+)
 #: "I would like leaves" compares nothing.
 _WISHES = listed("would 'd")
 #: "Smells strongly of" names a smell, and so does "a whiff of".
@@ -126,6 +130,28 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
         as_if = words[at].form == "if" and before == "as"
         smells = words[at].form == "of" and finder.names("smell", max(clause.start, at - _OF_WITHIN), at)
         if likens or as_if or smells or words[at].lemma == "resemble":
+            return True
+    return False
+
+
+def is_likened_thing(finder: Finder, start: int) -> bool:
+    """Whether a word only names what something is compared with, and tells nothing that happened.
+
+    "Stinks like a nappy", "the same as a station toilet"; but "looks like he has eaten it" tells what he did.
+
+    Args:
+        start: the word.
+    """
+    words = finder.line.words
+    clause = finder.line.clause_of(start)
+    first = clause.start - 1 if clause.start and words[clause.start - 1].form == "like" else clause.start
+    for at in range(start - 1, max(first, start - _LIKENED_WITHIN) - 1, -1):
+        if words[at].mark:
+            return False
+        before = words[at - 1].form if at else ""
+        if words[at].form == "like" and before not in _WISHES:
+            return before not in _SEEMS and words[at + 1].form not in _SOMEBODY
+        if (words[at].form == "as" and before == "same") or (words[at].form == "of" and before in _SNIFFED):
             return True
     return False
 

@@ -73,6 +73,7 @@ _TAGS = phrases(
     "any suggestions, any thoughts, what do you think, what do you reckon, is that a problem, is it a problem, "
     "is it safe, is this safe, in or out, yes or not, true or false"
 )
+_CAUSES = listed("because cause since")
 _WOULD = listed("will would does might")
 _PERSONS = listed("i it he she we they you that this there")
 _REPORTS = listed("said asked told says asks shouted")
@@ -205,6 +206,8 @@ def _is_tag(line: Line, clause: Clause) -> bool:
     tag = next((one for one in line.clauses if one.start >= clause.end and one.sentence == clause.sentence), None)
     if tag is None or _is_told_on(line, tag):
         return False
+    if any(one.start == tag.end and one.joined in _CAUSES for one in line.clauses):
+        return False  # "it reeks, is it | because I put no straw in?"
     forms = [word.form for word in line.words[tag.start : tag.end]]
     forms = forms[: forms.index(",")] if "," in forms else forms
     return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")

@@ -30,6 +30,8 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     about = next((thing for thing, name in METHOD_OF.items() if name == method_spoken_of(state)), "")
     begun = bool(put.attribute or state.household.holdings)
     heard = hear(text, knowledge, replace(put, about=about, begun=begun), today)
+    if _only_touches(heard, asked):
+        heard = replace(heard, options=(), acts=tuple(act for act in heard.acts if act != "answer"))
     wanted = asked is not None and asked.key == "materials"
     if (wanted or state.household.holdings) and not state.in_trouble:
         heard = told_as_stock(heard)
@@ -43,6 +45,15 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     asks = any(act.startswith("ask_") for act in others)
     answers = () if asks or "answer" not in heard.acts else ("answer",)
     return replace(heard, acts=(*others, *answers))
+
+
+def _only_touches(heard: Heard, asked: Asked | None) -> bool:
+    """Whether a line only shares a word with one of the ways to go on that the talk offers: it is about something else."""
+    offers = asked is not None and not asked.key and not asked.plain
+    if not offers or not heard.options or heard.named:
+        return False
+    tells = any(fact.name.startswith(("sign.", "deed.")) for fact in heard.facts)
+    return tells or not heard.sure
 
 
 def with_answer(heard: Heard, understood: Understood, asked: Asked | None) -> Understood:

@@ -60,7 +60,7 @@ class DiaryPage(Page):
 
     def contents(self) -> Iterable[Widget]:
         """What it is of, the entries, and the words of the one that the cursor is on."""
-        yield Static("Diary", classes="title", id="diary-title", markup=False)
+        yield Static("Diary: one moment", classes="title", id="diary-title", markup=False)
         yield Static("", id="vessels", markup=False)
         yield DiaryRows(id="rows")
         yield Static(EMPTY, id="empty", markup=False)

@@ -147,11 +147,14 @@ async def test_the_first_screen_begins_with_what_is_due_and_follows_the_diary() 
         assert choices.offered[0].label == "Worm bin: feed the worms (3 days late)", "it is not done any more"
 
 
-async def test_a_hundred_heaps_and_long_words_leave_the_page_in_its_bounds() -> None:
+async def test_a_hundred_heaps_and_long_words_leave_the_page_in_its_bounds(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("advisor.screens.widgets.diary_rows._AT_ONCE", 30)
     long = "the heap behind the long shed by the lane to the church"
     keep([told(f"{long} {at}", "note", at % 9, "a word " * 40) for at in range(100)])
     async with driven((40, 12)) as driver:
         await opened(driver)
+        await driver.press("end", "enter", "end")
+        assert "older" not in driver.shown(), "30 at first, and all of them once more are asked for"
         for size in ((40, 12), NARROW, WIDE):
             await driver.resize(*size)
             await driver.press("right", "end")

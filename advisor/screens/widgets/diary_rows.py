@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 _INDENT, _GAP = 2, 2  # columns
 _NAMES = 18  # columns for the names of vessels, at the most
 _NARROWEST = 16
+_AT_ONCE = 400  # entries: more take a moment to be laid out, and are shown when they are asked for
 
 
 class DiaryRows(OptionList):
@@ -60,6 +61,7 @@ class DiaryRows(OptionList):
         self._view: DiaryView | None = None
         self._of_one = False
         self._rows: dict[int, Row] = {}
+        self._most = _AT_ONCE
 
     def show(self, view: DiaryView, *, of_one: bool) -> None:
         """Show other rows; the cursor stays at its entry if that is still there, else near it.
@@ -100,6 +102,10 @@ class DiaryRows(OptionList):
         row = self._rows.get(event.option_index)
         if row is not None:
             self.post_message(self.Chosen(row))
+        else:  # the last line: older ones are asked for
+            self._most *= 4
+            self._fill()
+            self.highlighted = event.option_index
 
     def _fill(self) -> None:
         if self._view is None:
@@ -110,11 +116,14 @@ class DiaryRows(OptionList):
         width = max(min(self.scrollable_content_region.width, BROADEST) - lead, _NARROWEST)
         shown: list[Entry] = []
         self._rows = {}
-        for day in by_day(self._view.rows, self._view.today):
+        for day in by_day(self._view.rows[: self._most], self._view.today):
             shown.append(Entry(Content(f"\n{day.title}" if shown else day.title), disabled=True))
             for row in day.rows:
                 self._rows[len(shown)] = row
                 shown.append(Entry(_words(row, column, lead, width)))
+        older = len(self._view.rows) - self._most
+        if older > 0:
+            shown.append(Entry(Content.styled(f"\n{older} older entries: Enter shows more of them", "$quiet")))
         self.set_options(shown)
 
 

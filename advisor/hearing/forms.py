@@ -23,7 +23,7 @@ QUESTIONS = listed(
 CORRECT = 29
 WHAT_IF = 40
 ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
-GUESS = 62  # at the cause of a trouble, which is told first
+GUESS = 74  # at the cause of what is told, which goes first
 
 #: How a topic ranks among the forms of its own clause.
 TOPIC = 43

@@ -38,7 +38,7 @@ _HAVE_I = (("am", "i"), ("have", "i"), ("did", "i"), ("have", "we"), ("did", "we
 
 
 def guesses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> frozenset[int]:
-    """Where the clauses begin that only guess at a cause: those behind a sign of trouble that is told.
+    """Where the clauses begin that only guess at a cause: those behind a sign of trouble, or an animal, that is told.
 
     Args:
         finder, facts: of the line.
@@ -48,8 +48,8 @@ def guesses(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -
     told = [
         fact.end
         for fact in facts
-        if fact.stance in ("told", "past") and fact.concept in concepts and concepts[fact.concept].bad
-        if fact.name not in _NO_TROUBLE
+        if fact.stance in ("told", "past") and fact.concept in concepts and fact.name not in _NO_TROUBLE
+        if concepts[fact.concept].bad or fact.name == "sign.animals"
     ]
     words = finder.line.words
     first = min(told, default=len(finder.line.text) + 1)

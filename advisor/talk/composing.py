@@ -86,14 +86,15 @@ def _answers(besides: Besides, first: str, *, ails: bool, taken: bool) -> list[R
     worries = conditions or besides.feared()
     if first == "ask_ready" and (ready := besides.ready()):
         return ready
-    questions = besides.questions(usual=not taken)
     steps, seen = besides.next_steps(), besides.seen()
+    # what is seen has an answer of its own, nearer than the usual one to a question that names nothing
+    questions = besides.questions(usual=not taken and not seen)
     told = [*steps, *seen] if first == "deed" else [*seen, *steps]
     if first == "ask_material" or barred or (worries and not questions):
         found = [*worries, *(questions if not taken and not barred else ())]
     else:
         found = [*questions, *(worries if not conditions or not questions else ())]
-    if not found or first in ("deed", "observation", "trouble"):
+    if not found or not questions or first in ("deed", "observation", "trouble"):
         found = [*told, *found]
     if not found and not taken:
         found = besides.signs_asked()

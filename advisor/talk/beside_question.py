@@ -15,9 +15,6 @@ from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
 from advisor.talk.turns import told_as_stock
 
-#: A line that is one of these tells what was done or seen.
-_DONE = frozenset({"deed", "observation"})
-
 
 def method_spoken_of(state: State) -> str:
     """The kind of compost that is spoken of, by the words of sign.method; empty if none was told."""
@@ -36,8 +33,6 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     if (wanted or state.household.holdings) and not state.in_trouble:
         heard = told_as_stock(heard)
     others = tuple(act for act in heard.acts if act != "answer")
-    if asked is not None and asked.key == FIRST and not heard.named and _DONE & set(others):
-        return replace(heard, acts=others, options=())  # "fed the worms" tells it, and picks no "feed the worms"
     if not others or heard.options:
         asks = any(act.startswith("ask_") for act in others)
         return replace(heard, acts=others) if asks else heard
@@ -48,8 +43,8 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
 
 
 def _only_touches(heard: Heard, asked: Asked | None) -> bool:
-    """Whether a line only shares a word with one of the ways to go on that the talk offers: it is about something else."""
-    offers = asked is not None and not asked.key and not asked.plain
+    """Whether a line only shares a word with one of the ways to go on that the talk offers: it is of another matter."""
+    offers = asked is not None and asked.key in ("", FIRST) and not asked.plain
     if not offers or not heard.options or heard.named:
         return False
     tells = any(fact.name.startswith(("sign.", "deed.")) for fact in heard.facts)

@@ -287,9 +287,9 @@ class Talk:
         answers = on_a_form and heard.acts[:1] == ("answer",)
         if warnings or (meanwhile and not answers):
             self._exchanges += 1
-            replies = meanwhile or warnings
-            self._warns = any(reply.kind == "caution" for reply in replies)  # no question stands behind a warning
-            return replies
+            cautions = meanwhile or warnings
+            self._warns = any(reply.kind == "caution" for reply in cautions)  # no question stands behind a warning
+            return cautions
         understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()
         if labelled and not on_a_form:

@@ -122,4 +122,7 @@ def _days(finder: Finder, today: date) -> tuple[date | None, date | None, str, r
     before = [word.form for word in words[max(0, when.start - 2) : when.start + 1]]
     counted = any(at in finder.numbers for at in range(when.start, when.end))
     lasts = when.since or (counted and bool({"last", "past", "since"} & set(before)))  # "in the last 10 days"
-    return when.first, today if lasts else when.last, typed(when.start, when.end), range(when.start, when.end)
+    start = when.start
+    while lasts and start and words[start - 1].form in ("the", "last", "past", "since"):
+        start -= 1
+    return when.first, today if lasts else when.last, typed(start, when.end), range(start, when.end)

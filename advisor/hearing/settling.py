@@ -87,6 +87,12 @@ def asks_of_days(text: str, knowledge: Knowledge) -> bool:
     return any(finder.things("settle-week", at) for at in range(len(finder.line.words)))
 
 
+def asks_what_is_due(text: str, knowledge: Knowledge) -> bool:
+    """Whether a line asks for the list of the day by that word: "what is due?"."""
+    finder = _finder(text, knowledge)
+    return any(finder.things("settle-due", at) for at in range(len(finder.line.words)))
+
+
 def _finder(text: str, knowledge: Knowledge) -> Finder:
     words = vocabulary_for(knowledge)
     return Finder(cut(text, words.english), words, knowledge)

@@ -14,7 +14,7 @@ from advisor.diary.due_lines import away_line, count_of, deed_title, due_lines, 
 from advisor.diary.standing import Now
 from advisor.diary.vessels import Changed, Record, keep, read_record
 from advisor.errors import HouseholdError
-from advisor.hearing.settling import asks_of_days, days_told, settling
+from advisor.hearing.settling import asks_of_days, asks_what_is_due, days_told, settling
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
@@ -140,7 +140,8 @@ class DueToday:
         topics = {question.topic for question in heard.asked}
         acts = {question.act for question in heard.asked}
         away = days_told(text, self._knowledge) if "holiday" in topics else 0
-        if not (away or "next-step" in topics or "ask_what_now" in acts):
+        wanted = away or "next-step" in topics or "ask_what_now" in acts
+        if not wanted and not (heard.asked and asks_what_is_due(text, self._knowledge)):
             return ()
         record = read_record(self._path)
         week = asks_of_days(text, self._knowledge) and not away
@@ -160,5 +161,6 @@ class DueToday:
         work = week_list if week else due_list
         whole = work(record, now, self._knowledge, shipped_care_engine(), units=self._units)
         self._known |= {(deed.vessel, deed.deed): deed for deed in whole.deeds}
-        more = whole.more + max(0, len(whole.deeds) - MOST_AT_A_GLANCE)
-        return whole.model_copy(update={"deeds": whole.deeds[:MOST_AT_A_GLANCE], "more": more})
+        most = len(whole.deeds) if week or away else MOST_AT_A_GLANCE  # who asks for days to come plans ahead
+        more = whole.more + max(0, len(whole.deeds) - most)
+        return whole.model_copy(update={"deeds": whole.deeds[:most], "more": more})

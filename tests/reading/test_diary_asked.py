@@ -43,6 +43,7 @@ def test_what_is_asked_of_the_diary(line: str, what: str, vessel: str) -> None:
 def test_the_days_that_are_asked_for(line: str, first: date, last: date) -> None:
     found = diary_asked(line, shipped(), TODAY, lambda: KNOWN)
     assert found is not None and (found.first, found.last) == (first, last)
+    assert line.rstrip("?").endswith(found.said)
 
 
 @pytest.mark.parametrize(

@@ -119,7 +119,9 @@ def test_a_talk_that_keeps_nothing_lands_nothing() -> None:
     assert read_record() == Record()
 
 
-@pytest.mark.parametrize("line", ["what should I do today?", "what now?", "what needs doing this weekend?"])
+@pytest.mark.parametrize(
+    "line", ["what should I do today?", "what now?", "what needs doing this weekend?", "what is due?"]
+)
 def test_what_to_do_today_is_asked_of_the_diary(path: Path, say: Say, line: str) -> None:
     begin(path, ("worm bin", "worm bin"), kind="fed", day=date(2026, 11, 20))
     told = say(line)

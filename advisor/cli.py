@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import atexit
+import gc
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
@@ -11,6 +13,13 @@ from advisor import __version__
 
 if TYPE_CHECKING:
     from advisor.safe_text import SafeStream
+
+# At its end the interpreter would look through all there is for rubbish, which takes a quarter of a command. It all
+# goes with the process, and whatever must be written has been by then.
+atexit.register(gc.freeze)
+
+#: So many new objects are looked through for rubbish at a time: at a start they are rules and words, which stay.
+_OBJECTS = 50_000
 
 #: What the shell shows of a program whose reader went away: 128 and the number of SIGPIPE (POSIX).
 READER_GONE = 141
@@ -103,8 +112,7 @@ def _let_signs_through() -> None:
 
 
 def _run(given: list[str]) -> int:
-    import gc
-
+    gc.set_threshold(_OBJECTS)
     from advisor.commands.parsing import command, read_line, summaries
 
     chosen = "talk" if not given else given[0]

@@ -9,12 +9,14 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import stat
 import tempfile
 import tomllib
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
+_OTHERS_WRITE = stat.S_IWGRP | stat.S_IWOTH
 _LEAST = 4_000  # characters; a shorter file is read as fast as its JSON
 
 
@@ -29,7 +31,7 @@ def rule_tables(text: str) -> dict[str, Any]:
         return tomllib.loads(text)
     kept = cache_folder() / f"rules-{hashlib.sha256(text.encode()).hexdigest()[:32]}.json"
     with suppress(OSError, ValueError):
-        found = json.loads(kept.read_bytes())
+        found = json.loads(read_kept(kept))
         if isinstance(found, dict):
             return found
     found = tomllib.loads(text)
@@ -42,6 +44,20 @@ def cache_folder() -> Path:
     from platformdirs import user_cache_path
 
     return user_cache_path("heapwright", appauthor=False)
+
+
+def read_kept(path: Path) -> bytes:
+    """A file that was kept. Nothing is taken from a place where somebody else could have left it.
+
+    Raises:
+        OSError: it is not there, or the file or its folder is another's or can be written by others.
+    """
+    with path.open("rb") as file:
+        if hasattr(os, "geteuid"):
+            for found in (os.fstat(file.fileno()), path.parent.stat()):
+                if found.st_uid != os.geteuid() or found.st_mode & _OTHERS_WRITE:
+                    raise PermissionError(f"others could have written {path.name}")
+        return file.read()
 
 
 def write_kept(path: Path, told: bytes) -> None:

@@ -36,8 +36,12 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
 
 
 def pytest_collection_finish() -> None:
-    """What is there before the first test stays to the end, and need not be looked through for rubbish again."""
+    """What is there before the first test stays to the end, and need not be looked through for rubbish again.
+
+    Nor need what comes after it be often: rules and words are read by the first test that needs them, and stay too.
+    """
     gc.freeze()
+    gc.set_threshold(50_000, 20, 50)
 
 
 @pytest.fixture(scope="session")

@@ -24,12 +24,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from advisor.blend.mix import ASH_KG_M3, ORGANIC_KG_M3, WATER_KG_M3
 from advisor.blend.shapes import Composition, Window
 from advisor.errors import HouseholdError, RuleBaseError
+from advisor.records import dataclass
 
 #: What a figure lacks to lie in its window; "density" stands for too airy, "share" for too much of one thing.
 Lack = Literal["nitrogen", "carbon", "water", "dryness", "air", "density", "volume", "room", "share"]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from advisor.household.shapes import OwnFigures
 from advisor.knowledge.shapes import Figure, Material, Published
+from advisor.records import dataclass
 
 #: A figure is questioned when it lies beyond the tables by more than this share of what they span.
 _FAR = 0.25

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import highspy
 import numpy as np
 
 from advisor.blend.offers import EXACT, Limit, Line, Task
 from advisor.errors import HeapwrightError
+from advisor.records import dataclass
 
 #: How far a row may be overstepped, after it was scaled so that its largest coefficient is 1.
 TOLERANCE = 1e-9

@@ -24,7 +24,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.blend import mix
@@ -41,6 +41,7 @@ from advisor.blend.offers import (
     usable,
 )
 from advisor.blend.shapes import Part, Window
+from advisor.records import dataclass
 
 Status = Literal["met", "nearest", "nothing"]
 Counts = tuple[tuple[str, float], ...]

@@ -17,12 +17,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 import highspy
 
 from advisor.blend.offers import Lines, Offer, Windows, caps, check, lines, usable
 from advisor.blend.program import Found, Program, Row
+from advisor.records import dataclass
 
 #: A tenth either way is closer than any table of materials.
 TOLERANCE = 0.10

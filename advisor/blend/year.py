@@ -28,11 +28,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.blend.mix import ASH_KG_M3, ORGANIC_KG_M3
 from advisor.blend.shapes import Composition, Window
 from advisor.errors import HouseholdError
+from advisor.records import dataclass
 
 #: Longer or richer than this is no household's year, and the program would take too long.
 MOST_WEEKS, MOST_MATERIALS, MOST_BATCHES = 60, 20, 6

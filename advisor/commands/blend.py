@@ -69,15 +69,10 @@ def _mix(arguments: argparse.Namespace) -> int:
         ingredients,
         household,
         knowledge,
-        goals=Goals(
-            **{
-                name: _between(value, low, high, option)
-                for name, value, low, high, option in (
-                    ("carbon_nitrogen", arguments.cn, 5.0, 200.0, "--cn"),
-                    ("moisture_pct", arguments.moisture, 5.0, 95.0, "--moisture"),
-                )
-                if value is not None
-            }
+        goals=Goals.usual(
+            knowledge,
+            None if arguments.cn is None else _between(arguments.cn, 5.0, 200.0, "--cn"),
+            None if arguments.moisture is None else _between(arguments.moisture, 5.0, 95.0, "--moisture"),
         ),
         towards=_towards(arguments),
         add=_named(arguments.add, knowledge),

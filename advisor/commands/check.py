@@ -58,5 +58,11 @@ def _counts(tally: Tally) -> Iterator[str]:
     for name, counted in (("values", tally.values), ("rules", tally.rules)):
         parts = [f"{counted[standing]} {text}" for standing, text in words.items() if counted[standing]]
         yield f"{sum(counted.values())} {name}: {', '.join(parts)}"
+    yield f"of the values, {tally.indirect} are printed of a whole kind or worked out from what is printed"
+    yield (
+        f"{sum(tally.sources.values())} sources: "
+        + ", ".join(f"{tally.sources[standing]} {text}" for standing, text in words.items() if tally.sources[standing])
+        + f"; {tally.undated} of those that were read show no year"
+    )
     yield "rules by evidence: " + ", ".join(f"{count} {name}" for name, count in tally.by_evidence.items() if count)
     yield "rules by group: " + ", ".join(f"{count} {name}" for name, count in tally.by_group.items())

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from advisor.records import dataclass
 
 SHELLS = ("bash", "zsh", "fish")
 

@@ -12,7 +12,7 @@ from advisor.safe_text import json_text
 if TYPE_CHECKING:
     from advisor.counsel.material import MaterialVerdict
     from advisor.knowledge.base import Knowledge
-    from advisor.knowledge.shapes import Figure, Material
+    from advisor.knowledge.shapes import Figure, Material, Published
 
 _HANG = 8
 
@@ -89,8 +89,7 @@ def _show(verdict: MaterialVerdict, knowledge: Knowledge) -> None:
         _say(f"{name}: {figure.low:g}, {figure.typical:g}, {figure.high:g}{unit}")
         for one in figure.published:
             value = f"{one.low:g}" if one.low == one.high else f"{one.low:g} to {one.high:g}"
-            marks = (" of the whole, wet weight" if one.as_received else "") + (" (set aside)" if one.outlier else "")
-            _say(f"{value}{marks}: {_source(one.source, knowledge)}", _HANG)
+            _say(f"{value}{_marks(one)}: {_source(one.source, knowledge)}", _HANG)
         if figure.note:
             _say(figure.note, _HANG)
 
@@ -98,6 +97,17 @@ def _show(verdict: MaterialVerdict, knowledge: Knowledge) -> None:
 def _say(text: str, indent: int = 4) -> None:
     lead = " " * indent
     print(textwrap.fill(text, width(), initial_indent=lead, subsequent_indent=lead, break_on_hyphens=False))
+
+
+def _marks(one: Published) -> str:
+    """What must be known of a published value beside its source."""
+    marks = {
+        " of the whole, wet weight": one.as_received,
+        " (of its kind as a whole)": one.group,
+        " (worked out)": one.derived,
+        " (set aside)": one.outlier,
+    }
+    return "".join(mark for mark, applies in marks.items() if applies)
 
 
 def _source(name: str, knowledge: Knowledge) -> str:

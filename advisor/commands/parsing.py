@@ -12,7 +12,7 @@ from advisor import __version__
 from advisor.services.table import COMMANDS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Sequence
 
 #: Commands that are no services, with their summaries. Those of the services stand in advisor/services/table.py.
 OTHERS = {
@@ -85,7 +85,11 @@ def _called(action: argparse.Action) -> str:
 
 def parser(*chosen: str) -> _Parser:
     """The parser of the command line, with the options of some commands: each loads what it needs for them."""
+    return _parser(summaries(), chosen)
 
+
+def _parser(offered: Iterable[str], chosen: Sequence[str]) -> _Parser:
+    """A parser that knows some commands, and the options of some of these."""
     whole = _Parser(
         prog="heapwright",
         description="An advisor for home composting. Without a command it opens the conversation.",
@@ -93,7 +97,8 @@ def parser(*chosen: str) -> _Parser:
     )
     whole.add_argument("-V", "--version", action="version", version=f"heapwright {__version__}")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND", parser_class=_Parser)
-    for name, summary in summaries().items():
+    for name in offered:
+        summary = summaries()[name]
         sub = commands.add_parser(name, help=summary, description=f"{summary[:1].upper()}{summary[1:]}.")
         if name in chosen:
             command(name).add_arguments(sub)
@@ -105,7 +110,7 @@ def parser(*chosen: str) -> _Parser:
 
 def read_line(given: Sequence[str], chosen: str) -> argparse.Namespace:
     """The command line as it was typed, of the command `chosen`. Raises UsageError."""
-    whole = parser(chosen)
+    whole = _parser([chosen] if chosen in summaries() else summaries(), [chosen])  # each takes a while to set up
     arguments, left = whole.parse_known_args(given)
     if left:
         subs = next(action for action in whole._actions if isinstance(action, argparse._SubParsersAction))

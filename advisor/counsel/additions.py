@@ -22,8 +22,6 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
 from advisor.units import Units, area_text, mass_text, volume_text
 
-#: A heap of which nothing is known: a cubic metre.
-HEAP_L = 1000.0
 MOST_L = 200_000.0
 #: What gives off ammonia that ash would drive out.
 _AMMONIA = ("farm-manure", "urine", "concentrate")
@@ -116,7 +114,7 @@ def additions(
     going_in = [knowledge.materials[line.material] for line in plan.recipe.lines] if plan is not None else []
     held = [knowledge.materials[holding.material] for holding in household.holdings]
     gives_off = any(set(_AMMONIA) & set(material.traits) for material in (*going_in, *held))
-    size = litres if litres is not None else planned if planned >= 1 else HEAP_L
+    size = litres if litres is not None else planned if planned >= 1 else knowledge.figures["usual-heap-litres"].typical
     known = "as you said" if litres is not None else "as planned" if planned >= 1 else "taken as a cubic metre"
     with engine.consultation() as talk:
         settled = settle(talk, household, knowledge)

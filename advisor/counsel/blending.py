@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend.mix import water_to_add_kg
 from advisor.blend.offers import Windows
@@ -14,18 +14,15 @@ from advisor.blend.spread import BlendFigures, Portion, figures, typical_part
 from advisor.counsel.ingredients import ADDED_ROLES, BODY_ROLES, Ingredient, fetchable, is_poured, on_hand
 from advisor.counsel.settle import Settled, container_litres, is_barred
 from advisor.counsel.stock import Lot, measure_figure, uses
-from advisor.heap.geometry import HEAP_METHODS, HeapBody, body, leaf_cages, most_that_fits
+from advisor.heap.geometry import HeapBody, body, leaf_cages, most_that_fits
 from advisor.heap.ranges import figure
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-
-#: Methods whose blend is balanced.
-BALANCED = ("open-heap", "bin", "tumbler", "windrow")
-
-#: So much left over of what spoils is worth a word about what would use it up.
-_WASTE_LITRES = 60.0
+from advisor.knowledge.shapes import Method
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +56,14 @@ class Blended:
 def windows_of(talk: Consultation, most_litres: float, container: float | None) -> Windows:
     """The windows the rules set, with what the room or the container holds as the upper edge of the volume."""
     return Windows(
-        carbon_nitrogen=_window(talk, "carbon-nitrogen"),
-        moisture=_window(talk, "moisture"),
-        air_space=_window(talk, "air-space"),
+        carbon_nitrogen=window_of(talk, "carbon-nitrogen"),
+        moisture=window_of(talk, "moisture"),
+        air_space=window_of(talk, "air-space"),
         volume_l=_volume(talk, most_litres, container),
     )
 
 
-def _window(talk: Consultation, subject: str) -> Window | None:
+def window_of(talk: Consultation | State, subject: str) -> Window | None:
     """The window as the rules set it, moved by what season and crop make of it, within its outer bounds."""
     low, aim, high = (talk.number("target", edge, subject) for edge in ("low", "aim", "high"))
     if low is None or aim is None or high is None:
@@ -85,17 +82,17 @@ def _window(talk: Consultation, subject: str) -> Window | None:
     return Window(moved(low), moved(aim), moved(high))
 
 
-def shift_of_target(talk: Consultation, subject: str) -> float:
+def shift_of_target(talk: Consultation | State, subject: str) -> float:
     """How far a window is moved: every rule counts, though two may give the same shift."""
     return sum(
         float(value)
         for value in talk.values("target", "shift", subject)
-        for _ in talk.fired("target", "shift", subject, value)
+        for _ in talk.concluding(Fact("target", "shift", subject, value).key)
     )
 
 
 def _volume(talk: Consultation, most_litres: float, container: float | None) -> Window | None:
-    wanted = _window(talk, "volume")
+    wanted = window_of(talk, "volume")
     if wanted is None:
         return None
     high = min(wanted.high, most_litres)
@@ -106,11 +103,12 @@ def _volume(talk: Consultation, most_litres: float, container: float | None) -> 
 def blend(talk: Consultation, settled: Settled, household: Household, knowledge: Knowledge) -> Blended:
     """Work out the recipe for the method that stands, and tell the rules what came of it."""
     method = settled.method
+    kind = knowledge.methods[method]
     allowed = [lot for lot in settled.lots if not is_barred(talk, lot.material_id, method)]
-    holds = container_litres(household) if _uses_container(method, household) else None
+    holds = container_litres(household) if _uses_container(kind, household) else None
     most = (
         most_that_fits(household.ground, holds, method, knowledge.figures, _container(household))
-        if method in HEAP_METHODS
+        if kind.has_body
         else math.inf
     )
     windows = windows_of(talk, most, holds)
@@ -118,10 +116,10 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     ingredients = on_hand([lot for lot in allowed if lot.material.role in BODY_ROLES], talk, household, knowledge)
     recipe = None
     poured: dict[str, float] = {}
-    if method in BALANCED:
+    if kind.balanced:
         ingredients |= on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
         near = fetchable(talk, ingredients, household, knowledge, method)
-        recipe = _buildable(_solved(ingredients, near, windows), talk.word("plan", "aim"), knowledge)
+        recipe = _buildable(_solved(ingredients, near, windows, knowledge), talk.word("plan", "aim"), knowledge)
         fetched = dict(recipe.fetch)
         ingredients |= {name: each for name, each in near.items() if name in fetched and name not in ingredients}
         amounts = {name: count * ingredients[name].unit.litres for name, count in recipe.counts}
@@ -130,11 +128,13 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
     else:
         used = _everything(ingredients, method, most)
     result = _measured(recipe, ingredients, extras, windows, used, poured, household, knowledge, method, holds)
-    talk.tell(facts_of(result, method), "worked out from the recipe")
+    talk.tell(facts_of(result, kind), "worked out from the recipe")
     return result
 
 
-def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows) -> Recipe:
+def _solved(
+    here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], windows: Windows, knowledge: Knowledge
+) -> Recipe:
     """The recipe; if it is right but leaves much that spoils, with what to fetch so that the rest is used as well."""
     offers = [each.offer for each in here.values()]
     offered = [each.offer for each in near.values()]
@@ -147,7 +147,8 @@ def _solved(here: Mapping[str, Ingredient], near: Mapping[str, Ingredient], wind
         for name, count in final.left_over
         if name in here and here[name].offer.perishable
     )
-    return solve(offers, windows, fetchable=offered, use_up=True) if wasted >= _WASTE_LITRES else recipe
+    much = wasted >= knowledge.figures["left-over-worth-a-word-litres"].typical
+    return solve(offers, windows, fetchable=offered, use_up=True) if much else recipe
 
 
 def _buildable(recipe: Recipe, aim: str | None, knowledge: Knowledge) -> Recipe:
@@ -246,7 +247,7 @@ def _measured(
         water = _leaf_water(_portions(counts, ingredients, household, knowledge), windows)
         recipe = Recipe("nothing", counts=tuple(counts.items()), water_l=water)
         ranges = figures_of(counts, ingredients, water, household, knowledge)
-    if method in HEAP_METHODS and total > 0:
+    if knowledge.methods[method].has_body and total > 0:
         heap = body(
             total,
             method=method,
@@ -281,25 +282,18 @@ def _container(household: Household) -> str | None:
     return str(said[0]) if said and said[0] != "none" else None
 
 
-#: Which containers a method is made in; the size told is that of the container told.
-_MADE_IN = {
-    "bin": ("open-bin", "closed-bin", "bays"),
-    "tumbler": ("tumbler",),
-    "leaf-heap": ("open-bin", "bays"),
-}
-
-
-def _uses_container(method: str, household: Household) -> bool:
-    return any(word in _MADE_IN.get(method, ()) for word in household.answers.get("place.container", ()))
+def _uses_container(method: Method, household: Household) -> bool:
+    """Whether the size that was told is that of the container in which the heap is made."""
+    return any(word in method.made_in for word in household.answers.get("place.container", ()))
 
 
 # ---------------------------------------------------------------- what the rules are told of it
 
 
-def facts_of(result: Blended, method: str) -> Iterable[Fact]:
+def facts_of(result: Blended, method: Method) -> Iterable[Fact]:
     """The recipe, the blend and the heap's body as facts."""
     recipe = result.recipe
-    if method not in BALANCED:
+    if not method.balanced:
         yield Fact("recipe", "status", "", "none")
     elif recipe is not None:
         yield Fact("recipe", "status", "", recipe.status)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.offers import Offer
@@ -12,7 +11,7 @@ from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.blend.substitute import Goal
 from advisor.counsel.ingredients import BODY_ROLES
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Reach
 from advisor.counsel.stock import HORIZON_WEEKS, Lot, measure_figure, nature
@@ -23,6 +22,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 #: How much trouble it is to come by a kind of thing, to be made least. Our own weights: a shop is a last resort. What
 #: is not commonly lying about near home costs half as much again, and a brown that mats the same.
@@ -41,12 +41,6 @@ _LIKE_A_LIQUID = ("concentrate", "urine")
 
 #: More than a dozen of one measure nobody counts.
 _DOZEN = 12
-#: What a household can be expected to come by of one thing, in litres: a dozen barrows of what lies about, three of
-#: what grows in a corner of the garden, six of what a brewery or a beach gives. Of what is bought, so many measures.
-#: Our own estimates.
-_MOST_COMMON_L, _MOST_GROWN_L, _MOST_ASKED_L, _MOST_BOUGHT = 960.0, 240.0, 480.0, 60.0
-#: Whose kitchen is reckoned with where nothing was said of its scraps.
-_PEOPLE = 2
 
 
 def is_manure(material: Material) -> bool:
@@ -146,13 +140,12 @@ class Larder:
         material = self.knowledge.materials[name]
         stuff = typical(material)
         measure, size = self._measure(material, stuff.nitrogen_pct, stuff.carbon_pct, stuff.moisture_pct)
-        most_l = _most(material, reach, size) if there_l is None else there_l
+        most_l = self._most(material, reach, size) if there_l is None else there_l
         if reach != "on-hand" and "urine" in material.traits:
             most_l = figure(self.knowledge.figures, "urine-litres-gathered").typical
         elif reach != "on-hand" and "kitchen" in material.traits and not material.fetch:
             weekly = figure(self.knowledge.figures, "kitchen-scraps-litres-per-person-week").typical
-            most_l = _PEOPLE * HORIZON_WEEKS * weekly
-        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
+            most_l = self.knowledge.figures["household-people"].typical * HORIZON_WEEKS * weekly
         step = 0.5 if self.knowledge.measures[measure].halves else 1.0
         offer = Offer(
             id=name,
@@ -160,9 +153,18 @@ class Larder:
             unit_l=size,
             at_most=math.floor(most_l / size / step + 1e-9) * step,
             step=step,
-            share_cap=min(caps) if caps else None,
+            share_cap=share_cap(self.talk, name),
         )
         return Candidate(name, material, offer, measure, self.knowledge.measures[measure].name, reach)
+
+    def _most(self, material: Material, reach: Reach, measure_l: float) -> float:
+        """Litres of it that may be fetched at most."""
+        figures = self.knowledge.figures
+        if reach == "bought":
+            return figures["bought-most-measures"].typical * measure_l
+        if reach == "near-home":
+            return figures["gathered-common-litres" if material.fetch else "gathered-grown-litres"].typical
+        return figures["gathered-asked-litres"].typical
 
     def _measure(
         self, material: Material, nitrogen_pct: float, carbon_pct: float, moisture_pct: float
@@ -181,15 +183,6 @@ class Larder:
             if half * nitrogen_pct <= _FINE * self.goal.nitrogen_kg and half * carbon_pct <= _FINE * carbon_kg:
                 return measure, size
         return ladder[-1], measure_figure(ladder[-1], self.household, self.knowledge).typical
-
-
-def _most(material: Material, reach: Reach, measure_l: float) -> float:
-    """Litres of it that may be fetched at most."""
-    if reach == "bought":
-        return _MOST_BOUGHT * measure_l
-    if reach == "near-home":
-        return _MOST_COMMON_L if material.fetch else _MOST_GROWN_L
-    return _MOST_ASKED_L
 
 
 def spoken(count: float, measure: str, litres: float, household: Household, knowledge: Knowledge) -> str:

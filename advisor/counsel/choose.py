@@ -6,11 +6,11 @@ any rule ruled out is out, whatever its score. A dead heat goes to the method na
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,14 +37,14 @@ class Standing:
         return {vote.rule: vote.weight for vote in self.votes}
 
 
-def rank(talk: Consultation, knowledge: Knowledge) -> tuple[Standing, ...]:
+def rank(talk: Consultation | State, knowledge: Knowledge) -> tuple[Standing, ...]:
     """Every method, the best first and what is ruled out last."""
     standings = [standing("method", method, talk) for method in knowledge.methods]
     order = {method: place for place, method in enumerate(knowledge.methods)}
     return tuple(sorted(standings, key=lambda one: (one.ruled_out, -one.score, order[one.method])))
 
 
-def standing(kind: str, subject: str, talk: Consultation) -> Standing:
+def standing(kind: str, subject: str, talk: Consultation | State) -> Standing:
     """Where one subject of a kind stands that rules favour and rule out: a method, or a pace."""
     votes: dict[tuple[str, float], Vote] = {}
     for value in talk.values(kind, "favour", subject):
@@ -55,5 +55,6 @@ def standing(kind: str, subject: str, talk: Consultation) -> Standing:
     score = sum(vote.weight for vote in votes.values())
     out = Fact(kind, "ruled_out", subject, "yes").key
     bans = {firing.rule: Vote(firing.rule, 0.0, out) for firing in talk.concluding(out)}
+    in_order = [bans[name] for name in sorted(bans)]
     by_weight = sorted(votes.values(), key=lambda vote: (-abs(vote.weight), vote.rule))
-    return Standing(subject, score, bool(bans), (*bans.values(), *by_weight))
+    return Standing(subject, score, bool(bans), (*in_order, *by_weight))

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.blend.spread import typical
 from advisor.counsel import why
+from advisor.counsel.aims import window_for
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Line, Shape, Spread
 from advisor.counsel.settle import is_barred
@@ -22,10 +22,11 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
-#: C:N of the spring rows, by how they are to work: the middles of the windows in rules/proportions.toml.
-GOALS = {"quick": 30.0, "steady": 32.0, "fungal": 45.0}
+#: What a winter's bedding is stacked in.
+_ROWS = "windrow"
 #: What is fetched where the bedding on hand does not reach.
 _FETCHED = "straw"
 #: What straw is bought by.
@@ -134,7 +135,7 @@ class _Writer:
         self.knowledge, self.household, self.units = knowledge, household, units
         self.figures: Figures = knowledge.figures
         self.days = season.weeks * DAYS_PER_WEEK
-        self.goal = GOALS[season.aim]
+        self.goal = window_for("carbon-nitrogen", _ROWS, season.aim, knowledge).aim
         self.daily: Dung = dung(herds, self.figures, season.indoors)
         self.floor = season.floor or floor_m2(herds, self.figures)
         self.offered = list(self._bedding())

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 
 from advisor.counsel.plan import Because, Doubt, Line
 from advisor.counsel.settle import implied
@@ -16,6 +15,7 @@ from advisor.inference.facts import written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value, parse
 from advisor.knowledge.shapes import Attribute, Question
+from advisor.records import dataclass
 
 __all__ = ["Prospect", "answered", "attribute_of", "changes", "doubts", "is_open", "outline", "possible", "prospects"]
 
@@ -92,10 +92,7 @@ def attribute_of(name: str, knowledge: Knowledge) -> Attribute:
 
 def _holds(text: str, household: Household, knowledge: Knowledge) -> bool:
     condition = parse(text, knowledge.kinds, {})
-    given = household.answers.get(condition.name, ())
-    if condition.unknown:
-        return not given
-    return any(all(test.holds(value) for test in condition.tests) for value in given)
+    return condition.met_by(household.answers.get(condition.name, ()))
 
 
 def doubts(household: Household, knowledge: Knowledge, engine: Engine) -> tuple[Doubt, ...]:

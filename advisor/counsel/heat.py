@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from typing import Final
 
@@ -22,11 +22,10 @@ from advisor.heat.weather import by_latitude, steady, weather
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.records import dataclass
 from advisor.soil.sanitising import Reading
 from advisor.units import Units
 
-#: What a heap is watered to where nobody says otherwise, in % (cornell-schools-moisture).
-WATERED_PCT: Final = 58.0
 #: The vessel of each word of place.container; what makes no heap is taken as one.
 _VESSELS: Final[Mapping[str, Vessel]] = {
     "none": "heap", "open-bin": "open-bin", "bays": "open-bin", "closed-bin": "closed-bin", "tumbler": "tumbler",
@@ -147,7 +146,7 @@ def _setting(
         Goes(each.portion.material_id, each.portion.material, part.kg)
         for each, part in zip(ingredients, parts, strict=True)
     )
-    wanted = WATERED_PCT if asked.moisture is None else asked.moisture
+    wanted = tables.figures["watered-pct"].typical if asked.moisture is None else asked.moisture
     if wanted and not 10 <= wanted <= 90:
         raise HouseholdError(f"a moisture of {wanted:g} % cannot be", hint="from 10 to 90, or 0 to leave it as it is")
     water = water_to(goes, wanted) if wanted else 0.0

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.blend.shapes import Range
@@ -16,7 +15,8 @@ from advisor.heat.beside import Beside, Standing
 from advisor.heat.foresee import Change, Foreseen
 from advisor.heat.setting import Setting
 from advisor.knowledge.base import Knowledge
-from advisor.soil.sanitising import HEAT_RULES, Reading, Recorded, recorded
+from advisor.records import dataclass
+from advisor.soil.sanitising import Reading, Recorded, recorded
 from advisor.units import Units, length_text, temperature_text, volume_text
 
 _MODEL = ("haug-1993", "cardinal-temperatures-waste", "mason-2006-review")
@@ -215,7 +215,7 @@ class _Writer:
         return self._recorded().hours
 
     def _recorded(self) -> Recorded:
-        rule = next(rule for rule in HEAT_RULES if rule.id == _RULES[self.told.closed])
+        rule = next(rule for rule in self.knowledge.heat_rules if rule.id == _RULES[self.told.closed])
         (one,) = recorded(self.told.readings, self.told.turned, turned=not self.told.closed, rules=[rule])
         return one
 
@@ -244,7 +244,7 @@ class _Writer:
             f"{hours:.0f} hours counted at {self.heat(_HOT_C)} or more. The published rule asks for {asks}. {state}. "
             "A thermometer reads one place: this is no certificate."
         )
-        yield Line(id="r4", text=text, why=(why.computed(one.rule.name, sources=(one.rule.source,)),))
+        yield Line(id="r4", text=text, why=(why.computed(one.rule.name, sources=one.rule.source),))
 
     # ------------------------------------------------------------ doubts and cautions
 

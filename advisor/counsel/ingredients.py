@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend.offers import Offer
 from advisor.blend.spread import typical
-from advisor.counsel.measures import Unit, finest_step, share_of, unit_for
+from advisor.counsel.measures import Unit, finest_step, share_cap, unit_for
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import Lot, measure_figure, nature
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 #: Roles that make up the body of a blend; minerals, starters and liquids are added by the pinch or the cup.
 BODY_ROLES = ("green", "brown")
@@ -58,7 +59,6 @@ def on_hand(
 
 def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_in: bool = False) -> Offer:
     """What keeps may be kept back, unless more of it comes in every week: then there is never room for it."""
-    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
     keeps_long = material.keeps in _KEEPS_LONG
     return Offer(
         id=name,
@@ -69,7 +69,7 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_
         perishable=not _CANNOT_LIE.isdisjoint(material.traits),
         storable=(keeps_long and material.role == "brown" and not comes_in) or is_poured(material),
         poured=is_poured(material),
-        share_cap=min(caps) if caps else None,
+        share_cap=share_cap(talk, name),
         finest=unit.finest,
     )
 

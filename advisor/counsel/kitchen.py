@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.counsel import why
@@ -27,6 +26,7 @@ from advisor.household.shapes import Holding, Household, Quantity
 from advisor.inference.engine import Consultation, Engine
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.soil.spreading import LITRES_PER_M2_CM
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 

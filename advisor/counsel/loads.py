@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from advisor.blend.mix import CannotBeMet, carbon_nitrogen, second_for_cn
 from advisor.blend.shapes import Part
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED, Blended
+from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.stock import measure_figure
@@ -36,7 +36,7 @@ class Loads:
     def _loads(self) -> Iterator[tuple[str, tuple[Because, ...]]]:
         window = self.blended.windows.carbon_nitrogen
         brown = self._main_brown()
-        if window is None or brown is None or self.method not in BALANCED:
+        if window is None or brown is None or not self.knowledge.methods[self.method].balanced:
             return
         for ingredient in self.blended.ingredients.values():
             weekly = any(lot.weekly for lot in ingredient.lots)

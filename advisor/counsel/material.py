@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.counsel import why
 from advisor.counsel.measures import share_text
 from advisor.counsel.plan import Because, Line
-from advisor.counsel.settle import FORMS
+from advisor.counsel.settle import chosen
 from advisor.counsel.stock import lots, nature, stock_facts, uses
 from advisor.counsel.wording import joined
 from advisor.household.shapes import Holding, Household, Quantity
@@ -17,6 +17,7 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
 #: A material is looked at as a pinch among other stuff: rules on large shares speak of a whole stock, not of it.
@@ -119,8 +120,7 @@ def _consulted(material_id: str, method: str, knowledge: Knowledge, engine: Engi
     with engine.consultation() as talk:
         talk.tell(nature(material_id, material), "what it is")
         talk.tell([Fact("holding", "share", material_id, _PINCH_PCT), *kinds], "a little of it among other stuff")
-        chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
-        talk.tell([*chosen, *uses([material])], "if it went into it")
+        talk.tell([*chosen(method, knowledge), *uses([material])], "if it went into it")
     return talk
 
 
@@ -187,7 +187,7 @@ class _Writer:
         brought: dict[str, Consultation] = {}
         for method in into:
             with self.engine.consultation() as plain:
-                plain.tell([Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])], "without it")
+                plain.tell(chosen(method, self.knowledge), "without it")
                 usual = set(plain.about("caution", "stands"))
             for name in self.talks[method].about("caution", "stands"):
                 if name not in usual:

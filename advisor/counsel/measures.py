@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from advisor.counsel.stock import Lot, measure_figure
 from advisor.household.shapes import Household
+from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: Fallback measures, largest first; a measure is taken if at least this many of it are there.
 _LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")
@@ -87,6 +89,14 @@ def share_of(percent: float) -> float:
     """A largest share in % as a share of 1, exactly: 33.3333 % is one part in three."""
     exact = Fraction(percent / 100).limit_denominator(_SMALLEST_PART)
     return float(exact) if abs(100 * exact - percent) < _ROUNDED else percent / 100
+
+
+def share_cap(talk: Consultation | State, material: str) -> float | None:
+    """The largest share of a mix that a material may have, as a share of 1; None if the rules set none.
+
+    Where several rules set one, the strictest holds.
+    """
+    return min((share_of(float(cap)) for cap in talk.values("holding", "share_cap", material)), default=None)
 
 
 def share_text(percent: float) -> str:

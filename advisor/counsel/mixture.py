@@ -10,7 +10,7 @@ from advisor.blend.recipe import Recipe as Solved
 from advisor.blend.shapes import Range, Window
 from advisor.counsel import plan as page
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED, Blended
+from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
 from advisor.counsel.measures import share_text
@@ -50,13 +50,14 @@ class Mixture:
     ) -> None:
         self.talk, self.household, self.knowledge = talk, household, knowledge
         self.settled, self.blended, self.units = settled, blended, units
+        self.method = knowledge.methods[settled.method]
         self.solved: Solved | None = blended.recipe
         self.loads = Loads(blended, settled.method, household, knowledge, units)
 
     def recipe(self) -> page.Recipe:
         """The whole of it."""
         solved = self.solved
-        status = "none" if self.settled.method not in BALANCED else solved.status if solved else "nothing"
+        status = "none" if not self.method.balanced else solved.status if solved else "nothing"
         return page.Recipe(
             status=status,
             lines=tuple(self.lines()),
@@ -108,7 +109,7 @@ class Mixture:
 
     def _why_so_much(self, ingredient: Ingredient) -> tuple[Because, ...]:
         reasons: list[Because] = []
-        if self.solved is not None and self.settled.method in BALANCED:
+        if self.solved is not None and self.method.balanced:
             reasons.append(
                 why.computed(
                     "the best recipe in the roundest measures that lose nothing of it",
@@ -143,7 +144,7 @@ class Mixture:
 
     def water(self) -> Line | None:
         solved = self.solved
-        if solved is None or (self.settled.method not in BALANCED and self.settled.method != "leaf-heap"):
+        if solved is None or (not self.method.has_body):
             return None
         if not solved.counts:
             return None
@@ -177,7 +178,7 @@ class Mixture:
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
-            if is_poured(material) and self.settled.method in BALANCED:
+            if is_poured(material) and self.method.balanced:
                 yield self._poured(f"a{number}", name, material, litres, caps)
                 continue
             most = min(caps) / 100 * total if caps and total else math.inf
@@ -212,10 +213,10 @@ class Mixture:
         ranges, windows = self.blended.range, self.blended.windows
         if ranges is None:
             return
-        if self.settled.method in BALANCED:
+        if self.method.balanced:
             yield self._gauge("v1", "carbon-nitrogen", ranges.carbon_nitrogen, windows.carbon_nitrogen, "")
         yield self._gauge("v2", "moisture", ranges.moisture_pct, windows.moisture, " %")
-        if self.settled.method in BALANCED:
+        if self.method.balanced:
             yield self._gauge("v3", "air-space", ranges.free_air_space_pct, windows.air_space, " %")
             yield self._gauge("v4", "volume", ranges.volume_l, windows.volume_l, " L")
 
@@ -275,7 +276,7 @@ class Mixture:
 
     def misses(self) -> Iterator[Line]:
         solved = self.solved
-        if solved is None or self.settled.method not in BALANCED:
+        if solved is None or not self.method.balanced:
             return
         if solved.status == "nothing":
             text = "There is not enough to build with yet."

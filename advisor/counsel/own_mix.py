@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.blend import mix
 from advisor.blend.mix import CannotBeMet
@@ -19,19 +19,19 @@ from advisor.counsel.stock import lots, material_of
 from advisor.household.parts import PartTold
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
-#: What is aimed at where nobody says otherwise: 30 is the middle of the preferred 25 to 35, 60 % the usual goal of the
-#: worked example (art-and-science-table-1, cornell-schools-moisture).
-CARBON_NITROGEN, MOISTURE_PCT = 30.0, 60.0
-
-#: Acceptable and preferred: The Art and Science of Composting, University of Wisconsin CIAS (2002), Table 1; air as in
-#: Technical Note 24. Air is that of the mix as tipped, so only its lower edge says anything.
-ACCEPTABLE: Mapping[What, tuple[float, float]] = {
-    "carbon-nitrogen": (20, 40),
-    "moisture": (40, 65),
-    "air-space": (35, 100),
+#: The figures of rules/figures.toml between which each figure of a mix is acceptable, and between which it is best. Air
+#: is that of the mix as tipped, so only its lower edge says anything.
+ACCEPTABLE: Mapping[What, str] = {
+    "carbon-nitrogen": "mix-carbon-nitrogen",
+    "moisture": "mix-moisture-pct",
+    "air-space": "mix-air-space-pct",
 }
-PREFERRED: Mapping[What, tuple[float, float]] = {"carbon-nitrogen": (25, 35), "moisture": (45, 60)}
+PREFERRED: Mapping[What, str] = {
+    "carbon-nitrogen": "mix-preferred-carbon-nitrogen",
+    "moisture": "mix-preferred-moisture-pct",
+}
 #: A mix told in parts is shown for so much of it: litres, or kilograms.
 _PER = 100.0
 
@@ -55,8 +55,19 @@ class Ingredient:
 class Goals:
     """What the mix is to come to. Moisture in %."""
 
-    carbon_nitrogen: float = CARBON_NITROGEN
-    moisture_pct: float = MOISTURE_PCT
+    carbon_nitrogen: float
+    moisture_pct: float
+    least_air_pct: float
+
+    @classmethod
+    def usual(cls, knowledge: Knowledge, carbon_nitrogen: float | None = None, moisture: float | None = None) -> Goals:
+        """The goals where nobody says otherwise, with those that somebody did say."""
+        usual = knowledge.figures
+        return cls(
+            usual[ACCEPTABLE["carbon-nitrogen"]].typical if carbon_nitrogen is None else carbon_nitrogen,
+            usual[ACCEPTABLE["moisture"]].typical if moisture is None else moisture,
+            usual[ACCEPTABLE["air-space"]].low,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +125,7 @@ def comes_to(ingredients: Sequence[Ingredient], water_l: float = 0.0) -> BlendFi
     return figures([each.portion for each in ingredients], water_l=water_l)
 
 
-def water_for(ingredients: Sequence[Ingredient], moisture_pct: float = MOISTURE_PCT) -> float:
+def water_for(ingredients: Sequence[Ingredient], moisture_pct: float) -> float:
     """Litres of water that bring a mix to a moisture in %; 0 if it is as wet already."""
     return mix.water_to_add_kg([each.part for each in ingredients], moisture_pct)
 
@@ -149,7 +160,7 @@ def best_dose(doses: Iterable[Dose], goals: Goals) -> Dose | None:
 
     def rank(dose: Dose) -> tuple[bool, float, float]:
         too_wet = max(0.0, dose.moisture_pct - goals.moisture_pct)
-        return dose.air_space_pct < ACCEPTABLE["air-space"][0], round(too_wet), dose.kilograms
+        return dose.air_space_pct < goals.least_air_pct, round(too_wet), dose.kilograms
 
     return min(able, key=rank, default=None)
 

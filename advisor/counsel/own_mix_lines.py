@@ -65,7 +65,9 @@ def own_mix(
     """
     if not ingredients or mix.mass_kg([each.part for each in ingredients]) <= 0:
         raise HouseholdError("there is nothing in the mix", hint="say --have '3 buckets grass clippings, 1 sack straw'")
-    return _Writer(ingredients, household, knowledge, goals or Goals(), in_parts, units).answer(towards, add, fill_l)
+    return _Writer(ingredients, household, knowledge, goals or Goals.usual(knowledge), in_parts, units).answer(
+        towards, add, fill_l
+    )
 
 
 class _Writer:
@@ -118,16 +120,35 @@ class _Writer:
 
     def _verdict(self) -> Line:
         ratio, moisture = self.found.carbon_nitrogen.typical, self.found.moisture_pct.typical
-        said = [*_judged("carbon-nitrogen", ratio), *_judged("moisture", moisture)]
-        said += _judged("air-space", self.found.free_air_space_pct.typical)
+        said = [*self._judged("carbon-nitrogen", ratio), *self._judged("moisture", moisture)]
+        said += self._judged("air-space", self.found.free_air_space_pct.typical)
         shown = f"C:N {_ratio(ratio)}, moisture {moisture:.0f} %"
         text = f"{shown}: {joined(said)}." if said else f"{shown}: this mix is right."
         return Line(id="v0", text=text, why=tuple(self._edges(what) for what in ACCEPTABLE))
 
+    def _acceptable(self, what: What) -> tuple[float, float]:
+        figure = self.knowledge.figures[ACCEPTABLE[what]]
+        return figure.low, figure.high
+
+    def _judged(self, what: What, value: float) -> Iterator[str]:
+        low, high = self._acceptable(what)
+        words = {
+            "carbon-nitrogen": ("too much nitrogen", "too little nitrogen"),
+            "moisture": ("too dry", "too wet"),
+            "air-space": ("too little air", ""),
+        }[what]
+        if value < low:
+            yield words[0]
+        elif value > high and words[1]:
+            yield words[1]
+
     def _edges(self, what: What) -> Because:
-        low, high = ACCEPTABLE[what]
+        low, high = self._acceptable(what)
         upto = f"{low:g} to {high:g}" if high < 100 else f"{low:g} or more"
-        best = f", best {PREFERRED[what][0]:g} to {PREFERRED[what][1]:g}" if what in PREFERRED else ""
+        best = ""
+        if what in PREFERRED:
+            preferred = self.knowledge.figures[PREFERRED[what]]
+            best = f", best {preferred.low:g} to {preferred.high:g}"
         return why.computed(f"{what.replace('-', ' ')}: {upto} is acceptable{best}", sources=_SOURCES[what])
 
     def _gauges(self) -> Iterator[Gauge]:
@@ -143,7 +164,7 @@ class _Writer:
         }
         what: What
         for number, what in enumerate(ACCEPTABLE, 1):
-            spread, (low, high) = ranges[what], ACCEPTABLE[what]
+            spread, (low, high) = ranges[what], self._acceptable(what)
             unit = "" if what == "carbon-nitrogen" else " %"
             shown = f"{_ratio(spread.typical)}{unit} ({_ratio(spread.low)} to {_ratio(spread.high)})"
             wood = self._slow_wood() if what == "carbon-nitrogen" else ""
@@ -243,9 +264,9 @@ class _Writer:
             with_water = f" and {volume_text(dose.water_l, self.units)} of water" if dose.water_l >= 0.5 else ""
             choose = "Best: " if best else ""
             text = f"{choose}{self._measured(dose)} of {material.name}{with_water}: {wanted}, {other}"
-            if dose.moisture_pct > ACCEPTABLE["moisture"][1]:
+            if dose.moisture_pct > self._acceptable("moisture")[1]:
                 text += ", which is too wet"
-            if dose.air_space_pct < ACCEPTABLE["air-space"][0]:
+            if dose.air_space_pct < self.goals.least_air_pct:
                 text += ", with too little air"
             text += "."
         return Addition(
@@ -312,19 +333,6 @@ _MOST_BUCKETS = 40
 #: Browns that many have, beside those that anyone can fetch (common practice, no source).
 _COMMON = ("sawdust", "wood-shavings", "newspaper")
 _DOSES = ("cornell-cn-memory", "cornell-moisture-goal")
-
-
-def _judged(what: What, value: float) -> Iterator[str]:
-    low, high = ACCEPTABLE[what]
-    words = {
-        "carbon-nitrogen": ("too much nitrogen", "too little nitrogen"),
-        "moisture": ("too dry", "too wet"),
-        "air-space": ("too little air", ""),
-    }[what]
-    if value < low:
-        yield words[0]
-    elif value > high and words[1]:
-        yield words[1]
 
 
 def _volume(parts: Sequence[Part]) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
 from advisor.blend.shapes import Range
@@ -28,13 +28,10 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import paces as part_for_paces
 from advisor.knowledge.shapes import Figure
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
-#: The methods in which a heap of each pace is built, and the wish that it is held to.
-_BUILT_IN: Mapping[Name, tuple[str, ...]] = {
-    "quick": ("open-heap", "bin", "windrow", "tumbler"),
-    "slow": ("open-heap", "bin", "windrow"),
-}
+#: The wish that a heap of each pace is held to.
 _WISHES: Mapping[Name, str] = {"quick": "quick", "slow": "fungal"}
 _MEANING: Mapping[Name, str] = {
     "quick": "hot, well balanced and turned often",
@@ -92,7 +89,7 @@ def paces(
     there = lots(household, knowledge)
     if not there:
         raise HouseholdError("there is nothing to make a heap of yet", hint="say what there is, such as --have '...'")
-    quick, slow = (_held(name, household, knowledge, planning, there, units) for name in _BUILT_IN)
+    quick, slow = (_held(name, household, knowledge, planning, there, units) for name in _WISHES)
     if quick.plan is None and slow.plan is None:
         said = next((because.because for because in (*quick.barred, *slow.barred)), "every way is ruled out")
         raise HouseholdError("no heap can be built here, quick or slow", hint=said)
@@ -125,12 +122,19 @@ def held_to(household: Household, pace: Name) -> Household:
     return replace(household, answers={**told, "wish.aim": (_WISHES[pace],)})
 
 
+def _built_in(pace: Name, knowledge: Knowledge) -> tuple[str, ...]:
+    """The methods in which a heap of that pace is built: a drum rolls, which no slow heap is."""
+    return tuple(
+        name for name, method in knowledge.methods.items() if (method.balanced if pace == "quick" else method.stacked)
+    )
+
+
 def _held(
     pace: Name, household: Household, knowledge: Knowledge, planning: Engine, there: tuple[Lot, ...], units: Units
 ) -> _Held:
     wishing = held_to(household, pace)
     with planning.consultation() as talk:
-        settled = settle(talk, wishing, knowledge, there, among=_BUILT_IN[pace])
+        settled = settle(talk, wishing, knowledge, there, among=_built_in(pace, knowledge))
         considered = tuple(lot for lot in there if not is_barred(talk, lot.material_id, "all"))
         if settled.standings[0].ruled_out:
             return _Held(pace, considered, barred=tuple(_bans(settled, talk, knowledge)))
@@ -283,7 +287,7 @@ class _Shown:
 
 
 def _suits(talk: Consultation) -> Suits:
-    quick, slow = (standing("pace", name, talk) for name in _BUILT_IN)
+    quick, slow = (standing("pace", name, talk) for name in _WISHES)
     if quick.ruled_out or slow.ruled_out:
         return "slow" if quick.ruled_out else "quick"
     if abs(quick.score - slow.score) <= _EVEN:
@@ -299,7 +303,7 @@ def _own_choice(household: Household, knowledge: Knowledge, planning: Engine, th
 
 def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -> Line:
     """Which pace suits, with what spoke most for it and most against the other; first, whether any heap does."""
-    quick, slow = (standing("pace", name, talk) for name in _BUILT_IN)
+    quick, slow = (standing("pace", name, talk) for name in _WISHES)
     better, other = (slow, quick) if suits == "slow" else (quick, slow)
     votes = [*(vote for vote in better.votes if vote.weight > 0), *(vote for vote in other.votes if vote.weight <= 0)]
     rest = [vote for one in (better, other) for vote in one.votes if vote not in votes]
@@ -313,7 +317,7 @@ def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -
     once = tuple({because.rule: because for because in reasons}.values())
     said = " ".join(because.because for because in once[: min(len(votes), _REASONS_SHOWN)])
     score = f"({quick.score:+g} for the quick one, {slow.score:+g} for the slow one)"
-    if not any(own in methods for methods in _BUILT_IN.values()):
+    if not knowledge.methods[own].balanced:
         best = "handing it on" if own == "collection" else with_article(knowledge.methods[own].name)
         sooner = "either would do" if suits == "either" else f"sooner the {suits} one"
         text = f"What suits you best is no heap but {best}: see the plan. If a heap it is, {sooner} {score}."

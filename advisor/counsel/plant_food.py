@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.plan import Because, Line, Spread
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
@@ -20,14 +19,11 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material
+from advisor.records import dataclass
 from advisor.units import Units, mass_text, volume_text
 
 FOODS: tuple[Food, ...] = ("phosphate", "potash")
 
-#: Less than this share of what the manure has is no gap: the tables spread wider. Our own estimate.
-_GAP = 0.2
-#: No more of a green for its potash than this share of what it is added to, for it brings nitrogen as well. Our own.
-_GREEN_SHARE = 0.2
 #: Measures to count a supply in, largest first.
 _LADDER = ("bucket", "jug", "mug", "handful")
 _SIGNS: Mapping[Food, str] = {"phosphate": "P2O5", "potash": "K2O"}
@@ -78,6 +74,7 @@ class Supplies:
         self, talk: Consultation, household: Household, knowledge: Knowledge, method: str, season: str, units: Units
     ) -> None:
         self.talk, self.household, self.knowledge = talk, household, knowledge
+        self._is_a_gap = knowledge.figures["plant-food-gap-pct"].typical / 100
         self.method, self.season, self.units = method, season, units
 
     def of(self, low: str, asked: Sequence[Load], used: Sequence[Load], litres: float) -> Iterator[PlantFood]:
@@ -95,7 +92,7 @@ class Supplies:
                 dict.fromkeys(each.material_id for each in used if food_figure(each.material, food) is None)
             )
             gap = max(0.0, manure.typical - brings.typical) if manure is not None and brings is not None else None
-            wanted = gap if gap is not None and manure is not None and gap > _GAP * manure.typical else 0.0
+            wanted = gap if gap is not None and manure is not None and gap > self._is_a_gap * manure.typical else 0.0
             made = tuple(self._made_up(f"{low}{number}", food, wanted, used, litres)) if wanted else ()
             text = self._text(food, manure, brings, known_kg(used, food), unknown, wanted, made)
             figures = [self._figure(load, food) for load in (*asked, *used)]
@@ -168,9 +165,10 @@ class Supplies:
 
     def _most(self, name: str, litres: float) -> float:
         """Litres that such a heap may have of it at most."""
-        caps = [share_of(float(cap)) for cap in self.talk.values("holding", "share_cap", name)]
+        cap = share_cap(self.talk, name)
+        caps = [] if cap is None else [cap]
         if self.knowledge.materials[name].role == "green" and "dusty" not in self.knowledge.materials[name].traits:
-            caps.append(_GREEN_SHARE)
+            caps.append(self.knowledge.figures["green-for-potash-pct"].typical / 100)
         return min(caps) * litres if caps else math.inf
 
     def _measure(self, litres: float) -> tuple[str, float]:
@@ -256,7 +254,7 @@ class Supplies:
             return f"{short}, and nothing safe would bring it; a soil test says whether the beds miss it."
         if food == "phosphate":
             return f"{short}; {'either of these would do' if len(made) > 1 else 'this would do'}:"
-        if left > _GAP * manure.typical:
+        if left > self._is_a_gap * manure.typical:
             rest = mass_text(left, self.units)
             return f"{short}, of which {rest} stays short; a soil test says whether the beds miss it."
         return f"{short}:"

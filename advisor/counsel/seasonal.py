@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 
 from advisor.blend.spread import typical
 from advisor.blend.year import Stream
 from advisor.counsel.ingredients import BODY_ROLES
-from advisor.counsel.measures import share_of
+from advisor.counsel.measures import share_cap
 from advisor.counsel.seasons import season_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import Lot, lots, measure_figure
@@ -18,12 +18,11 @@ from advisor.household.shapes import Arrival, Household
 from advisor.inference.engine import Consultation
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 WEEKS = 52
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _KEEPS_LONG = ("months", "years")
-#: What may be fetched in a month beside what comes, in sacks: more is another household. Our own estimate.
-_FETCH_MOST = 4
 #: What leaving out a litre weighs: grass can lie where it was mown; for scraps and litter another way has to be found,
 #: and they bring rats and flies meanwhile. Our own estimate.
 _NO_OTHER_WAY = 3.0
@@ -74,7 +73,8 @@ def flows(household: Household, begins: int, talk: Consultation, knowledge: Know
         open_brown = material.role == "brown" and material.structure != "matting" and not material.seasons
         if material.fetch and open_brown and name not in found and not is_barred(talk, name, method):
             size = measure_figure("sack", household, knowledge).typical
-            stream = Stream(name, typical(material), (0.0,) * WEEKS, size, keeps=True, fetch_most=_FETCH_MOST)
+            most = round(knowledge.figures["fetched-sacks-a-month"].typical)
+            stream = Stream(name, typical(material), (0.0,) * WEEKS, size, keeps=True, fetch_most=most)
             yield Flow(stream, material, "sack", knowledge.measures["sack"].name, fetched_only=True)
 
 
@@ -116,7 +116,6 @@ def _flow(
             there += lot.litres.typical
         elif weeks:
             comes[_first_of(weeks)] += lot.litres.typical
-    caps = [share_of(float(cap)) for cap in talk.values("holding", "share_cap", name)]
     measure, size = _measure([lot for lot, _ in told], household, knowledge, keeps)
     stream = Stream(
         id=name,
@@ -125,7 +124,7 @@ def _flow(
         unit_l=size,
         keeps=keeps,
         there_l=there,
-        share_cap=min(caps) if caps else None,
+        share_cap=share_cap(talk, name),
         spare=_NO_OTHER_WAY if {"kitchen", "farm-manure"} & set(material.traits) else 1.0,
     )
     return Flow(stream, material, measure, knowledge.measures[measure].name)

@@ -3,28 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
 
 from advisor.counsel.choose import Standing, rank
 from advisor.counsel.stock import Lot, check_amounts, lots, material_facts, stock_facts
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
+from advisor.inference.evaluate import State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-
-#: What kind of thing each method is, as the fact `plan.form` words it.
-FORMS = {
-    "open-heap": "stacked",
-    "bin": "stacked",
-    "windrow": "stacked",
-    "tumbler": "drum",
-    "leaf-heap": "leaves",
-    "trench": "ground",
-    "worm-bin": "worms",
-    "fermented-bucket": "bucket",
-    "collection": "elsewhere",
-}
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +59,13 @@ def settle(
     talk.tell(stock_facts(considered, container_litres(household)), "added up from what you have on hand")
     standings = tuple(one for one in rank(talk, knowledge) if not among or one.method in among)
     method = standings[0].method
-    chosen = [Fact("plan", "method", "", method), Fact("plan", "form", "", FORMS[method])]
-    talk.tell(chosen, "the best of what the rules leave")
+    talk.tell(chosen(method, knowledge), "the best of what the rules leave")
     return Settled(held, standings, method)
+
+
+def chosen(method: str, knowledge: Knowledge) -> tuple[Fact, Fact]:
+    """The method, and what kind of thing it makes, as facts."""
+    return Fact("plan", "method", "", method), Fact("plan", "form", "", knowledge.methods[method].form)
 
 
 def answers(household: Household, knowledge: Knowledge) -> Iterable[Fact]:
@@ -105,12 +97,12 @@ def container_litres(household: Household) -> float | None:
     return float(said[0]) if said else None
 
 
-def is_barred(talk: Consultation, material_id: str, method: str) -> bool:
+def is_barred(talk: Consultation | State, material_id: str, method: str) -> bool:
     """Whether the rules keep a material out of a method, or out of all of them."""
     barred = talk.values("holding", "barred_from", material_id)
     return "all" in barred or method in barred
 
 
-def usable(talk: Consultation, held: Sequence[Lot], method: str) -> tuple[Lot, ...]:
+def usable(talk: Consultation | State, held: Sequence[Lot], method: str) -> tuple[Lot, ...]:
     """What may go into a method."""
     return tuple(lot for lot in held if not is_barred(talk, lot.material_id, method))

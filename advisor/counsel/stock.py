@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend.own import with_own
 from advisor.blend.shapes import Range
@@ -14,6 +13,7 @@ from advisor.household.tokens import shown
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material, Published
+from advisor.records import dataclass
 
 #: How far ahead what comes in each week is counted when a heap is planned.
 HORIZON_WEEKS = 4

@@ -12,7 +12,6 @@ from advisor.blend.shapes import Part, Range
 from advisor.blend.spread import figures, typical, typical_part
 from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED
 from advisor.counsel.candidates import Candidate, Larder, is_manure, spoken, trouble_of
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Because, Line, Spread
@@ -32,19 +31,8 @@ from advisor.knowledge.parts import replacing
 from advisor.units import Units, mass_text, volume_text
 
 _OPTIONS = 3
-#: From this share of its volume on, coarse stuff holds a heap open: the "third of something stiff" of the trade.
-#: Common practice.
-_HOLDS_OPEN = 1 / 3
-#: A way that brings less than this share of the nitrogen is not worth telling beside others.
-_WORTH_WHILE = 0.5
-#: Browns make no good of nitrogen: a way leaner than a heap may be, 40 to 1 (art-and-science-table-1), is told only
-#: where there is no other.
-_TOO_LEAN = 40.0
 #: More cans than this nobody carries.
 _MOST_CANS = 10
-#: Manure with a lower C:N than this is richer than the greens that are had for nothing, and never goes in without
-#: browns; what stands in for it may then come with its browns, at the C:N of a heap that works by itself.
-_RICH, _WITH_BROWNS = 15.0, 25.0
 
 
 @cache
@@ -83,7 +71,7 @@ def substitutes(
     with engine.consultation() as talk:
         settled = settle(talk, there, knowledge)
         talk.tell([Fact("replacing", "what", "", "manure")], "asked for")
-        method = settled.method if settled.method in BALANCED else "bin"
+        method = settled.method if knowledge.methods[settled.method].balanced else "bin"
         return _Search(talk, there, knowledge, asked, settled.lots, method, units).answer()
 
 
@@ -119,6 +107,11 @@ class _Search:
         self.figures = figures([lot.due_portion for lot in asked])
         self.parts = [typical_part(lot.due_portion) for lot in asked]
         self.goal = Goal(mix.nitrogen_kg(self.parts), mix.carbon_nitrogen(self.parts))
+        limits = knowledge.figures
+        # browns make no good of nitrogen: a leaner way is told only where there is no other
+        self.leanest = limits["mix-carbon-nitrogen"].high
+        self.least_kg = limits["substitute-worth-telling-pct"].typical / 100 * self.goal.nitrogen_kg
+        self.holds_open = limits["coarse-holds-open-pct"].typical / 100
         self.larder = Larder(talk, household, knowledge, asked, held, method, self.goal)
         self.candidates = self.larder.candidates
         self.supplies = Supplies(talk, household, knowledge, method, self.larder.season, units)
@@ -151,10 +144,10 @@ class _Search:
         seen: set[tuple[tuple[str, float], ...]] = set()
         on_hand = [each.offer for each in left.values() if each.reach == "on-hand"]
         own = stand_in(self.goal, on_hand)
-        if own.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
+        if own.nitrogen_kg >= self.least_kg:
             seen.add(own.counts)
             yield own
-        if self.goal.carbon_nitrogen < _RICH:
+        if self.goal.carbon_nitrogen < self.knowledge.figures["rich-manure-carbon-nitrogen"].typical:
             yield from self._with_browns(seen)
         lean: list[Stand] = []
         found = 0
@@ -162,11 +155,11 @@ class _Search:
             if found == _OPTIONS or not left:
                 break
             stand = stand_in(self.goal, [each.offer for each in left.values()], trouble)
-            if not stand.counts or (seen and stand.nitrogen_kg < _WORTH_WHILE * self.goal.nitrogen_kg):
+            if not stand.counts or (seen and stand.nitrogen_kg < self.least_kg):
                 break
             if stand.counts not in seen:
                 seen.add(stand.counts)
-                if stand.carbon_nitrogen > max(_TOO_LEAN, 1.1 * self.goal.carbon_nitrogen):
+                if stand.carbon_nitrogen > max(self.leanest, 1.1 * self.goal.carbon_nitrogen):
                     lean.append(stand)
                 else:
                     found += 1
@@ -179,12 +172,12 @@ class _Search:
     def _with_browns(self, seen: set[tuple[tuple[str, float], ...]]) -> Iterator[Stand]:
         """The nitrogen of rich manure from what is had for nothing, with the browns it would have been given."""
         near = [each for each in self.candidates.values() if each.reach in ("on-hand", "near-home")]
-        goal = Goal(self.goal.nitrogen_kg, _WITH_BROWNS)
+        goal = Goal(self.goal.nitrogen_kg, self.knowledge.figures["mix-preferred-carbon-nitrogen"].low)
         trouble = {each.material_id: trouble_of(each) for each in near}
         found = stand_in(goal, [each.offer for each in near], trouble)
-        if found.carbon_nitrogen > _TOO_LEAN:
+        if found.carbon_nitrogen > self.leanest:
             return
-        if found.counts and found.counts not in seen and found.nitrogen_kg >= _WORTH_WHILE * self.goal.nitrogen_kg:
+        if found.counts and found.counts not in seen and found.nitrogen_kg >= self.least_kg:
             seen.add(found.counts)
             yield replace(found, met=False)
 
@@ -205,7 +198,7 @@ class _Search:
             carbon_nitrogen=min(stand.carbon_nitrogen, 1e6),
             litres=stand.volume_l,
             water_litres=water,
-            makes_up=tuple(self._makes_up(low, names, water, _opening(used))),
+            makes_up=tuple(self._makes_up(low, names, water, _opening(used, self.holds_open))),
             plant_food=tuple(self.supplies.of(f"{low}n", self.loads, loads, stand.volume_l)),
             withheld=tuple(self.supplies.withheld(f"{low}w", loads)),
             risks=tuple(self._worded(f"{low}r", names, "risk")),
@@ -405,11 +398,11 @@ def _graded(reasons: Sequence[Because]) -> str:
     return " (Measured.)" if grades == {"measured"} else ""
 
 
-def _opening(used: Sequence[tuple[Candidate, float]]) -> list[str]:
-    """What holds a mixture open by itself: coarse stuff, if a third of the volume or more is of it."""
+def _opening(used: Sequence[tuple[Candidate, float]], share: float) -> list[str]:
+    """What holds a mixture open by itself: coarse stuff, if that share of the volume or more is of it."""
     litres = {each.material_id: count * each.offer.unit_l for each, count in used}
     coarse = [each.material_id for each, _ in used if each.material.structure == "coarse"]
-    return coarse if coarse and sum(litres[name] for name in coarse) >= _HOLDS_OPEN * sum(litres.values()) else []
+    return coarse if coarse and sum(litres[name] for name in coarse) >= share * sum(litres.values()) else []
 
 
 def _water_kg(parts: Sequence[Part]) -> float:

@@ -17,8 +17,6 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, area_text, length_text, mass_text, volume_text
 
-#: Whose scraps are reckoned with where none were told.
-_SUPPOSED = 2
 #: A bin that takes this share of the scraps takes them all, as near as anyone measures.
 _NEARLY_ALL = 0.95
 
@@ -111,7 +109,7 @@ def weekly_scraps(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, R
     """Litres and kg of the scraps of a week, as `vessel_texts` takes them."""
     flows = [lot for lot in scraps if lot.weekly] or list(scraps)
     if not flows:
-        return scraps_of(_SUPPOSED, knowledge)
+        return scraps_of(knowledge.figures["household-people"].typical, knowledge)
     litres_sum = exactly(0.0)
     kg_sum = exactly(0.0)
     for lot in flows:

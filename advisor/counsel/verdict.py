@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from advisor.counsel import why
-from advisor.counsel.blending import BALANCED
 from advisor.counsel.choose import Standing
 from advisor.counsel.plan import Because, Choice, Line, Ranked
 from advisor.counsel.settle import Settled
@@ -27,7 +26,7 @@ class Verdict:
         best, rival = self.settled.standings[0], self.settled.runner_up
         aim = self.talk.word("plan", "aim") or "cold"
         meaning = self.knowledge.kinds["plan"].attributes["aim"].words[aim]
-        how = f", worked as {meaning}" if self.settled.method in BALANCED else ""
+        how = f", worked as {meaning}" if self.method.balanced else ""
         reasons = self._votes(best, positive=True)
         text = f"{capital(with_article(self.method.name))}{how}: {self.method.about}."
         if reasons:

@@ -44,10 +44,6 @@ _WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no"
 #: Less of a measure than this is said in litres: counted in halves it would be none.
 _LEAST_COUNTED = 0.25
 
-#: Turned at least so often, a hot heap is a quick one.
-_OFTEN_DAYS = 7
-_TWO_FINGERS_CM = 4.0  # laid side by side; common practice, no source
-
 
 class Writer:
     """Writes one plan. The consultation must have settled the method and the blend."""
@@ -187,7 +183,7 @@ class Writer:
 
     def layers(self) -> tuple[Layer, ...]:
         heap = self.blended.body
-        if heap is None or self.settled.method not in ("open-heap", "bin", "windrow"):
+        if heap is None or not self.knowledge.methods[self.settled.method].stacked:
             return ()
         lines = [
             layering.Line(
@@ -227,7 +223,7 @@ class Writer:
             and (
                 layer.mixed
                 or (
-                    layer.thickness_cm > _TWO_FINGERS_CM
+                    layer.thickness_cm > self.knowledge.figures["two-fingers-cm"].typical
                     and "mix-thinly" in self.talk.values("holding", "prepare", layer.material)
                 )
             )
@@ -342,9 +338,9 @@ class Writer:
         """Weeks until it is ready: by the way a heap is worked, where it is a heap."""
         heap = self.blended.body
         aim = self.talk.word("plan", "aim")
-        if self.settled.method in ("open-heap", "bin", "windrow"):
+        if self.knowledge.methods[self.settled.method].stacked:
             every = self.talk.number("turning", "every_days")
-            if aim == "hot" and every is not None and every <= _OFTEN_DAYS:
+            if aim == "hot" and every is not None and every <= self.knowledge.figures["often-turned-days"].typical:
                 small = heap is not None and heap.heats == "no"
                 return self.knowledge.figures["weeks-small-turned-heap" if small else "weeks-hot-heap"]
             return self.knowledge.figures["weeks-fungal-heap" if aim == "fungal" else "weeks-steady-heap"]

@@ -9,7 +9,6 @@ from dataclasses import replace
 from advisor.blend.year import plan_year
 from advisor.counsel import why
 from advisor.counsel.almanac import Almanac, BatchLine, Kind, Month, Week
-from advisor.counsel.blending import BALANCED
 from advisor.counsel.cautions import cautions
 from advisor.counsel.plan import Line
 from advisor.counsel.seasonal import Flow, all_told, outlet
@@ -51,7 +50,7 @@ def year_plan(
     told = all_told(household)
     with engine.consultation() as talk:
         settled = settle(talk, told, knowledge)
-        if settled.method not in BALANCED:
+        if not knowledge.methods[settled.method].balanced:
             name = knowledge.methods[settled.method].name
             raise HouseholdError(
                 f"the way that suits this place is '{name}', which mixes nothing",

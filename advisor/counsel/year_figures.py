@@ -25,10 +25,6 @@ from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, volume_text
 
-#: A heap whose size nothing limits is taken to be this large: the cubic metre that keeps its own warmth.
-_HEAP_L = 1000.0
-#: Dry room where nothing was said: some twenty sacks along a wall. Our own estimate, and the words say so.
-_STORAGE_L = 1500.0
 #: A smaller share than this of what spoils is not worth saying.
 WORTH_SAYING = 0.02
 _WEEKS_A_MONTH = WEEKS / 12
@@ -65,7 +61,11 @@ class YearFigures:
     def room_l(self) -> float:
         """The dry room there is, as said or guessed; what is there already has its place, even where that is more."""
         own = self.household.year
-        return own.storage_l if own is not None and own.storage_l is not None else _STORAGE_L
+        return (
+            own.storage_l
+            if own is not None and own.storage_l is not None
+            else self.knowledge.figures["dry-storage-litres"].typical
+        )
 
     def _year(self) -> Year:
         own = self.household.year
@@ -73,7 +73,7 @@ class YearFigures:
         container = self.household.answers.get("place.container", ())
         first = str(container[0]) if container and container[0] != "none" else None
         most = most_that_fits(self.household.room, holds, self.method, self.knowledge.figures, first)
-        size = holds if holds else most if math.isfinite(most) else _HEAP_L
+        size = holds if holds else most if math.isfinite(most) else self.knowledge.figures["usual-heap-litres"].typical
         windows = windows_of(self.talk, most, holds)
         method = self.knowledge.methods[self.method]
         ripens = method.weeks.typical

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part
@@ -11,6 +10,7 @@ from advisor.blend.spread import typical_part
 from advisor.counsel.stock import Lot, lots
 from advisor.household.shapes import Holding, Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

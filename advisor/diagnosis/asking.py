@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass
 
 from advisor.diagnosis.foresight import Foresight, Seen
 from advisor.diagnosis.signs import GENERAL
@@ -19,6 +18,7 @@ from advisor.diagnosis.weighing import odds as odds_of
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.shapes import Attribute, Question
+from advisor.records import dataclass
 
 #: What a question costs by its ease, 1 (seen or smelt at once) to 5 (needs measuring). Our estimate.
 COST = {1: 1.0, 2: 1.15, 3: 1.5, 4: 2.0, 5: 3.0}
@@ -82,15 +82,12 @@ def belief_in(seen: Seen, causes: Iterable[str]) -> dict[str, float]:
 def _fits(conditions: tuple[Condition, ...], signs: Mapping[str, tuple[Value, ...]]) -> bool:
     """Whether a question is worth asking of this kind of compost; unless told otherwise it is an open heap."""
     told = {"method": ("open-heap",), **signs}
-    return all(
-        any(all(test.holds(value) for test in condition.tests) for value in told.get(condition.attribute, ()))
-        for condition in conditions
-    )
+    return all(condition.met_by(told.get(condition.attribute, ())) for condition in conditions)
 
 
 def _bits(attribute: str, declared: Attribute, belief: Mapping[str, float], seen: Seen, foresight: Foresight) -> float:
     answers: tuple[Value, ...] = tuple(declared.words) or READINGS
-    added = [foresight.further(seen, attribute, answer)[0] for answer in answers]
+    added = [foresight.further(seen, attribute, answer).favour for answer in answers]
     touched = {cause for each in added for cause in each if cause in belief}
     even = 1 / len(answers)
     # Causes that no answer touches answer alike, so they count as one.

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.mix import CannotBeMet
@@ -20,6 +19,7 @@ from advisor.diagnosis.account import Account, on_hand
 from advisor.diagnosis.shapes import Dose
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.units import Units, length_text, volume_text
 
 #: Taken where the household has nothing suitable: the first that is not what caused the trouble.
@@ -41,9 +41,9 @@ BY_THE_LOAD = {
 _HALVES_UP_TO = 8
 #: More buckets than this are counted in barrows.
 _BUCKETS_AT_MOST = 12
-#: A dose that moves C:N by less than this share, and moisture by fewer points than that, is moot. Our estimate.
-_MOVES_CN = 0.1
-_MOVES_MOISTURE = 2.0
+#: No more than twice as much as there is of the heap goes in at one time, and the rest another day: common practice, no
+#: source.
+_AT_ONCE, _PART_OF_IT = 2.0, 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +101,7 @@ class Apothecary:
         goal = self.knowledge.figures["cure-moisture-pct"].typical
         before = self.account.moisture_pct
         litres = mix.water_to_add_kg(self.account.parts, goal)
-        if litres <= 0 or goal - before < _MOVES_MOISTURE:
+        if litres <= 0 or goal - before < self.knowledge.figures["dose-moot-moisture-points"].typical:
             return self._moot("water", "water", f"moisture is about {before:.0f} %", moisture=before)
         cans = max(1, round(litres / can))
         each = "one can" if cans == 1 else f"about {cans} cans, one at a time"
@@ -167,20 +167,24 @@ class Apothecary:
         known = "no nitrogen to speak of" if math.isinf(before) else f"C:N is about {before:.0f}"
         if kg <= 0:
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
-        litres = kg / composition.density_kg_m3 * 1000
+        whole = kg / composition.density_kg_m3 * 1000
+        litres = min(whole, _AT_ONCE * self.account.litres)
         count, size, measure = self._count(litres, lot)
         litres = count * size
         parts = [*self.account.parts, Part(composition, litres / 1000 * composition.density_kg_m3)]
         after, drier = mix.carbon_nitrogen(parts), mix.moisture_pct(parts)
+        moot = self.knowledge.figures["dose-moot-carbon-nitrogen-pct"].typical / 100
         moved = []
-        if not math.isinf(before) and abs(after - before) >= _MOVES_CN * before:
+        if not math.isinf(before) and abs(after - before) >= moot * before:
             moved.append(f"C:N from about {before:.0f} to {after:.0f}")
-        if abs(wet - drier) >= _MOVES_MOISTURE:
+        if abs(wet - drier) >= self.knowledge.figures["dose-moot-moisture-points"].typical:
             moved.append(f"moisture from about {wet:.0f} to {drier:.0f} %")
         if not moved and not math.isinf(before):
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
         rests_on = f"By what you told me{brings}."
+        if litres < whole * _PART_OF_IT:
+            rests_on += f" The sums ask for {self._litres(whole)}; begin with this, and look again in 3 days."
         if lot is not None and lot.due_litres < 0.9 * litres:
             rests_on += f" You have only {self._litres(lot.due_litres)} of it: mix that in first, and fetch the rest."
         return Dose(

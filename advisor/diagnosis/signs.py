@@ -7,12 +7,12 @@ the gravest counts, and of equal ones the last that was said. A word said in gen
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Fact, Heard
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 Signs = Mapping[str, tuple[Value, ...]]
 
@@ -146,12 +146,12 @@ def _held(heard: Heard, knowledge: Knowledge) -> Iterator[tuple[str, str]]:
         beside = any(amount.beside and amount.start <= one.start < amount.end for amount in heard.amounts)
         if one.stance != "told" or not one.ids or beside or one.likened:
             continue
-        values = {_value_of(name, knowledge) for name in one.ids[:_READINGS]}
+        values = {held_of(name, knowledge) for name in one.ids[:_READINGS]}
         if len(values) == 1:  # a word such as "brown", that may be leaves or straw, tells nothing
             yield from ((value, one.said) for value in values if value)
 
 
-def _value_of(name: str, knowledge: Knowledge) -> str:
+def held_of(name: str, knowledge: Knowledge) -> str:
     """The word of sign.holds for a material; empty if there is none."""
     traits = knowledge.materials[name].traits
     return _HOLDS_NAMED.get(name) or next((value for trait, value in _HOLDS.items() if trait in traits), "")

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.diagnosis.shapes import Verdict
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
+from advisor.records import dataclass
 
 #: What each level of evidence is worth. Each is worth more than the level below it and a hint together, so that a
 #: stronger sign is never outranked by a weaker one with a hint. Our estimate.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 
 from advisor.diary.entries import Entry
@@ -11,6 +10,7 @@ from advisor.diary.saying import entry_text
 from advisor.diary.vessels import Record
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

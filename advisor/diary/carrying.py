@@ -6,7 +6,6 @@ import csv
 import io
 import json
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,6 +16,7 @@ from advisor.diary.file import DiaryFile
 from advisor.diary.vessels import Record, put_vessel, told_text
 from advisor.errors import HouseholdError
 from advisor.knowledge.shapes import Shape
+from advisor.records import dataclass
 from advisor.safe_text import safe_value
 
 #: The shape of the file; a file of a higher one is of a newer program.

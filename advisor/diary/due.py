@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from functools import cache
 from typing import Final
@@ -23,6 +23,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import care
 from advisor.knowledge.shapes import Due, Shape
+from advisor.records import dataclass
 from advisor.units import Units, fill
 
 #: No more deeds are named at a time: what a person can do in a day.
@@ -82,6 +83,12 @@ class _Found:
     order: int
     late: int
     deed: DueDeed
+    done: frozenset[str]
+
+
+def _same_work(one: _Found, other: _Found) -> bool:
+    """Whether two deeds are one piece of work on one vessel: "turn it" for two reasons."""
+    return one.deed.vessel == other.deed.vessel and one.done == other.done == {"turned"}
 
 
 @cache
@@ -104,6 +111,7 @@ def due_list(
     vessels = [one for one in record.vessels if one.ended is None or one.ended > now.today]
     found = [one for vessel in vessels for one in _due_of(vessel, record, now, knowledge, engine, units)]
     found.sort(key=lambda one: (one.order, -one.late, one.deed.vessel))
+    found = [one for at, one in enumerate(found) if not any(_same_work(one, other) for other in found[:at])]
     deeds = tuple(one.deed for one in found[:most])
     beds = sum(one.kind == "bed" for one in vessels)
     return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels) - beds, beds=beds)
@@ -155,7 +163,9 @@ def _due_of(
                 agree=notice.agree,
                 why=why,
             )
-            yield _Found(notice.order, late, deed)
+            yield _Found(
+                notice.order, late, deed, frozenset(notice.done) & {"turned"} if len(notice.done) == 1 else frozenset()
+            )
 
 
 def _since(

@@ -58,6 +58,7 @@ class Told(Shape):
         filled: how full the vessel is, from 0 to 1.
         signs: what was seen, by the names of `sign` in rules/facts.toml: {"moisture": ["dry"]}.
         first, last: the days between which it was, if no single day was told.
+        bed: where it was spread or dug in, as it was said: "onion bed".
         deed: the deed of rules/today.toml that was done, put off or skipped.
         until: the day to which a deed is put off.
     """
@@ -72,6 +73,7 @@ class Told(Shape):
     signs: dict[str, tuple[str, ...]] = Field(default_factory=dict)
     first: date | None = None
     last: date | None = None
+    bed: str = Field(default="", max_length=80)
     deed: str = ""
     until: date | None = None
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
-from advisor.diary.told_items import MOST_TOLD, of_weather
+from advisor.diary.items import MOST_TOLD
+from advisor.diary.told_signs import of_weather
 from advisor.hearing.diary_line import DiaryLine
 from advisor.hearing.readings import Figure
 

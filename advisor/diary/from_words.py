@@ -5,18 +5,20 @@ What is asked, denied or supposed tells nothing and is not kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import date
 
 from advisor.diary.entries import ToKeep, Told, Vessel, VesselKind
 from advisor.diary.far_off import far_off
-from advisor.diary.told_items import Item, items_told
-from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of
+from advisor.diary.items import Item
+from advisor.diary.told_items import items_told
+from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of, vessels_of
 from advisor.hearing.diary_line import DiaryLine, diary_line
 from advisor.hearing.shapes import Heard
-from advisor.hearing.vessels import VesselNamed
+from advisor.hearing.vessels import VesselNamed, vessels_in
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,11 @@ class Noted:
     dated: bool = False
     heard: Heard | None = None
 
+    @property
+    def vessel(self) -> str:
+        """The vessel that the line was about last; empty if it was about none."""
+        return next((one.vessel for one in reversed(self.entries) if one.vessel), "")
+
 
 def noted(
     text: str,
@@ -62,13 +69,13 @@ def noted(
             there is and went nowhere, and what is no deed, reading or trouble is not kept.
         sure: whether far-off figures were confirmed.
     """
-    called = {said: one for one in vessels for said in names_said(one)}
+    called = _called(vessels)
     line = diary_line(text, knowledge, today, [(said, one.kind) for said, one in called.items()])
-    named = (replace(one, name=called[one.name].name) if one.known else one for one in line.vessels)
-    line = replace(line, vessels=tuple(named))
+    line = replace(line, vessels=_by_name(line.vessels, called))
     items = items_told(line, knowledge, logging=logging)
     heard = line.heard
-    asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items
+    past = logging and "?" not in text and text.casefold().startswith("did ")  # "did nothing this week"
+    asking = any(act.startswith(("ask", "what_if")) for act in heard.acts[:1]) and not items and not past
     if asking or not text.strip():
         return Noted(heard=heard, asks="That is a question, so I kept nothing." if text.strip() else "")
     far = "" if sure else far_off(line, logging=logging)
@@ -83,11 +90,25 @@ def noted(
     entries: list[ToKeep] = []
     try:
         for item in items or ([] if line.ages else [_note(text)]):
-            entries.append(_entry(item, line, which, text, today))
+            entries += _entries(item, line, which, text, today)
         begun = tuple(_begun(line, which, today))
     except Unsure as unsure:
         return Noted(heard=heard, asks=str(unsure), unsure=True)
     return Noted(tuple(_once(entries)), begun, dated=bool(line.days), heard=heard)
+
+
+def vessels_spoken_of(text: str, knowledge: Knowledge, vessels: Sequence[Vessel]) -> tuple[VesselNamed, ...]:
+    """The vessels that a line names, in order; those of the diary by their names there."""
+    called = _called(vessels)
+    return _by_name(vessels_in(text, knowledge, [(said, one.kind) for said, one in called.items()]), called)
+
+
+def _called(vessels: Sequence[Vessel]) -> dict[str, Vessel]:
+    return {said: one for one in vessels for said in names_said(one)}
+
+
+def _by_name(named: Iterable[VesselNamed], called: Mapping[str, Vessel]) -> tuple[VesselNamed, ...]:
+    return tuple(replace(one, name=called[one.name].name) if one.known else one for one in named)
 
 
 def names_said(vessel: Vessel) -> tuple[str, ...]:
@@ -119,27 +140,47 @@ def _once(entries: Iterable[ToKeep]) -> Iterator[ToKeep]:
             yield one
 
 
-def _entry(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: date) -> ToKeep:
+def _entries(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: date) -> Iterator[ToKeep]:
+    """The entries of something told: one for each vessel and each day that it is told of."""
     told = item.told.model_copy(update={"materials": tuple(item.materials)}) if item.materials else item.told
-    first, last, exact = _day_of(item, line, today)
-    if not exact:
-        told = told.model_copy(update={"first": first, "last": last})
-    day = first + (last - first) // 2
-    if item.kind == "weather":
-        return ToKeep(day=day, kind="weather", told=told, said=text)
-    named = _named_for(item, line)
-    if named is not None and named.into and item.kind in ("moved", "buried") and not item.materials:
-        named = None  # "moved it into the next bay": it is the one that was spoken of
-    vessel = vessel_of(named, which, another=item.kind == "begun", kinds=_kinds_for(item))
-    beds = [one for one in line.vessels if one.kind == "bed" and one is not named and named is not None]
+    for first, last in _days_of(item, line, today):
+        day = first + (last - first) // 2
+        on = told if first == last else told.model_copy(update={"first": first, "last": last})
+        if item.kind == "weather":
+            yield ToKeep(day=day, kind="weather", told=on, said=text)
+            continue
+        named = _named_for(item, line)
+        if named is not None and named.into and item.kind in ("moved", "buried") and not item.materials:
+            named = None  # "moved it into the next bay": it is the one that was spoken of
+        another, kinds = item.kind == "begun", _kinds_for(item)
+        for vessel in vessels_of(named, line.vessels, which, another=another, kinds=kinds):
+            yield _entry(item, vessel, on, day, named, line, which, text)
+
+
+def _entry(
+    item: Item,
+    vessel: tuple[str, VesselKind],
+    told: Told,
+    day: date,
+    named: VesselNamed | None,
+    line: DiaryLine,
+    which: WhichVessel,
+    text: str,
+) -> ToKeep:
+    kind = item.kind
+    if kind == "spread" and vessel[1] == "fermented bucket":  # what has fermented is dug in, and lies on no bed
+        kind, told = "buried", told.model_copy(update={"materials": ()})
+    beds = [one for one in line.vessels if one.kind == "bed"] if named is not None and named.kind != "bed" else []
     into = next((one for one in line.vessels if one.into), next(iter(beds), None))
     goes = into is not None and item.kind in ("moved", "buried", "spread") and into is not named
     goal = vessel_of(into, replace(which, of=None), another=False, kinds=()) if goes else None
+    if "bed" in (vessel[1], goal[1] if goal is not None else ""):
+        told = told.model_copy(update={"bed": ""})  # the diary has it by its name
     return ToKeep(
         vessel=vessel[0],
         vessel_kind=vessel[1],
         day=day,
-        kind=item.kind,
+        kind=kind,
         told=told,
         said=text,
         into=goal[0] if goal is not None else "",
@@ -147,8 +188,19 @@ def _entry(item: Item, line: DiaryLine, which: WhichVessel, text: str, today: da
     )
 
 
+#: What is done on one day after another with the same words.
+_REPEATED = frozenset({"turned", "watered", "fed", "drained", "checked"})
+
+
+#: What only one kind of vessel makes.
+_MADE_IN: dict[str, VesselKind] = {"worm-castings": "worm bin", "leaf-mould": "leaf heap"}
+
+
 def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
     """The kinds of vessel that a deed can be done to where none is named; any if none are given."""
+    made = {one.material for one in item.materials}
+    if made & _MADE_IN.keys():
+        return tuple(_MADE_IN[name] for name in made & _MADE_IN.keys())
     if item.kind == "drained" or item.kind == "closed":
         return ("fermented bucket", "worm bin") if item.kind == "drained" else ("fermented bucket",)
     return ()
@@ -156,22 +208,28 @@ def _kinds_for(item: Item) -> tuple[VesselKind, ...]:
 
 def _named_for(item: Item, line: DiaryLine) -> VesselNamed | None:
     """The vessel that something is told of: named within its words, else before it, else anywhere in the line."""
+    part = line.part(item.start)
+    takes_in = item.kind in ("went in", "fed", "begun")
+    goal = [one for one in line.vessels if one.into and takes_in]
+    moved = [one for one in goal if one.end <= item.start and line.part(one.start) == part]
+    if moved and not any(moved[-1].end <= one.start for one in line.vessels):
+        return moved[-1]  # "turned bay 1 into bay 2 and worked in a bucket of manure"
     named = [one for one in line.vessels if not one.into] or list(line.vessels)
     if item.kind == "spread" and any(one.kind != "bed" for one in named):
         named = [one for one in named if one.kind != "bed"]  # it comes from there, and ends up on the bed
     within = [one for one in named if item.start <= one.start and one.end <= item.end]
     if within:
         return within[0]
-    part = line.part(item.start)
+    same = [one for one in line.vessels if line.part(one.start) == part and (one in named or one in goal)]
+    before = [one for one in same if one.start <= item.start]
+    if same:
+        return before[-1] if before else same[0]
     before = [one for one in named if one.start <= item.start]
-    same = [one for one in named if line.part(one.start) == part]
-    if before:
-        return before[-1]
-    return next(iter(same or named), None)
+    return before[-1] if before else next(iter(named), None)
 
 
-def _day_of(item: Item, line: DiaryLine, today: date) -> tuple[date, date, bool]:
-    """The day of something told, as the first and the last that it may be, and whether that is one day.
+def _days_of(item: Item, line: DiaryLine, today: date) -> Iterator[tuple[date, date]]:
+    """The days on which something was, each as the first and the last that it may be: two of "Monday and Friday".
 
     A day of its own part of the line goes first; then one that leads the line, then one at its very end. A deed goes
     by the deed before it, and a reading is of today.
@@ -193,8 +251,11 @@ def _day_of(item: Item, line: DiaryLine, today: date) -> tuple[date, date, bool]
         elif before and item.kind not in ("reading", "trouble", "cure", "note"):
             chosen = before[-1]
     if chosen is None:
-        return today, today, True
-    return chosen.when.first, chosen.when.last, chosen.when.first == chosen.when.last
+        yield today, today
+        return
+    yield chosen.when.first, chosen.when.last
+    if item.kind in _REPEATED:
+        yield from ((one.when.first, one.when.last) for one in days if one.beside and one.start > chosen.start)
 
 
 def _begun(line: DiaryLine, which: WhichVessel, today: date) -> Iterator[Vessel]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from advisor.diary.vessels import Record, keep
 from advisor.errors import HouseholdError
 from advisor.hearing.vessels import vessel_kind
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text
 
 

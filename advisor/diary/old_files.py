@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from advisor.diary.entries import ToKeep, Vessel
 from advisor.diary.file import DiaryFile
 from advisor.diary.vessels import put_entry, put_vessel
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

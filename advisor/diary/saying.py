@@ -65,10 +65,12 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
     stuff = [_material(one, knowledge) for one in told.materials]
     said = _KIND.get(kind, kind)
     if into:
-        said = f"{said} into {into}"
+        said = f"{said} {'on' if kind == 'spread' else 'into'} {spoken_name(into)}"
     if stuff:
         lead = _WITH.get(kind, f"{said}:") if said else ""
         said = f"{lead} {joined(stuff)}".strip()
+    if told.bed:
+        said = f"{said} on the {told.bed}"
     if told.deed:
         named = knowledge.notices.get("due", {}).get(told.deed)
         name = str(getattr(named, "name", told.deed.replace("-", " ")))
@@ -98,7 +100,7 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
     for name, values in told.signs.items():
         words = declared[name].words if name in declared else {}
         for value in values:
-            said = words.get(value, value).partition(":")[0]
+            said = words.get(value, value).partition(":")[0] if value != "none" else f"no {name} to speak of"
             if name == "smell" and value != "none":
                 said = f"it smells {'of ' if value in _SMELLS_OF else ''}{said}"
             yield said

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
@@ -13,6 +12,7 @@ from advisor.diary.vessels import Record
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 _KIND = "record"
 #: Entries that tell nothing of the stuff.
@@ -142,10 +142,13 @@ def _vessel(record: Record, vessel: Vessel, now: Now, _knowledge: Knowledge) -> 
         facts["filled"] = round(filled * 100.0, 1)
     if now.away:
         facts["away"] = float(min(now.away, 400))
+    weather = tuple(_weather(record, now.today))
     yield from facts.items()
     yield from (("trouble", value) for value in _troubles(stuff, now.today))
-    yield from (("weather", value) for value in _weather(record, now.today))
+    yield from (("weather", value) for value in weather)
     yield from (("has", value) for value in _has(stuff))
+    if "hot" not in weather:
+        yield "has", "no-heat-wave"
 
 
 def _last(entries: Sequence[Entry], kinds: Iterable[EntryKind]) -> date | None:
@@ -169,10 +172,20 @@ def _stage(record: Record, vessel: Vessel, entries: Sequence[Entry]) -> str:
             stage = "working"
         elif one.kind in ("closed", "buried"):
             stage = one.kind
+        elif _looks_ready(one):
+            stage = "ready"
     own = record.of(vessel.name)
     if not entries and any(one.kind in ("emptied", "moved") for one in own):
         return "empty"
     return stage
+
+
+def _looks_ready(one: Entry) -> bool:
+    """Whether an entry tells that it looks ready: then it is tested and used, and turned no more."""
+    signs = one.told.signs
+    return one.kind == "reading" and (
+        "looks-ready" in signs.get("progress", ()) or "crumbly" in signs.get("texture", ())
+    )
 
 
 def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:

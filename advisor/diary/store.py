@@ -4,17 +4,29 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+from advisor.diary.amounts import litres_told
+from advisor.diary.beds_standing import bed_of
 from advisor.diary.file import DiaryFile
+from advisor.diary.vessels import read_record
 from advisor.errors import HouseholdError
 from advisor.household.days import calendar_day
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text, safe_value
-from advisor.soil_counsel.ground import BedTold, CheckTold, Ground, MonthDay, bed_entered, bed_entry, month_day
+from advisor.soil_counsel.ground import (
+    BedTold,
+    CheckTold,
+    Ground,
+    MonthDay,
+    SpreadOn,
+    bed_entered,
+    bed_entry,
+    month_day,
+)
 from advisor.soil_counsel.inputs import read_values
 from advisor.text_files import place_of
 
@@ -68,9 +80,23 @@ class Diary:
         if (last is None) != (first is None):
             raise HouseholdError("one of the two frosts is missing", where=where)
         ground = Ground(
-            NAME, last_frost=last, first_frost=first, frost_free="never" in frosts, beds=beds, checks=tuple(checks)
+            NAME,
+            last_frost=last,
+            first_frost=first,
+            frost_free="never" in frosts,
+            beds=beds,
+            checks=tuple(checks),
+            spread=tuple(self._spread([bed.name for bed in beds])),
         )
         return Read(ground, tuple(amiss))
+
+    def _spread(self, beds: Sequence[str]) -> Iterator[SpreadOn]:
+        """What was spread on beds that are known, by entries that tell how much."""
+        for one in read_record(self.path).entries if beds else ():
+            bed = bed_of(one, beds) if one.kind == "spread" else ""
+            litres = sum(litres_told(each, self.knowledge) for each in one.told.materials)
+            if bed and litres > 0:
+                yield SpreadOn(bed, one.day, litres)
 
     def _bed(self, name: str, told: object) -> BedTold:
         where = f"{place_of(self.path)}, bed {name}"

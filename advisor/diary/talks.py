@@ -6,13 +6,13 @@ import json
 import sqlite3
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from weakref import finalize
 
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text
 from advisor.text_files import place_of
 

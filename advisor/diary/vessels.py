@@ -6,7 +6,6 @@ import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache, cached_property
 from pathlib import Path
@@ -16,6 +15,7 @@ from pydantic import ValidationError
 from advisor.diary.entries import MOST_ENTRIES, BedKept, Entry, ToKeep, Told, Vessel, VesselKind
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
+from advisor.records import dataclass
 from advisor.safe_text import one_line, safe_text, safe_value
 
 _COLUMNS = (

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from advisor.diary.entries import VESSEL_KINDS, Vessel, VesselKind
 from advisor.hearing.vessels import VesselNamed
+from advisor.records import dataclass
 
 #: Words that people use of whatever they have: "the heap", "the bin".
 _GENERAL: Final = frozenset({"heap", "bin"})
@@ -65,7 +65,52 @@ def vessel_of(
         return named.name, _kind(named.kind)
     if another and named.another:
         return _free(named.kind, which), _kind(named.kind)
-    return _by_kind(named.kind, which, another=another)
+    return _by_kind(named.kind, which, another=another, named=named)
+
+
+def meant_in(named: Sequence[VesselNamed], which: WhichVessel) -> Vessel | None:
+    """The vessel of the diary that a line is about: the first that it names, or the only one that it can be about."""
+    for one in (*named, None):
+        try:
+            name, _ = vessel_of(one, which, another=False, kinds=())
+        except Unsure:
+            continue
+        found = next((each for each in which.vessels if each.name == name), None)
+        if found is not None:
+            return found
+    return None
+
+
+def vessels_of(
+    named: VesselNamed | None,
+    row: Sequence[VesselNamed],
+    which: WhichVessel,
+    *,
+    another: bool,
+    kinds: Sequence[VesselKind],
+) -> Iterator[tuple[str, VesselKind]]:
+    """The vessels that something is told of: the one that is named, those in a row with it, or each of its kind.
+
+    Args:
+        row: all that the line names, in order.
+
+    Raises:
+        Unsure: several may be meant, or none is there.
+    """
+    if named is None or named not in row:
+        yield vessel_of(named, which, another=another, kinds=kinds)
+        return
+    first = last = row.index(named)
+    while row[first].beside:
+        first -= 1
+    while last + 1 < len(row) and row[last + 1].beside:
+        last += 1
+    for one in row[first : last + 1]:
+        alike = [each for each in which.in_use if each.kind in _MEANS.get(one.kind, {one.kind})]
+        if one.every and alike:
+            yield from ((each.name, each.kind) for each in alike)
+        else:
+            yield vessel_of(one, which, another=another, kinds=kinds)
 
 
 def _unnamed(which: WhichVessel, kinds: Sequence[VesselKind]) -> tuple[str, VesselKind]:
@@ -81,7 +126,9 @@ def _unnamed(which: WhichVessel, kinds: Sequence[VesselKind]) -> tuple[str, Vess
     raise Unsure("Which heap or bin is it? Name it, as in: north heap turned.")
 
 
-def _by_kind(kind: str, which: WhichVessel, *, another: bool) -> tuple[str, VesselKind]:
+def _by_kind(
+    kind: str, which: WhichVessel, *, another: bool, named: VesselNamed | None = None
+) -> tuple[str, VesselKind]:
     """The vessel that a word for its kind alone means: "the heap", "the tumbler"."""
     if which.of is not None and which.of.kind in _MEANS.get(kind, {kind}):
         return which.of.name, which.of.kind
@@ -94,7 +141,8 @@ def _by_kind(kind: str, which: WhichVessel, *, another: bool) -> tuple[str, Vess
         raise Unsure(_which(fit))
     if kind in _GENERAL and not another and len(which.in_use) == 1 and which.in_use[0].kind in _HEAPS:
         return which.in_use[0].name, which.in_use[0].kind
-    return _free(kind, which), _kind(kind)
+    said = named.said.casefold() if named is not None and kind == "leaf heap" else ""
+    return _free(said or kind, which), _kind(kind)
 
 
 def _free(kind: str, which: WhichVessel) -> str:

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part, Range
 from advisor.heap.ranges import Figures, exactly, figure, plain, scaled, times
+from advisor.records import dataclass
 
 DAYS_PER_WEEK = 7
 

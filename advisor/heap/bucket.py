@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, Spread, alike, exactly, figure, over, plain, scaled, times
 from advisor.heap.trench import trench_metres
+from advisor.records import dataclass
 
 DAYS_PER_WEEK = 7
 DAYS_PER_YEAR = 365.25

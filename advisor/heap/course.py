@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, Spread, figure
+from advisor.records import dataclass
 
 DAYS_PER_WEEK = 7
 

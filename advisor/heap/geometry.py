@@ -4,12 +4,12 @@ litres."""
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from advisor.heap.ranges import Figures, figure
 from advisor.heap.solids import LITRES_PER_M3, cylinder, half_round_windrow, truncated_pyramid
 from advisor.household.shapes import Room
+from advisor.records import dataclass
 
 #: Methods that make a heap of some kind; the bucket, the worm bin and the trench have modules of their own.
 HEAP_METHODS = ("open-heap", "bin", "tumbler", "windrow", "leaf-heap")

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.heap.bucket import DAYS_PER_WEEK, DAYS_PER_YEAR, Bucket, Finish
 from advisor.heap.ranges import Figures, Spread, figure, over, scaled, times
 from advisor.heap.solids import LITRES_PER_M3
+from advisor.records import dataclass
 
 WEEKS_PER_YEAR = DAYS_PER_YEAR / DAYS_PER_WEEK
 

@@ -4,22 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import zip_longest
 from typing import Literal
 
 from advisor.heap.ranges import Figures, figure
 from advisor.knowledge.shapes import Role, Structure
+from advisor.records import dataclass
 
 #: More layers than a person reads through with a fork in hand.
 MOST_LAYERS = 14
-
-#: Our own choice: a base takes at most a quarter of the heap, a cover an eighth, lest a low heap be all base.
-_BASE_SHARE = 1 / 4
-_COVER_SHARE = 1 / 8
-
-#: Our own choice: thinner than this it is a scattering, so what there is little of goes into fewer rounds.
-_THIN_CM = 2.0
 
 _SCATTERED = ("mineral", "starter", "liquid")
 
@@ -119,6 +113,11 @@ class _Heap:
     ground_m2: float
     figures: Figures
 
+    @property
+    def thinnest_cm(self) -> float:
+        """Thinner than this a layer is a scattering."""
+        return figure(self.figures, "thinnest-layer-cm").typical
+
     def cm(self, litres: float) -> float:
         return litres / self.ground_m2 / 10  # a litre on a square metre lies a millimetre deep
 
@@ -130,7 +129,10 @@ class _Heap:
 
     def base(self, lines: list[Line], total_cm: float) -> tuple[list[Layer], list[Line]]:
         """The coarse layer at the foot, from two materials at the most, and what is left of the recipe."""
-        wanted_cm = min(figure(self.figures, "base-layer-cm").typical, total_cm * _BASE_SHARE)
+        wanted_cm = min(
+            figure(self.figures, "base-layer-cm").typical,
+            total_cm * figure(self.figures, "base-most-share-pct").typical / 100,
+        )
         coarse = [line for line in lines if line.structure == "coarse" and line.role not in _SCATTERED]
         coarse.sort(key=lambda line: (line.role != "brown", -line.litres, line.material))
         laid: list[Layer] = []
@@ -142,7 +144,7 @@ class _Heap:
                 laid.append(self.laid(line, litres, "base"))
                 lines = _without(lines, line, litres)
                 wanted_cm -= self.cm(litres)
-            if wanted_cm < _THIN_CM:
+            if wanted_cm < self.thinnest_cm:
                 break
         return laid, lines
 
@@ -152,7 +154,10 @@ class _Heap:
         if not browns:
             return [], lines
         line = min(browns, key=lambda line: (line.structure == "coarse", -line.litres, line.material))
-        wanted_cm = min(figure(self.figures, "cover-layer-cm").typical, total_cm * _COVER_SHARE)
+        wanted_cm = min(
+            figure(self.figures, "cover-layer-cm").typical,
+            total_cm * figure(self.figures, "cover-most-share-pct").typical / 100,
+        )
         litres = self._share(line, wanted_cm, spare=browns == [line] and len(lines) > 1) or line.litres
         return [self.laid(line, litres, "cover")], _without(lines, line, litres)
 
@@ -161,7 +166,7 @@ class _Heap:
         litres = min(line.litres, self.litres(wanted_cm))
         if spare:
             litres = min(litres, line.litres / 2)
-        elif self.cm(line.litres - litres) < _THIN_CM:
+        elif self.cm(line.litres - litres) < self.thinnest_cm:
             return line.litres
         step = line.step_litres
         return litres if step <= 0 or litres == line.litres else math.floor(litres / step + 1e-9) * step
@@ -195,7 +200,7 @@ class _Heap:
         """In how many of the rounds it appears: often enough to be thin, seldom enough to be a layer."""
         times = rounds
         if line.role not in _SCATTERED:
-            times = max(self._needed(line), int(self.cm(line.litres) / _THIN_CM))
+            times = max(self._needed(line), int(self.cm(line.litres) / self.thinnest_cm))
         if line.step_litres > 0:
             times = min(times, int(line.litres / line.step_litres + 1e-9))
         return min(rounds, max(1, times))

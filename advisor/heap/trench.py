@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, Spread, figure, over, plain, scaled, times
 from advisor.heap.solids import LITRES_PER_M3
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, Spread, exactly, figure, over, plain, scaled, times
+from advisor.records import dataclass
 
 DAYS_PER_WEEK = 7
 

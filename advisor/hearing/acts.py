@@ -8,7 +8,6 @@ Facts make acts too: a told bad sign is a trouble, a told good one an observatio
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.answering import Answer
 from advisor.hearing.facts import things_in
@@ -20,6 +19,7 @@ from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
 from advisor.hearing.to_hand import asks_of_stuff, is_of_stuff, only_names_stuff
+from advisor.records import dataclass
 
 DANGER = 0
 ANSWER = 10

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import zip_longest
 
@@ -19,6 +18,7 @@ from advisor.hearing.shapes import Asked, Fact
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.household.names import Same
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _STRONG = ("sign.", "deed.", "place.", "wish.", "household.", "limit.", "body.")
 _DENIALS = listed("not no never nor neither without none")  # words without a meaning of their own

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
 
 from advisor.hearing.english import English, listed
+from advisor.records import dataclass
 
 #: Nobody says more than this in one go: what is longer was pasted, and is read so far.
 LONGEST = 2000

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
@@ -14,6 +13,7 @@ from advisor.hearing.times import times
 from advisor.hearing.vessels import VesselNamed, vessels_named
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _LONGEST = 14  # words; a longer line tells something else
 _LATELY = 14  # days

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.hearing.cutting import cut
@@ -12,11 +12,14 @@ from advisor.hearing.hear import hear
 from advisor.hearing.measured import (
     DayTold,
     LengthTold,
+    as_before_told,
+    beds_told,
     days_told,
     filled_told,
     is_age,
     lengths_told,
     measures_told,
+    outdoors_told,
     parts_line,
     places_told,
     temperatures_told,
@@ -27,11 +30,15 @@ from advisor.hearing.times import times
 from advisor.hearing.vessels import BROWNS, VesselNamed, vessels_named
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _ARTICLES = frozenset({"the", "my", "our", "a", "an", "his", "her", "their", "this", "that", "your"})
 #: What a vessel is called by its kind, in words that deeds are heard of.
 _PLAINLY = {"bay": "heap", "fermented bucket": "bucket", BROWNS: "heap"}
 _LONGEST_STATE = 4  # words
+#: A denial of one part of a line says nothing of the next: "no smell, bedding just right".
+_DENIES = frozenset({"no", "not", "never", "without", "none", "nothing"})
+_AS_IT_WAS = frozenset({"sign.progress", "sign.looks"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +56,9 @@ class DiaryLine:
         ages: days on which a vessel was begun, by how old it is said to be.
         breaks: characters at which one part of the line ends and another begins.
         places: where in a vessel something was read: "middle", "edge", "top" or "bottom", with its characters.
+        outdoors: characters of words which say that a figure beside them is of the weather: "33 degrees out".
+        beds: what compost is said to go on, with its characters: "onion bed".
+        as_before: characters of words which say that it is as it was when it was told of last: "no change".
     """
 
     heard: Heard
@@ -61,6 +71,9 @@ class DiaryLine:
     ages: tuple[date, ...]
     breaks: tuple[int, ...]
     places: tuple[tuple[str, int, int], ...]
+    as_before: tuple[tuple[int, int], ...] = ()
+    beds: tuple[tuple[str, int, int], ...] = ()
+    outdoors: tuple[tuple[int, int], ...] = ()
 
     def part(self, at: int) -> int:
         """The number of the part of the line in which a character stands."""
@@ -87,7 +100,7 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
     line = finder.line.words
     marks = (line[at].start for at in range(len(line)) if parts_line(finder, at))
     days = tuple(days_told(finder, today))
-    heard = replace(hear(_without_before(plain, days), knowledge, today=today), text=plain)
+    heard = replace(hear(_plain_days(plain, days), knowledge, today=today), text=plain)
     return DiaryLine(
         replace(heard, facts=(*heard.facts, *_states(finder, heard, vessels, knowledge, today))),
         vessels,
@@ -99,14 +112,19 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
         tuple(when.last for when in times(finder, today) if is_age(finder, when)),
         tuple(sorted({*marks, *(line[one.start].start for one in finder.line.clauses if 0 < one.start < len(line))})),
         tuple(places_told(finder)),
+        tuple((line[at].start, line[end - 1].end) for at, end in as_before_told(finder)),
+        tuple(beds_told(finder)),
+        tuple(outdoors_told(finder)),
     )
 
 
-def _without_before(text: str, days: Sequence[DayTold]) -> str:
-    """The text with "yesterday" for "the day before yesterday", whose "before" would suppose what it stands beside."""
+def _plain_days(text: str, days: Sequence[DayTold]) -> str:
+    """The text with "yesterday" for days that would be heard as more: "the day before yesterday", "on the 30th"."""
     for one in days:
-        if "before" in text[one.start : one.end].casefold():
-            text = f"{text[: one.start]}{'yesterday'.ljust(one.end - one.start)}{text[one.end :]}"
+        start = one.start - len("on ") if text[: one.start].casefold().endswith(" on ") else one.start
+        said, length = text[one.start : one.end].casefold(), one.end - start
+        if "before" in said or (any(sign.isdigit() for sign in said) and length >= len("yesterday")):
+            text = f"{text[:start]}{'yesterday'.ljust(length)}{text[one.end :]}"
     return text
 
 
@@ -134,7 +152,8 @@ def _states(
 ) -> Iterator[Fact]:
     """What the parts of a line tell that say nothing as they stand: a diary has "north heap cold, bit dry"."""
     text, words = finder.line.text, finder.line.words
-    spans = [(one.start, one.end) for one in heard.facts] + [(one.start, one.end) for one in heard.amounts]
+    as_before = [(words[at].start, words[end - 1].end) for at, end in as_before_told(finder)]
+    facts = [one for one in heard.facts if not any(low < one.end and one.start < high for low, high in as_before)]
     ends = [at for at in range(len(words)) if parts_line(finder, at) or words[at].form in ("and", "but")]
     for first, last in zip((0, *(at + 1 for at in ends)), (*ends, len(words)), strict=True):
         if first >= last:
@@ -144,21 +163,40 @@ def _states(
         start = named.end if named is not None else start
         part = text[start:end].lstrip()
         start = end - len(part)
-        idle = not any(low < end and start < high for low, high in spans)
+        denies = any(words[at].form in _DENIES for at in range(first, last))
+        spans = [
+            *((one.start, one.end) for one in facts if denies or one.stance != "denied"),
+            *((one.start, one.end) for one in heard.amounts),
+        ]
+        idle = not any(start <= low < end or (low < end < high) for low, high in spans)
         if not idle or not 0 < len(part.split()) <= _LONGEST_STATE or not part[0].isalpha():
             continue
         thing = next((one for one in reversed(vessels) if one.end <= start), None)
         kind = f"the {_PLAINLY.get(thing.kind, thing.kind) if thing is not None else 'heap'}"
-        lead = f"{kind} is "
-        told = [one for one in hear(f"{lead}{part}", knowledge, today=today).told if one.name.startswith("sign.")]
-        told = [one for one in told if one.end > len(lead)]
-        if not told:  # "tumbler spun" is what was done to it
-            lead = ""
-            told = [
-                one
-                for one in hear(f"{part} {kind}", knowledge, today=today).told
-                if one.name.startswith("deed.") and one.start < len(part)
-            ]
-        for fact in told:
-            shift = start - len(lead)
-            yield replace(fact, start=max(start, fact.start + shift), end=min(end, fact.end + shift))
+        for fact in _state(part, kind, knowledge, today):
+            if not any(
+                one.name == fact.name and one.start < end and start < one.end
+                for one in facts
+                if denies or one.stance != "denied"
+            ):
+                yield replace(fact, start=min(end, start + fact.start), end=min(end, start + fact.end))
+
+
+def _state(part: str, kind: str, knowledge: Knowledge, today: date) -> list[Fact]:
+    """What a part of a line tells if its missing words are put in; places are those within the part.
+
+    Args:
+        part: "bit dry", "bedding dry" or "spun".
+        kind: what it is told of: "the heap".
+    """
+    noun, _, rest = part.partition(" ")
+    noun = noun.removesuffix("'s")  # "bedding's just right"
+    for lead, said in ((f"{kind} is ", part), (f"the {noun} is ", rest.lstrip())):
+        told = hear(f"{lead}{said}", knowledge, today=today).told if said else ()
+        shift = len(part) - len(said) - len(lead)
+        seen = [one for one in told if one.name.startswith("sign.") and one.end > len(lead)]
+        seen = [one for one in seen if one.name not in _AS_IT_WAS]  # "still" is no standstill
+        if seen:
+            return [replace(one, start=max(0, one.start + shift), end=one.end + shift) for one in seen]
+    done = hear(f"{part} {kind}", knowledge, today=today).told  # "tumbler spun" is what was done to it
+    return [one for one in done if one.name.startswith("deed.") and one.start < len(part)]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.household.measuring import DAYS, KILOGRAMS, LITRES, METRES
+from advisor.records import dataclass
 
 #: Measures of a household that a size is told in, in litres: the middles of rules/measures.toml.
 _VESSELS = {"bucket": 10.0, "barrow": 90.0, "bag": 60.0}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
@@ -14,6 +14,7 @@ from advisor.household.names import materials_index
 from advisor.household.tokens import singular
 from advisor.household.words import ONES, TENS
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: A name of one word that is also a little word: it is a name behind "a", "the" or a number only.
 _LITTLE = frozenset({"can", "may", "will", "like", "mean"})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.contradicting import contradicts
 from advisor.hearing.cutting import Clause, Line
@@ -16,6 +15,7 @@ from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
+from advisor.records import dataclass
 
 QUESTIONS = listed(
     "ask_material ask_fact ask_how ask_why ask_ready ask_soil ask_use ask_plan ask_year ask_what_now what_if swap"

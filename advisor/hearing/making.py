@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -302,7 +301,7 @@ class Maker:
         by_word: dict[str, list[Said]] = {}
         by_thing: dict[str, list[Said]] = {}
         for one in said:
-            words, names = first_words(one.way.beginning(), self.classes, self.begun)
+            words, names = first_words(one.way, self.classes, self.begun)
             for word in words:
                 by_word.setdefault(word, []).append(one)
             for name in names:
@@ -330,10 +329,12 @@ class Maker:
             texts += [text for key, _, _ in _TOLD_WAYS for text in table.get(key, ())]
         for _, _, table in self.door_tables:
             texts += [*table.get("says", ()), *table.get("whole", ())]
-        for text in texts:
-            for part in re.sub(r"[()\[\]]", " ", text.lower()).split():
-                if not part.startswith("<") and part != "...":
-                    yield from (word.removeprefix("=") for word in part.split("|"))
+        whole = " ".join(texts).lower()
+        for bracket in "()[]":
+            whole = whole.replace(bracket, " ")
+        places = set(whole.split())
+        said = " ".join(place for place in places if place != "..." and not place.startswith("<"))
+        yield from (word.removeprefix("=") for word in set(said.replace("|", " ").split()))
 
 
 def _fault(way: Way) -> str:

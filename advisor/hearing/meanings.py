@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
+from typing import NamedTuple
 
 from advisor.hearing.english import English
 from advisor.hearing.patterns import Starts, Way, first_words
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,8 +203,7 @@ class Door:
 Meaning = Names | Told | Door | Concept | Danger | Part | Mention | Trigger | Frame | FramePart | str
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """A way of saying with what it belongs to."""
 
     way: Way
@@ -270,7 +271,7 @@ class Vocabulary:
         if known is None:
             begun: dict[str, list[Way]] = {}
             for way in self.classes[name]:
-                words, names = first_words(way.beginning(), self.classes, self.class_starts)
+                words, names = first_words(way, self.classes, self.class_starts)
                 for word in (*words, *([""] if names else [])):
                     begun.setdefault(word, []).append(way)
             known = self._class_indexes[name] = {word: tuple(ways) for word, ways in begun.items()}

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.hearing.finding import Finder
 from advisor.hearing.readings import Figure, figures_told
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import When, times
+from advisor.records import dataclass
 
 _WHERE = {"vessel-middle": "middle", "vessel-edge": "edge", "vessel-top": "top", "vessel-bottom": "bottom"}
 _BREAKS = frozenset({",", ";", ".", "!", "?", ":", "\n", "+", "&", "-"})
@@ -27,11 +28,15 @@ class LengthTold:
 
 @dataclass(frozen=True, slots=True)
 class DayTold:
-    """A day, or the first and the last that it may be, with its characters in the line."""
+    """A day, or the first and the last that it may be, with its characters in the line.
+
+    `beside` tells that it stands in a row with the one before: "Wednesday and again on Saturday".
+    """
 
     when: When
     start: int
     end: int
+    beside: bool = False
 
 
 def parts_line(finder: Finder, at: int) -> bool:
@@ -128,13 +133,66 @@ def places_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
                 yield place, words[at].start, words[at].end
 
 
+def as_before_told(finder: Finder) -> Iterator[tuple[int, int]]:
+    """Words which say that it is as it was when it was told of last, as first and last place: "no change"."""
+    for at in range(len(finder.line.words)):
+        ends = finder.things("vessel-as-before", at)
+        if ends:
+            yield at, max(ends)
+
+
 def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
-    """Days on which something was done; how old a heap is, and since when something lasts, are no such days."""
+    """Days on which something was done; how old a heap is, and how long something lasts, are no such days."""
     words = finder.line.words
+    behind = -1
     for when in times(finder, today):
-        if when.since or is_age(finder, when):
+        if when.since or is_age(finder, when) or (when.start and words[when.start - 1].form in _LASTING):
             continue
-        yield DayTold(when, words[when.start].start, words[when.end - 1].end)
+        between = {word.form for word in words[behind : when.start]} if behind >= 0 else {""}
+        row = bool(between) and between <= _BETWEEN_DAYS
+        yield DayTold(when, words[when.start].start, words[when.end - 1].end, beside=row)
+        behind = when.end
+
+
+def outdoors_told(finder: Finder) -> Iterator[tuple[int, int]]:
+    """Words which say that a figure beside them is of the weather, with their characters: "33 degrees out"."""
+    words = finder.line.words
+    for at in range(len(words)):
+        ends = finder.things("vessel-outdoors", at)
+        if ends:
+            yield words[at].start, words[max(ends) - 1].end
+
+
+def beds_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
+    """What compost is said to go on, as it was said without its article: "onion bed" of "on the onion bed"."""
+    words = finder.line.words
+    for at in range(len(words) - 1):
+        if words[at].form not in _ONTO | _DRESSED:
+            continue
+        first = at + 2 if words[at + 1].form in _THE else at + 1
+        last = first
+        while last < len(words) and last - first < _LONGEST_BED and words[last].form.replace("'", "").isalpha():
+            if words[last].form in _NO_BED:
+                break
+            last += 1
+        named = [word.form for word in words[first:last]]
+        if named and (first == at + 2 or named[-1] in _BEDS):
+            yield " ".join(named), words[first].start, words[last - 1].end
+
+
+_ONTO = frozenset({"on", "onto", "over", "round", "around", "across", "under", "to"})
+_DRESSED = frozenset({"mulched", "dressed", "fed"})  # "mulched the roses"
+_THE = frozenset({"the", "my", "our"})
+_BEDS = frozenset({"bed", "beds", "border", "borders", "patch", "plot", "garden", "lawn"})
+#: Where the name of a bed ends.
+_NO_BED = _ONTO | {"and", "from", "with", "in", "at", "then", "today", "yesterday", "this", "last", "before", "where"}
+_NO_BED |= {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "heap", "bin", "tumbler"}
+_LONGEST_BED = 4  # words
+
+
+_LASTING = frozenset({"for", "these"})  # "no rain for a month"
+#: What stands between two days of a row.
+_BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
 
 
 def is_age(finder: Finder, when: When) -> bool:

@@ -13,10 +13,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, field
+from dataclasses import field
+from typing import NamedTuple
 
 from advisor.hearing.cutting import Word
 from advisor.hearing.english import English
+from advisor.records import dataclass
 
 #: Words of any kind that "..." may stand for.
 GAP = 4
@@ -31,8 +33,7 @@ class PatternError(ValueError):
     """A way of saying that cannot be read."""
 
 
-@dataclass(frozen=True, slots=True)
-class Element:
+class Element(NamedTuple):
     """One place of a way of saying: words any of which fits, a class, a gap, or what may be left out."""
 
     lemmas: frozenset[str] = frozenset()
@@ -53,12 +54,18 @@ class Grammar:
 
     Attributes:
         starts: the words and the things found with which each class can begin, once they are known.
+        first: the same of beginnings that name no class, since many ways begin alike.
     """
 
     english: English
     classes: Set[str]
     starts: Mapping[str, Starts] = field(default_factory=dict)
     made: dict[str, Element] = field(default_factory=dict)
+    first: dict[str, Starts] = field(default_factory=dict)
+
+    def __getstate__(self) -> dict[str, object]:
+        """What is kept of it: not what was made so far, which is quicker made again where it is needed."""
+        return {**vars(self), "made": {}, "first": {}}
 
     def element(self, part: str, text: str) -> Element:
         """One place of a way of saying; many ways share theirs. Raises PatternError as `Way.elements`."""
@@ -75,13 +82,16 @@ class Way:
         text: as it was written.
     """
 
-    __slots__ = ("_elements", "_grammar", "_needs", "text")
+    __slots__ = ("_elements", "_needs", "grammar", "text")
 
     def __init__(self, text: str, grammar: Grammar) -> None:
         self.text = text
-        self._grammar = grammar
+        self.grammar = grammar
         self._elements: tuple[Element, ...] = ()
         self._needs: tuple[frozenset[str], ...] | None = None
+
+    def __reduce__(self) -> tuple[type[Way], tuple[str, Grammar]]:
+        return Way, (self.text, self.grammar)
 
     @property
     def elements(self) -> tuple[Element, ...]:
@@ -91,7 +101,7 @@ class Way:
             PatternError: a bracket is not closed, a class is not known, or it holds no word that must be said.
         """
         if not self._elements:
-            elements = tuple(self._grammar.element(part, self.text) for part in _parts(self.text))
+            elements = tuple(self.grammar.element(part, self.text) for part in _parts(self.text))
             if all(element.gap or element.optional for element in elements):
                 raise PatternError(f'"{self.text}" holds no word that must be said')
             if elements[0].gap or elements[-1].gap:
@@ -106,16 +116,14 @@ class Way:
         The smallest set, which fewest lines hold, comes first. Raises PatternError as `elements`.
         """
         if self._needs is None:
-            self._needs = tuple(sorted(set(_needed(self.elements, self._grammar.starts)), key=len))
+            self._needs = tuple(sorted(set(_needed(self.elements, self.grammar.starts)), key=len))
         return self._needs
 
-    def beginning(self) -> Iterator[Element]:
-        """Its places up to the first that must be there. Raises PatternError as `elements`."""
-        for match in _PART.finditer(self.text.lower()):
-            element = self._grammar.element(match.group(), self.text)
-            yield element
-            if not element.optional:
-                return
+    @property
+    def beginning(self) -> str:
+        """Its text up to the first place that must be there."""
+        begun = _BEGINNING.match(self.text.lower())
+        return begun.group() if begun is not None else ""
 
 
 def _needed(elements: Iterable[Element], starts: Mapping[str, Starts]) -> Iterator[frozenset[str]]:
@@ -139,7 +147,9 @@ def found(name: str) -> str:
 
 _ANYTHING: frozenset[str] = frozenset()
 
-_PART = re.compile(r"\([^()]*\)|\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]")
+_MUST = r"\[[^\[\]]*\]|<[^<>]*>|[^\s()\[\]]+|[()\[\]]"
+_PART = re.compile(rf"\([^()]*\)|{_MUST}")
+_BEGINNING = re.compile(rf"\s*(\([^()]*\)\s*)*({_MUST})?")
 
 
 def _parts(text: str) -> list[str]:
@@ -152,9 +162,7 @@ def _element(part: str, grammar: Grammar, text: str) -> Element:
     if part in ("(", ")", "[", "]"):
         raise PatternError(f'"{text}" has a bracket that is not closed')
     if part.startswith(("(", "[")):
-        choices = _merged(
-            [tuple(_element(one, grammar, text) for one in said.split()) for said in _choices(part[1:-1])]
-        )
+        choices = _merged([tuple(grammar.element(one, text) for one in said.split()) for said in _choices(part[1:-1])])
         return Element(optional=choices) if part.startswith("(") else Element(choice=choices)
     if part.startswith("<"):
         name = part.strip("<>")
@@ -244,18 +252,32 @@ def _over_a_gap(words: Sequence[Word], at: int, last: int) -> Iterator[int]:
             return
 
 
-def first_words(elements: Iterable[Element], classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
+def first_words(way: Way, classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
     """The words by which a way of saying can begin, and the names of things found before that can begin it.
 
     Args:
-        elements: its places, up to the first that must be there.
         known: the same of classes that were looked at already, by their names.
+
+    Raises:
+        PatternError: as `Way.elements`.
     """
+    grammar, begun = way.grammar, way.beginning
+    found = grammar.first.get(begun)
+    if found is None:
+        elements = [grammar.element(part, way.text) for part in _parts(begun)]
+        found = _first(elements, classes, known)
+        if "<" not in begun:  # of a class that is being looked at not everything is known yet
+            grammar.first[begun] = found
+    return found
+
+
+def _first(elements: Iterable[Element], classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
+    """The same of some places."""
     words: set[str] = set()
     names: set[str] = set()
     for element in elements:
         for choice in (*element.optional, *element.choice):
-            inner_words, inner_names = first_words(choice, classes, known)
+            inner_words, inner_names = _first(choice, classes, known)
             words |= inner_words
             names |= inner_names
         if element.name in classes:
@@ -274,7 +296,7 @@ def class_starts(name: str, classes: Mapping[str, Sequence[Way]], known: dict[st
     """The words, and the names of things found before, with which the ways of a class can begin."""
     if name not in known:
         known[name] = (frozenset(), frozenset())  # a class that holds itself begins with nothing more
-        begun = [first_words(way.beginning(), classes, known) for way in classes[name]]
+        begun = [first_words(way, classes, known) for way in classes[name]]
         words = frozenset(word for found, _ in begun for word in found)
         known[name] = words, frozenset(one for _, found in begun for one in found)
     return known[name]

@@ -84,6 +84,18 @@ _HAPPENS = listed(
     "happened got gets has had keeps kept turned grew grows died dies ate fell ran leaks leaked moved appeared "
     "turns think"
 )
+_ASKS_LEAVE = listed("can could would will should shall")
+#: What stands behind a helper whose subject is left out: "can smell it from here", "could be rats", "can of beans".
+_NO_SUBJECT = listed(
+    "be not see smell get do have go put use tell feel hear only still even just really also probably never always of "
+    "someone barely hardly you like love take keep say make give"
+)
+#: What may be asked of something: "can tea bags go in".
+_MAY_DO = listed(
+    "go be get come rot compost break decompose work stay live survive cause help harm hurt attract kill make turn "
+    "need heat smell last freeze carry spread grow do have happen stop start take cope eat like manage count "
+    "matter draw breed become ferment spoil burn poison"
+)
 _FEW = 8  # words in which a question word that does not stand first is looked for by its helper
 
 
@@ -294,6 +306,8 @@ def _inverted(forms: list[str], *, marked: bool) -> bool:
         return True
     if marked:
         return True
+    if first in _ASKS_LEAVE and second not in _NO_SUBJECT and _MAY_DO & set(forms[2:_FEW]):
+        return True  # "can tea bags go in", "would banana skin rot"
     return first in _MODALS - {"need", "must"} and second.endswith("s") and len(forms) > 2
 
 

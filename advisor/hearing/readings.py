@@ -7,7 +7,7 @@ it is none if it measures something else, or if the nearest word says that it is
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.hearing.cutting import Clause
@@ -17,6 +17,7 @@ from advisor.hearing.questions import asking
 from advisor.hearing.said_figures import chain, decades, hundreds, hyphened, is_below_zero, is_label, loosened
 from advisor.hearing.shapes import Fact
 from advisor.hearing.stance import Stance, Taken, stance
+from advisor.records import dataclass
 
 Unit = Literal["", "c", "f", "degrees"]
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.hearing.cutting import cut
@@ -11,6 +10,7 @@ from advisor.hearing.finding import Finder
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.measuring import DAYS
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _HOW = {"settle-why": "why", "settle-later": "put off", "settle-skip": "skipped", "settle-done": "done"}
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from advisor.hearing.times import When
 from advisor.household.shapes import Quantity, Room
+from advisor.records import dataclass
 
 Pair = tuple[str, str]
 

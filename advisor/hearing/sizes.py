@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor import units
@@ -13,6 +12,7 @@ from advisor.household.counts import count_at, more_at, value_at
 from advisor.household.measuring import unit_at
 from advisor.household.shapes import Room
 from advisor.household.tokens import Token, longest, singular, skip_hyphen
+from advisor.records import dataclass
 
 _TIMES = frozenset({"x", "by", "times", *words.TIMES})
 _SIDES: Final[Mapping[str, str]] = {

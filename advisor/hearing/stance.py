@@ -8,13 +8,13 @@ simple algorithm for identifying negated findings and diseases in discharge summ
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.hearing.cutting import VERBS, Clause, Line
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
 from advisor.hearing.meanings import Trigger
 from advisor.hearing.questions import asking, inverted
+from advisor.records import dataclass
 
 #: Where several apply, the first of these wins.
 _ORDER = ("denied", "supposed", "other", "past", "asked")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from advisor.errors import HouseholdError
 from advisor.hearing.cutting import Clause, Sentence
@@ -15,6 +15,7 @@ from advisor.hearing.stuff import Counted, Name, Stuff, joins
 from advisor.household.phrase import Phrase, measured
 from advisor.household.shapes import Quantity
 from advisor.household.tokens import shown
+from advisor.records import dataclass
 
 MOST_SHOWN = 80  # characters of somebody's words that are quoted back
 _SEPARATORS = frozenset({"to", ",", ":", "(", "=", "-", "–", "—", "x", "is", "are", "about"})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.hearing.cutting import Clause, Sentence
 from advisor.hearing.english import listed
@@ -12,6 +12,7 @@ from advisor.household.names import find_material, materials_index
 from advisor.household.quantities import Amount, amount_at
 from advisor.household.rates import Rate
 from advisor.household.tokens import DASHES, singular
+from advisor.records import dataclass
 
 _MOST_ADJECTIVES = 3
 _MOST_STATES = 3  # words between a name and what is said of its state

@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.hearing.cutting import Word
 from advisor.hearing.finding import Finder
 from advisor.household.days import FIRST_YEAR, MONTHS, date_at, month_number
 from advisor.household.measuring import DAYS
+from advisor.records import dataclass
 
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _SHORT_DAYS = {day[:3]: number for number, day in enumerate(_WEEKDAYS)} | {"tues": 1, "thurs": 3, "thur": 3}

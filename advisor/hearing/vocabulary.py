@@ -27,6 +27,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from advisor.errors import RuleBaseError
+from advisor.hearing.kept_vocabulary import keep, kept
 from advisor.hearing.making import FOLDER, Maker
 from advisor.hearing.meanings import (
     Vocabulary,
@@ -50,9 +51,12 @@ def vocabulary_for(knowledge: Knowledge) -> Vocabulary:
 
 @lru_cache(maxsize=4)
 def _vocabulary(folder: Path, names: frozenset[str]) -> Vocabulary:
-    found, problems = read_words(folder, names)
-    if problems:
-        raise RuleBaseError(tuple(problems))
+    found = kept(folder, names)
+    if found is None:
+        found, problems = read_words(folder, names)
+        if problems:
+            raise RuleBaseError(tuple(problems))
+        keep(folder, names, found)
     return found
 
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 from advisor.heat.foresee import Band
+from advisor.records import dataclass
 
 Standing = Literal["hotter", "as-foreseen", "colder", "cold", "spent"]
 

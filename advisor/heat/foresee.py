@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any, Literal, TypeVar
 
 import numpy as np
@@ -16,6 +16,7 @@ from advisor.heat.draws import Draws
 from advisor.heat.setting import Setting, Tables, heap, moisture_pct, physics
 from advisor.heat.shapes import Heap, Physics, Policy, Run
 from advisor.heat.thumb import Thumb, thumb
+from advisor.records import dataclass
 
 DAYS = 60
 #: Draws for each change that is asked about.

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -20,6 +19,7 @@ from advisor.heat.draws import Draws
 from advisor.heat.shapes import Heap, Physics
 from advisor.knowledge.heat_shapes import Decay
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 
 Vessel = Literal["heap", "open-bin", "closed-bin", "tumbler", "insulated-bin", "straw-bales"]
 VESSELS: tuple[Vessel, ...] = ("heap", "open-bin", "closed-bin", "tumbler", "insulated-bin", "straw-bales")

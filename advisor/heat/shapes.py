@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.heat.air import Floats
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, figure, scaled
+from advisor.records import dataclass
 
 #: Sizes by the name that rules/heat.toml gives them, each with the litres (as it lies) up to which it holds.
 SIZES: tuple[tuple[str, float], ...] = (

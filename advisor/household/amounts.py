@@ -7,13 +7,14 @@ amount, name or rate is handed back as left over. `read_list` reads several phra
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.household.phrase import Chunk, Phrase, chunk, phrase_at
 from advisor.household.quantities import Piece
 from advisor.household.splitting import parts
 from advisor.household.tokens import Token, tokenize
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 __all__ = ["Chunk", "Phrase", "read_list", "read_phrase", "split_list"]
 

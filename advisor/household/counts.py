@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.household import words
 from advisor.household.tokens import DASHES, Token, longest, skip_hyphen
 from advisor.household.words import Spread
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

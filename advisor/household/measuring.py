@@ -6,12 +6,12 @@ Words in keys are in small letters, without accents, and in the singular.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from advisor import units
 from advisor.errors import HouseholdError
 from advisor.household.tokens import Token, longest, shown, skip_hyphen, tokenize
+from advisor.records import dataclass
 
 Key = tuple[str, ...]
 

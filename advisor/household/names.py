@@ -8,13 +8,13 @@ no answer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
-from typing import Generic, Literal, TypeVar
+from typing import Generic, Literal, NamedTuple, TypeVar
 
 from advisor.household.tokens import Token, singular, tokenize
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material, Measure
+from advisor.records import dataclass
 
 Key = tuple[str, ...]
 _Name = TypeVar("_Name", Key, str)
@@ -102,8 +102,7 @@ def key_words(text: str) -> Key:
     return _Spelling.of(text).key
 
 
-@dataclass(frozen=True, slots=True)
-class _Spelling:
+class _Spelling(NamedTuple):
     """A name made comparable: as words, as one word ("egg shells" is "eggshell"), and whether it joins several."""
 
     key: Key
@@ -112,6 +111,9 @@ class _Spelling:
 
     @classmethod
     def of(cls, text: str) -> _Spelling:
+        parts = text.lower().replace("-", " ").split()
+        if text.isascii() and "".join(parts).isalpha():  # as most names are, whose tokens are just these words
+            return cls(tuple(map(singular, parts)), singular("".join(parts)), not _JOINERS.isdisjoint(parts))
         tokens = tokenize(text)
         plain = [_word(token) for token in tokens if token.kind != "mark" or token.key == "&"]
         key = tuple(word for word in (singular(part) for part in plain) if word)

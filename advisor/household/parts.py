@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.errors import HouseholdError
@@ -12,6 +11,7 @@ from advisor.household.counts import value_at
 from advisor.household.names import find_material
 from advisor.household.tokens import shown, tokenize
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: Where people say only "browns" or "greens", the commonest of each stands for them (common practice, no source).
 _STANDS_FOR: Final = {

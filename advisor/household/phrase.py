@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final
 
 from advisor.errors import HouseholdError
@@ -16,6 +16,7 @@ from advisor.household.shapes import Per, Quantity
 from advisor.household.splitting import Names, known_names, name_end
 from advisor.household.tokens import DASHES, Token, adjacent, longest, shown
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: More than this nobody has: a slip of the pen, not an amount. In litres or kilograms, and in household measures.
 MOST_EXACT: Final = 1_000_000.0

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.household import words
@@ -11,6 +11,7 @@ from advisor.household.counts import Count, count_at, exactly, more_at, value_at
 from advisor.household.names import Index
 from advisor.household.tokens import Token, longest, singular, skip_hyphen
 from advisor.household.words import Dimension, Spread
+from advisor.records import dataclass
 
 Ids = tuple[str, ...]
 PieceKind = Literal["count", "measure", "packed", "of", "name", "rate", "filler", "mark", "left"]

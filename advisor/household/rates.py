@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.household import words
 from advisor.household.counts import value_at
 from advisor.household.shapes import Per
 from advisor.household.tokens import Token, singular
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 from typing import Literal
 
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 Per = Literal["once", "day", "week", "month"]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.household import words
 from advisor.household.counts import count_at, more_at, tight_plus
@@ -11,6 +10,7 @@ from advisor.household.names import Index, Key, materials_index, measures_index
 from advisor.household.quantities import measure_at
 from advisor.household.tokens import DASHES, Token, adjacent, longest, singular
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 Part = tuple[int, int, str]
 

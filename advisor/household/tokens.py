@@ -8,9 +8,10 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, TypeVar
 
+from advisor.records import dataclass
 from advisor.safe_text import one_line
 
 _Value = TypeVar("_Value")
@@ -93,6 +94,7 @@ _IRREGULAR: Mapping[str, str] = {
 }
 
 
+@lru_cache(maxsize=8192)
 def singular(word: str) -> str:
     """The singular of a folded English noun; other words come back as they are, or shortened always alike."""
     word = word.removesuffix("'s").removesuffix("'")

@@ -13,13 +13,13 @@ Nothing here imports the engine, so the lint can measure the same patterns (limi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from advisor.errors import InferenceFault
 from advisor.inference.facts import ABSENCE, plain
 from advisor.knowledge.base import Rule
 from advisor.knowledge.conditions import Condition, Test, Value
+from advisor.records import dataclass
 
 _ENGINE_SIGNS = {"!=": "$neq", "<": "$lt", "<=": "$lte", ">": "$gt", ">=": "$gte"}
 

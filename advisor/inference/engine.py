@@ -15,7 +15,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from types import MappingProxyType
 
@@ -26,6 +26,7 @@ from advisor.inference.network import Message, Network
 from advisor.knowledge.base import Conclusion, Rule
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Kind
+from advisor.records import dataclass
 
 #: More firings than this in one consultation means that some rule multiplies facts with facts.
 FIRINGS_AT_MOST = 10_000
@@ -58,7 +59,6 @@ class Engine:
             kinds: the registry of fact kinds they speak of.
 
         Raises:
-            EngineMissing: durable-rules is not installed, or was built wrongly.
             InferenceFault: two rules share an id, or one cannot be compiled or concludes what it may not.
         """
         if ABSENCE in kinds:
@@ -74,27 +74,43 @@ class Engine:
         self._one_at_a_time = threading.Lock()
         self._holder: int | None = None
         self._talk: Consultation | None = None
-        self._network = Network({name: rule.patterns for name, rule in self._compiled.items()}, self._matched)
+
+    @cached_property
+    def _network(self) -> Network:
+        """The rules in the engine that fires them, made for the first consultation."""
+        return Network({name: rule.patterns for name, rule in self._compiled.items()}, self._matched)
+
+    def prepare(self) -> None:
+        """Make ready for the first consultation, which is quicker for it.
+
+        Raises:
+            EngineMissing: durable-rules is not installed, or was built wrongly.
+            InferenceFault: it refuses the rules.
+        """
+        with self._one_at_a_time:
+            _ = self._network
 
     @contextmanager
     def consultation(self) -> Iterator[Consultation]:
         """A fresh consultation. Another thread waits until this one has ended.
 
         Raises:
-            InferenceFault: this thread has one open already.
+            EngineMissing: durable-rules is not installed, or was built wrongly.
+            InferenceFault: this thread has one open already; durable-rules refuses the rules.
         """
         if self._holder == threading.get_ident():
             raise InferenceFault("a consultation is open already; end it before the next begins")
         with self._one_at_a_time:
+            network = self._network
             self._holder = threading.get_ident()
-            talk = self._talk = Consultation(self.rules, self.kinds, self._network)
+            talk = self._talk = Consultation(self.rules, self.kinds, network)
             try:
-                self._network.open()
+                network.open()
                 yield talk
             finally:
                 talk._end()
                 self._talk = self._holder = None
-                self._network.close()
+                network.close()
 
     def _matched(self, rule: str, ids: Mapping[str, str]) -> list[Message]:
         if self._talk is None:

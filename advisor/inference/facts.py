@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from difflib import get_close_matches
 
 from advisor.errors import InferenceFault
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Attribute, Kind
+from advisor.records import dataclass
 
 #: The kind the engine keeps for itself. Its subject is the attribute that nobody has told.
 ABSENCE = "unknown"

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from advisor.errors import InferenceFault
 from advisor.inference.engine import Consultation, Firing
 from advisor.inference.facts import ABSENCE, nearest
 from advisor.knowledge.shapes import Evidence
+from advisor.records import dataclass
 
 #: `told` by the person, `computed` by the arithmetic, `unanswered` by anyone, or concluded by a `rule`.
 Origin = Literal["told", "computed", "unanswered", "rule"]

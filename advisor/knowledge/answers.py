@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
 from advisor.errors import RuleBaseError
 from advisor.places import rules_folder
+from advisor.records import dataclass
 from advisor.rule_tables import rule_tables
 
 _Found = TypeVar("_Found")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import field
+from typing import Literal, NamedTuple
 
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.heat_shapes import Climate, Decay
@@ -23,7 +23,8 @@ from advisor.knowledge.shapes import (
     Remedy,
     Source,
 )
-from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, HeatRule, LivingMulch, Scale
+from advisor.records import dataclass
 
 #: The order in which groups of rules are settled. Safety comes last, over whatever was recommended.
 Stratum = Literal["situation", "method", "target", "build", "signs", "causes", "remedies", "soil", "care", "safety"]
@@ -95,8 +96,7 @@ NOTICE_FIELDS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Conclusion:
+class Conclusion(NamedTuple):
     """A fact that a rule adds.
 
     `subject` is empty for kinds that have none; with `same`, it is the subject that the rule matched.
@@ -109,9 +109,8 @@ class Conclusion:
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
-class Rule:
-    """A rule, parsed and checked."""
+class Rule(NamedTuple):
+    """A rule, parsed and checked. It and its parts are tuples, since there are thousands, restored at each start."""
 
     id: str
     group: str
@@ -161,6 +160,7 @@ class Knowledge:
     heat: Mapping[str, Figure] = field(default_factory=dict)  # named constants of the heat balance
     decay: Mapping[str, Decay] = field(default_factory=dict)  # classes of materials, in the order in which they hold
     climates: Mapping[str, Climate] = field(default_factory=dict)
+    heat_rules: tuple[HeatRule, ...] = ()  # what authorities ask of a heap's heat
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

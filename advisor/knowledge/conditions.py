@@ -15,8 +15,8 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping
+from typing import NamedTuple
 
 from advisor.knowledge.hints import hint
 from advisor.knowledge.shapes import Attribute, Kind
@@ -35,8 +35,7 @@ _OPERATORS: dict[type[ast.cmpop], str] = {
 _MIRRORED = {"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
 
 
-@dataclass(frozen=True, slots=True)
-class Test:
+class Test(NamedTuple):
     """One comparison of the attribute's value: `values` has one entry, or several for `in`."""
 
     operator: str
@@ -54,8 +53,7 @@ class Test:
         return {"<": value < bound, "<=": value <= bound, ">": value > bound, ">=": value >= bound}[self.operator]
 
 
-@dataclass(frozen=True, slots=True)
-class Condition:
+class Condition(NamedTuple):
     """Attribute `kind.attribute`, of the subjects named (any subject if none), passes every test.
 
     With `unknown` set there are no tests: it holds when nobody has told us the attribute.
@@ -71,6 +69,14 @@ class Condition:
     @property
     def name(self) -> str:
         return f"{self.kind}.{self.attribute}"
+
+    def passes(self, value: Value) -> bool:
+        """Whether a value of the attribute passes every test."""
+        return all(test.holds(value) for test in self.tests)
+
+    def met_by(self, values: Collection[Value]) -> bool:
+        """Whether the values that are known of the attribute meet the condition; unknown() is met by no values."""
+        return not values if self.unknown else any(self.passes(value) for value in values)
 
 
 class ConditionError(ValueError):

@@ -43,7 +43,7 @@ from advisor.knowledge.shapes import (
     RuleText,
     Source,
 )
-from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, LivingMulch, Scale
+from advisor.knowledge.soil_shapes import CropFamily, GreenManure, Guide, HeatRule, LivingMulch, Scale
 from advisor.places import rules_folder
 from advisor.rule_tables import rule_tables
 from advisor.text_files import plain_bytes
@@ -73,6 +73,7 @@ DATA_FILES = frozenset(
         "guides",
         "living-mulches",
         "heat",
+        "heat-rules",
         "decay",
         "climates",
     }
@@ -156,6 +157,7 @@ class _Reader:
             self._table_if_there("heat.toml", Figure),
             self._table_if_there("decay.toml", Decay),
             self._table_if_there("climates.toml", Climate),
+            self._heat_rules("heat-rules.toml"),
         )
 
     # ------------------------------------------------------------ files and tables
@@ -252,6 +254,18 @@ class _Reader:
             if question is not None and self._conditions(question.when, file, place, words) is not None:
                 found.append(question)
         return tuple(found)
+
+    def _heat_rules(self, file: str) -> tuple[HeatRule, ...]:
+        raw = (self._toml(file) or {}) if self._is_there(file) else {}
+        self._stray(raw, ("heat-rule",), file)
+        found: dict[str, HeatRule] = {}
+        for number, item in enumerate(self._listed(raw, "heat-rule", file), 1):
+            rule = self._checked(HeatRule, item, file, f"heat-rule {number}")
+            if rule is not None and rule.id in found:
+                self._fault(file, rule.id, "this id is taken", "duplicate-id")
+            elif rule is not None:
+                found[rule.id] = rule
+        return tuple(found.values())
 
     def _stray(self, raw: Mapping[str, Any], allowed: Iterable[str], file: str) -> None:
         for key in sorted(set(raw) - set(allowed)):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, model_validator
 
@@ -32,6 +32,17 @@ class Shape(BaseModel):
 
     model_config = ConfigDict(defer_build=True, frozen=True, extra="forbid", allow_inf_nan=False)
 
+    def __getstate__(self) -> dict[Any, Any]:
+        """What is kept of one that is read and checked: its values alone."""
+        return self.__dict__
+
+    def __setstate__(self, state: dict[Any, Any]) -> None:
+        put = object.__setattr__
+        put(self, "__dict__", state)
+        put(self, "__pydantic_fields_set__", set(state))
+        put(self, "__pydantic_extra__", None)
+        put(self, "__pydantic_private__", None)
+
 
 class Source(Shape):
     """An entry of the bibliography."""
@@ -39,7 +50,9 @@ class Source(Shape):
     title: Text
     publisher: str = ""
     year: int | None = None
+    undated: bool = False  # what was read shows no year
     place: str = ""  # chapter, table, page or address
+    whole: bool = False  # a page or a leaflet that is cited as a whole
     standing: Standing
     kind: Literal["", "trial", "standard"] = ""  # what was measured, or how to measure; empty: advice, tables, the rest
     note: str = ""
@@ -53,6 +66,8 @@ class Published(Shape):
     source: Id
     as_received: bool = False  # of the whole, wet weight: never mixed with dry-weight values
     outlier: bool = False  # known to be a misprint or another thing; kept, but not spanned
+    group: bool = False  # printed of its kind as a whole ("leaves"), or of its nearest kin, and not of the thing itself
+    derived: bool = False  # worked out from what is printed (nitrogen from protein, a density from a cupful)
 
     @model_validator(mode="before")
     @classmethod
@@ -61,13 +76,15 @@ class Published(Shape):
             return line
         match = _PUBLISHED.match(line)
         if match is None:
-            form = "VALUE [as-received] [outlier] SOURCE"
+            form = "VALUE [as-received] [group] [derived] [outlier] SOURCE"
             raise ValueError(f"write it as '{form}', for instance '3-6 fact-sheet-3'; got {line!r}")
         low = float(match["low"])
         return {
             "low": low,
             "high": float(match["high"] or low),
             "as_received": bool(match["received"]),
+            "group": bool(match["group"]),
+            "derived": bool(match["derived"]),
             "outlier": bool(match["outlier"]),
             "source": match["source"],
         }
@@ -75,7 +92,8 @@ class Published(Shape):
 
 _PUBLISHED = re.compile(
     r"^(?P<low>\d+(\.\d+)?)(-(?P<high>\d+(\.\d+)?))?"
-    r"(?P<received>\s+as-received)?(?P<outlier>\s+outlier)?\s+(?P<source>[a-z][a-z0-9-]*)$"
+    r"(?P<received>\s+as-received)?(?P<group>\s+group)?(?P<derived>\s+derived)?(?P<outlier>\s+outlier)?"
+    r"\s+(?P<source>[a-z][a-z0-9-]*)$"
 )
 
 
@@ -153,15 +171,36 @@ class Measure(Shape):
     about: str = ""
 
 
+#: What kind of thing a method makes: the words of the fact `plan.form`.
+Form = Literal["stacked", "drum", "leaves", "ground", "worms", "bucket", "elsewhere"]
+
+
 class Method(Shape):
     """A way of composting."""
 
     name: Text
     aliases: tuple[str, ...] = ()
     about: Text
+    form: Form
+    made_in: tuple[Word, ...] = ()  # containers, words of place.container, whose size is that of the heap
     heats: bool
     weeks: Figure  # from the last filling to usable compost or, for the bucket, to planting over it
     shrinks_to: Figure  # % of the starting volume left at the end
+
+    @property
+    def stacked(self) -> bool:
+        """Whether it is built with a fork, layer on layer."""
+        return self.form == "stacked"
+
+    @property
+    def balanced(self) -> bool:
+        """Whether browns and greens are mixed for it."""
+        return self.form in ("stacked", "drum")
+
+    @property
+    def has_body(self) -> bool:
+        """Whether what goes in makes a heap with sides and a height, balanced or of leaves alone."""
+        return self.balanced or self.form == "leaves"
 
 
 Answer = Literal["answer", "computed", "concluded"]

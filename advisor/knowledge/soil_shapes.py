@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field, model_validator
 
-from advisor.knowledge.shapes import Figure, Shape, Sources, Text, Word
+from advisor.knowledge.shapes import Figure, Id, Shape, Sources, Text, Word
 
 
 class Band(Shape):
@@ -145,4 +145,30 @@ class Guide(Shape):
     needs: tuple[Text, ...] = ()
     steps: tuple[Text, ...] = Field(min_length=1)
     inputs: dict[str, GuideInput] = Field(min_length=1)
+    source: Sources
+
+
+class HeatRule(Shape):
+    """What a rule of an authority asks of a heap's heat. Nought or None means that it does not ask.
+
+    `days` are days with no reading below `celsius`, in a row if `running`; with `times` there are so many such rows, a
+    turning between one and the next. `hours` may add up over the whole time, and are at `hours_celsius` if that is set.
+    """
+
+    id: Id
+    name: Text
+    celsius: float
+    days: int = 0
+    hours: float = 0.0
+    hours_celsius: float | None = None
+    running: bool = True
+    times: int = 0
+    turnings: int = 0
+    turnings_apart_days: float = 0.0
+    weeks_in_all: int = 0
+    not_above_celsius: float | None = None
+    turned_heaps: bool = True
+    closed_vessels: bool = True
+    sanitises: bool = True  # meant to make compost fit to be spread; if not, it is for something less
+    note: str = ""
     source: Sources

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
@@ -11,6 +10,7 @@ from advisor.counsel.almanac import Almanac
 from advisor.counsel.plan import Plan
 from advisor.diagnosis.shapes import Diagnosis
 from advisor.errors import HeapwrightError
+from advisor.records import dataclass
 from advisor.soil_counsel.shapes import ReadyAnswer, SeasonsAnswer, TaskFound, YearFound
 
 if TYPE_CHECKING:

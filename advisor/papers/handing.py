@@ -6,13 +6,13 @@ import os
 import re
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Literal
 
 from advisor.errors import HeapwrightError, HouseholdError, OtherFile
+from advisor.records import dataclass
 from advisor.text_files import place_of, read_text, write_text
 
 if TYPE_CHECKING:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from importlib import import_module
 from typing import TYPE_CHECKING, Protocol
 
 from advisor.papers.charts.shapes import Chart
 from advisor.papers.sections import Section
 from advisor.papers.sources import all_cited
+from advisor.records import dataclass
 from advisor.units import Units
 
 if TYPE_CHECKING:

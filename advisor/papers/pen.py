@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Collection, Iterable, Iterator
-from dataclasses import dataclass
 
 from advisor.counsel.plan import Because, Line
+from advisor.records import dataclass
 
 #: Columns; what is narrower is treated as this.
 NARROWEST = 40

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from advisor.counsel.plan import Event, Line, Plan
+from advisor.records import dataclass
 from advisor.units import Units
 
 

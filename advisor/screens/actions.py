@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from advisor.records import dataclass
 from advisor.services.table import SERVICES
 
 #: Where a key works: over the talk, in the heap beside it, on the pages of plan, reasons and diary, in help.

@@ -6,8 +6,10 @@ import asyncio
 import gc
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
+
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Line, Plan
@@ -85,9 +87,9 @@ class Desk:
 
         return await asyncio.get_running_loop().run_in_executor(self._thread, asked)
 
-    async def read_words(self) -> None:
-        """Read the words that are understood, which the first words of the talk had no need of."""
-        await asyncio.get_running_loop().run_in_executor(self._thread, self._read_words)
+    async def prepare(self) -> None:
+        """Read and compile what the first words of the talk had no need of."""
+        await asyncio.get_running_loop().run_in_executor(self._thread, self._prepare)
 
     async def finish(self) -> State:
         """Add to the plan what is still missing, which may take longer than an answer should; returns what stands."""
@@ -116,11 +118,9 @@ class Desk:
         self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=book)
         return self._asked(lambda talk: talk.open())
 
-    def _read_words(self) -> None:
-        from advisor.talk.understand import understand
-
+    def _prepare(self) -> None:
         if self._talk is not None:
-            understand("hello", self._talk.knowledge)
+            self._talk.prepare()
         if not gc.get_freeze_count():
             # rules and words stay for good; looking through them all for rubbish would hold up an answer
             gc.freeze()

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from advisor.records import dataclass
 from advisor.units import mass_text, volume_text
 
 if TYPE_CHECKING:

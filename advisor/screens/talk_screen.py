@@ -122,7 +122,7 @@ class TalkScreen(Screen[None]):
         await self._answer(Saying("", "", None))
         self.opened.set()
         # while the first words are read; what fails, or is not come to, is done and told of where it is needed
-        for prepare in (self.desk.read_words, self.query_one(HeapPane).furnish):
+        for prepare in (self.desk.prepare, self.query_one(HeapPane).furnish):
             with suppress(Exception):
                 if self.jobs.empty():
                     await prepare()

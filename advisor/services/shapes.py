@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from importlib import import_module
 from typing import TYPE_CHECKING, Any, Literal
+
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from advisor.knowledge.soil_shapes import Band
+from advisor.records import dataclass
 from advisor.soil.infiltration import MM_PER_INCH
 from advisor.soil.scales import Scales, scale
 

@@ -6,12 +6,12 @@ need no word for which is which.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, figure, plain, scaled
 from advisor.knowledge.soil_shapes import GreenManure
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 from typing import Final
 
 from advisor.heap.ranges import Figures, figure
+from advisor.knowledge.soil_shapes import HeatRule
+from advisor.records import dataclass
 
 #: Readings further apart than this leave it open what was between them. Our estimate: two days.
 GAP_DAYS: Final = 2.0
@@ -25,60 +26,6 @@ class Reading:
 
     day: float
     celsius: float
-
-
-@dataclass(frozen=True, slots=True)
-class HeatRule:
-    """What a rule asks for. Nought or None means that it does not ask.
-
-    `days` are days with no reading below `celsius`, in a row if `running`; with `times` there are so many such rows, a
-    turning between one and the next. `hours` may add up over the whole time, and are at `hours_celsius` if that is set.
-    """
-
-    id: str
-    name: str
-    celsius: float
-    source: str
-    days: int = 0
-    hours: float = 0.0
-    hours_celsius: float | None = None
-    running: bool = True
-    times: int = 0
-    turnings: int = 0
-    turnings_apart_days: float = 0.0
-    weeks_in_all: int = 0
-    not_above_celsius: float | None = None
-    turned_heaps: bool = True
-    closed_vessels: bool = True
-    sanitises: bool = True  # meant to make compost fit to be spread; if not, it is for something less
-
-
-#: Each rule as printed. Those of the United States and the European Union's heat table from memory where the source
-#: says so; the German text read names 60 °C for 6 days, older readings name other days. The rule of thumb for weed
-#: seeds says "several times", which is read as three.
-HEAT_RULES: Final = (
-    HeatRule("us-windrow", "United States, sludge rule, turned", 55, "epa-part-503-b", days=15, turnings=5,
-             closed_vessels=False),
-    HeatRule("us-vessel", "United States, sludge rule, in a vessel or under blown air", 55, "epa-part-503-b", days=3,
-             turned_heaps=False),
-    HeatRule("nop-windrow", "United States, organic rule, turned", 55, "usda-nop-205-203", days=15, running=False,
-             turnings=5, not_above_celsius=77, closed_vessels=False),
-    HeatRule("nop-vessel", "United States, organic rule, in a vessel or under blown air", 55, "usda-nop-205-203",
-             days=3, running=False, not_above_celsius=77, turned_heaps=False),
-    HeatRule("eu-55", "European Union, 14 days at 55 °C", 55, "eu-fertilisers-2019", days=14),
-    HeatRule("eu-60", "European Union, 7 days at 60 °C", 60, "eu-fertilisers-2019", days=7),
-    HeatRule("eu-65", "European Union, 5 days at 65 °C", 65, "eu-fertilisers-2019", days=5),
-    HeatRule("eu-70", "European Union, 3 days at 70 °C", 70, "eu-fertilisers-2019", days=3),
-    HeatRule("de-55", "Germany, two weeks at 55 °C", 55, "german-biowaste", days=14),
-    HeatRule("de-60", "Germany, 6 days at 60 °C", 60, "german-biowaste", days=6),
-    HeatRule("de-65", "Germany, 3 days at 65 °C", 65, "german-biowaste", days=3),
-    HeatRule("fr-turned", "France, turned", 55, "french-composting-order", hours=72, turnings=3, turnings_apart_days=3,
-             weeks_in_all=3, closed_vessels=False),
-    HeatRule("us-lesser", "United States, lesser sludge rule, 5 days at 40 °C", 40, "epa-part-503-b", days=5, hours=4,
-             hours_celsius=55, sanitises=False),
-    HeatRule("home-seeds", "Rule of thumb for weed seeds, 3 days at 60 °C, three times with a turning between", 60,
-             "general-extension-memory", days=3, times=3, closed_vessels=False, sanitises=False),
-)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,14 +44,15 @@ def recorded(
     readings: Sequence[Reading],
     turnings: Iterable[float] = (),
     *,
+    rules: Sequence[HeatRule],
     turned: bool = True,
-    rules: Sequence[HeatRule] = HEAT_RULES,
 ) -> tuple[Recorded, ...]:
     """The readings beside each rule that is meant for such a heap.
 
     Args:
         readings: of the core, in any order; several a day are welcome, and the lowest of a day counts.
         turnings: days on which it was turned.
+        rules: the rules looked at, of rules/heat-rules.toml.
         turned: a turned heap; if not, a closed vessel or one under blown air.
 
     Raises:

@@ -8,13 +8,14 @@ never freezes, cowpeas with buckwheat stand for oats with peas, and cowpeas for 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final, Literal
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, exactly, figure, plain, scaled, times
 from advisor.knowledge.soil_shapes import GreenManure, LivingMulch
+from advisor.records import dataclass
 from advisor.soil.green_manures import Season, Window, cutting, planting_from, seed_grams, sowing
 from advisor.soil.spreading import volume_litres
 
@@ -23,9 +24,6 @@ What = Literal["check", "spread", "sow", "cut", "wait", "plant", "cover"]
 
 LAST_STEP: Final = 5
 
-#: What is sown sooner than this before the last frost stands still in the cold: its days are counted from here on.
-#: Common practice.
-COLD_WEEKS: Final = 2
 
 #: Which living mulches suit a step and a family of crops, by their names in rules/living-mulches.toml, the best first.
 #: The family is empty for a bed that stands, of shrubs or flowers.
@@ -126,7 +124,10 @@ class Layout:
     def first(self) -> list[Task]:
         """Half an inch, oats with field peas, and the same again to stand over winter."""
         names: tuple[str, ...] = ("oats", "field-peas") if self.season.freezes else ("cowpeas", "buckwheat")
-        autumn = Window(self.autumn(-10), self.autumn(-6))
+        autumn = Window(
+            self.autumn(-self.weeks("rebuild-autumn-opens-weeks")),
+            self.autumn(-self.weeks("rebuild-autumn-closes-weeks")),
+        )
         spring = self.green(names, autumn.closes)
         if spring is None:
             # Begun too late for these: buckwheat has the whole summer.
@@ -222,8 +223,11 @@ class Layout:
 
     def check(self) -> Task:
         """The checks, in the same weeks each year: moist ground, before anything is spread."""
-        opens = max(self.season.last_frost - timedelta(weeks=8), self.starts)
-        closes = self.season.last_frost - timedelta(weeks=6)
+        opens = max(
+            self.season.last_frost - timedelta(weeks=self.weeks("soil-check-opens-weeks")),
+            self.starts,
+        )
+        closes = self.season.last_frost - timedelta(weeks=self.weeks("soil-check-closes-weeks"))
         return Task("check", Window(opens, max(closes, opens + timedelta(weeks=1))))
 
     def green(self, names: tuple[str, ...], before: date) -> tuple[Task, Task] | None:
@@ -254,7 +258,7 @@ class Layout:
         """The day from which what was sown grows."""
         if not self.season.freezes:
             return sown
-        return max(sown, self.season.last_frost - timedelta(weeks=COLD_WEEKS))
+        return max(sown, self.season.last_frost - timedelta(weeks=self.weeks("cold-ground-weeks")))
 
     def dress(self, name: str, before: date, depth: float | None = None) -> list[Task]:
         """Compost before a day: so deep as was asked for, as `depth` says, or as the figure of that name."""
@@ -279,5 +283,8 @@ class Layout:
     def cover(self) -> Task:
         return Task("cover", Window(self.autumn(0), self.spring))
 
-    def autumn(self, weeks: int) -> date:
+    def weeks(self, name: str) -> float:
+        return figure(self.figures, name).typical
+
+    def autumn(self, weeks: float) -> date:
         return self.season.first_frost + timedelta(weeks=weeks)

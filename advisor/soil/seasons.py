@@ -7,12 +7,13 @@ the structure is good, and stays where it is poor.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final, Literal
 
 from advisor.heap.ranges import Figures
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure, LivingMulch
+from advisor.records import dataclass
 from advisor.soil.green_manures import Season
 from advisor.soil.season_layout import LAST_STEP, Between, Layout, Plot, Seed, Step, Tables, Task, What
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
+
+from advisor.records import dataclass
 
 #: Crumbs in a full test, minutes in water, and dips after that; read in a reproduction of the guide.
 CRUMBS: Final = 16

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from advisor.knowledge.soil_shapes import Band
+from advisor.records import dataclass
 from advisor.soil.scales import Scales, scale
 
 

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from advisor.blend.shapes import Range
 from advisor.heap.ranges import Figures, Spread, exactly, figure, over, scaled, times
+from advisor.records import dataclass
 
 LITRES_PER_M2_CM: Final = 10.0
 

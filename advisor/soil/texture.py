@@ -7,8 +7,9 @@ loam, clay loam and clay read in the glossary of the Soil Science Society of Ame
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
+
+from advisor.records import dataclass
 
 TEXTURES: Final = (
     "sand",

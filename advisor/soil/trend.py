@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from statistics import median
 from typing import Final, Literal
+
+from advisor.heap.ranges import Figures, figure
+from advisor.records import dataclass
 
 Direction = Literal["better", "worse", "steady", "too-few"]
 
 
 @dataclass(frozen=True, slots=True)
 class Tracked:
-    """A check that is kept: its unit, whether more is better, and how much it wavers from one try to the next.
-
-    `wavers` is our estimate: half a class of the check, or what two people disagree by.
-    """
+    """A check that is kept: its unit, whether more is better, and how much it wavers from one try to the next."""
 
     about: str
     unit: str
@@ -24,13 +23,20 @@ class Tracked:
     wavers: float
 
 
-TRACKED: Final[Mapping[str, Tracked]] = {
-    "spade": Tracked("structure by the spade, 1 to 5", "", False, 0.5),
-    "ring": Tracked("water going in", "mm/h", True, 15.0),
-    "worms": Tracked("earthworms", "per m2", True, 50.0),
-    "slake": Tracked("crumbs that hold in water, 0 to 6", "", True, 0.5),
-    "organic-matter": Tracked("organic matter", "%", True, 0.3),
-}
+def tracked(figures: Figures) -> Mapping[str, Tracked]:
+    """Every check that is kept."""
+
+    def wavers(name: str) -> float:
+        return figure(figures, name).typical
+
+    return {
+        "spade": Tracked("structure by the spade, 1 to 5", "", False, wavers("waver-spade-score")),
+        "ring": Tracked("water going in", "mm/h", True, wavers("waver-ring-mm-per-hour")),
+        "worms": Tracked("earthworms", "per m2", True, wavers("waver-worms-per-m2")),
+        "slake": Tracked("crumbs that hold in water, 0 to 6", "", True, wavers("waver-slake-score")),
+        "organic-matter": Tracked("organic matter", "%", True, wavers("waver-organic-matter-pct")),
+    }
+
 
 #: A check taken in another month than the first by more than this is not quite comparable. Our estimate.
 MONTHS_APART: Final = 2

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.knowledge.soil_shapes import Band
+from advisor.records import dataclass
 from advisor.soil.scales import Scales, scale
 from advisor.units import FOOT_M
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from advisor.counsel.plan import Line
 from advisor.counsel.why import computed
@@ -11,21 +11,50 @@ from advisor.counsel.wording import joined
 from advisor.heap.ranges import Figures, figure
 from advisor.soil import spreading
 from advisor.soil_counsel.shapes import BedDressed
-from advisor.units import Units, length_text
-
-#: A yearly dressing that brings so many times the phosphate that crops carry off is worth a word. Our own threshold.
-_WORTH_A_WORD = 2
+from advisor.units import Units, length_text, mass_text, volume_text
 
 
-def warnings(dressed: Sequence[BedDressed], wants: Sequence[str], figures: Figures, units: Units) -> Iterable[Line]:
-    """Lines of warning for beds and what each wants, a key of ground.WANTS."""
+def warnings(
+    dressed: Sequence[BedDressed],
+    wants: Sequence[str],
+    figures: Figures,
+    units: Units,
+    had: Mapping[str, float] | None = None,
+) -> Iterable[Line]:
+    """Lines of warning for beds and what each wants, a key of ground.WANTS.
+
+    Args:
+        had: litres that went on each bed within the last year.
+    """
     found = [
+        *_had(dressed, had or {}, figures, units),
         *_at_once(dressed, wants, figures, units),
         *_phosphate(dressed, wants, figures),
         *_ceiling(dressed, figures),
     ]
     for number, line in enumerate(found, 1):
         yield line.model_copy(update={"id": f"x{number}"})
+
+
+def _had(dressed: Sequence[BedDressed], had: Mapping[str, float], figures: Figures, units: Units) -> Iterable[Line]:
+    """What the dressings of the last year brought of phosphate, beside what crops carry off."""
+    removed = figure(figures, "crop-phosphate-removal-g-per-m2")
+    for one in dressed:
+        litres = had.get(one.bed, 0.0)
+        if litres <= 0:
+            continue
+        made = spreading.dressing(one.area_m2, spreading.depth_cm(litres, one.area_m2), figures)
+        times = spreading.phosphate_balance(made.phosphate_kg.typical, one.area_m2, figures)
+        text = (
+            f"{one.bed}: the {volume_text(litres, units)} of the last year brought about "
+            f"{mass_text(made.phosphate_kg.typical, units)} of phosphate, {times:.1f} times what a year of crops "
+            "carries off. The rest stays in the soil."
+        )
+        why = (
+            figure_because("phosphate that vegetables carry off in a year", removed, " g/m2"),
+            figure_because("phosphate of compost", figure(figures, "compost-phosphate-kg-per-t"), " kg/t"),
+        )
+        yield Line(id="x", text=text, why=(computed("by your diary", *why, sources=("pnw-533",)),))
 
 
 def _at_once(dressed: Sequence[BedDressed], wants: Sequence[str], figures: Figures, units: Units) -> Iterable[Line]:
@@ -48,7 +77,7 @@ def _phosphate(dressed: Sequence[BedDressed], wants: Sequence[str], figures: Fig
         for want, one in zip(wants, dressed, strict=True)
         if want == "upkeep" and one.litres > 0
     }
-    much = {bed: ratio for bed, ratio in times.items() if ratio >= _WORTH_A_WORD}
+    much = {bed: ratio for bed, ratio in times.items() if ratio >= figures["phosphate-times-worth-a-word"].typical}
     if not much:
         return
     low, high = min(much.values()), max(much.values())

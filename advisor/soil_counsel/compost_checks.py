@@ -9,9 +9,6 @@ from advisor.knowledge.conditions import Value
 from advisor.soil import germination, sanitising
 from advisor.soil_counsel.reading import CheckRead, Told
 
-#: A flask may read so much below the room and still be as warm as it, in °C: thermometers differ.
-_DRAUGHT: Final = 3.0
-
 
 def _radish(told: Told) -> CheckRead:
     sown, grown = told.count("sown"), told.count("grown")
@@ -66,7 +63,7 @@ def _beans(told: Told) -> CheckRead:
 
 def _flask(told: Told) -> CheckRead:
     rise = told.number("peak") - told.number("room")
-    if rise < -_DRAUGHT:
+    if rise < -told.knowledge.figures["flask-draught-celsius"].typical:
         raise ValueError("it was colder than the room: let it come to the room's heat first, and read again")
     rise = max(rise, 0.0)
     band = told.knowledge.scales["self-heating"].of(rise)
@@ -116,7 +113,9 @@ def _heat(told: Told) -> CheckRead:
         raise ValueError(f"{len(days)} days and {len(degrees)} readings: give one of each")
     readings = [sanitising.Reading(day, celsius) for day, celsius in zip(days, degrees, strict=True)]
     turned = told.numbers("turned")
-    found = sanitising.recorded(readings, turned, turned=told.words("vessel") != ("yes",))
+    found = sanitising.recorded(
+        readings, turned, rules=told.knowledge.heat_rules, turned=told.words("vessel") != ("yes",)
+    )
     meant = [one for one in found if one.rule.sanitises]
     reached = [one for one in meant if one.reached]
     many = f"{len(reached)} of {len(meant)}" if reached else f"none of {len(meant)}"

@@ -7,12 +7,12 @@ somebody really has is a plan of its own (`heapwright plan`).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.blend.mix import carbon_nitrogen, second_for_cn, volume_l, water_to_add_kg
 from advisor.blend.shapes import Part, Range
 from advisor.blend.spread import typical
+from advisor.counsel.aims import window_for
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.why import computed, properties
 from advisor.counsel.why import figure as figure_because
@@ -20,22 +20,17 @@ from advisor.heap.ranges import Spread, figure, over, scaled
 from advisor.heap.town_limits import by_lot_litres, strictest_litres
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Material
+from advisor.records import dataclass
 from advisor.soil import spreading
 from advisor.soil_counsel.ground import Ground
 from advisor.units import Units, length_text, volume_text
 
-#: Parts of carbon to one of nitrogen that a heap is begun with, and how damp it is, in % of its weight: where
-#: rules/proportions.toml aims.
-GOAL_CN: Final = 30.0
-GOAL_MOISTURE_PCT: Final = 55.0
+#: A heap for the beds is to heat, and the method where none was told.
+_WISH, _USUAL = "quick", "open-heap"
 
 #: What most people can get: browns, the commonest first; greens, of which as many buckets of each are taken.
 BROWNS: Final = ("dry-leaves", "straw", "cardboard")
 GREENS: Final = ("grass-clippings", "kitchen-scraps")
-
-#: Methods by which a mixed heap is built; leaves alone make leaf mould, and the others are fed, not built.
-_BUILT: Final = ("open-heap", "bin", "tumbler", "windrow")
-_LEAVES: Final = "leaf-heap"
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +45,22 @@ class Recipe:
     carbon_nitrogen: float
 
 
-def recipe(raw_litres: Range, brown: Material, greens: Sequence[Material]) -> Recipe:
-    """The brown and greens, as much of each green by volume, that fill a volume at 30 to 1.
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What a recipe aims at: carbon to nitrogen, and moisture in % of its weight."""
+
+    carbon_nitrogen: float
+    moisture_pct: float
+
+
+def goal_for(method: str, knowledge: Knowledge) -> Goal:
+    """What the rules aim at for a heap that is to heat."""
+    ratio = window_for("carbon-nitrogen", method, _WISH, knowledge).aim
+    return Goal(ratio, window_for("moisture", method, _WISH, knowledge).aim)
+
+
+def recipe(raw_litres: Range, brown: Material, greens: Sequence[Material], goal: Goal) -> Recipe:
+    """The brown and greens, as much of each green by volume, that fill a volume at the C:N aimed at.
 
     Source: the balance of carbon and nitrogen in advisor/blend/mix.py, at typical figures.
 
@@ -62,7 +71,7 @@ def recipe(raw_litres: Range, brown: Material, greens: Sequence[Material]) -> Re
     if not greens:
         raise ValueError("a recipe needs a green")
     litre_of_each = [_part(green, 1.0) for green in greens]
-    brown_kg = second_for_cn(litre_of_each, typical(brown), GOAL_CN)
+    brown_kg = second_for_cn(litre_of_each, typical(brown), goal.carbon_nitrogen)
     parts = [*litre_of_each, Part(typical(brown), brown_kg)]
     share = volume_l([parts[-1]]) / volume_l(parts)
     return Recipe(
@@ -70,7 +79,7 @@ def recipe(raw_litres: Range, brown: Material, greens: Sequence[Material]) -> Re
         tuple(greens),
         scaled(raw_litres, share),
         scaled(raw_litres, (1 - share) / len(greens)),
-        water_to_add_kg(parts, GOAL_MOISTURE_PCT) * raw_litres.typical / volume_l(parts),
+        water_to_add_kg(parts, goal.moisture_pct) * raw_litres.typical / volume_l(parts),
         carbon_nitrogen(parts),
     )
 
@@ -94,7 +103,7 @@ def to_gather(wanted: float, ground: Ground, knowledge: Knowledge, units: Units,
     """From so many litres finished to the raw stuff; None if nothing is wanted."""
     if wanted <= 0:
         return None
-    name = ground.method or "open-heap"
+    name = ground.method or _USUAL
     method = knowledge.methods[name]
     heap = ground.heap_litres or figure(knowledge.figures, "smallest-hot-heap-litres").typical
     found = spreading.gathering(wanted, method.shrinks_to, heap, knowledge.figures, screened=screened)
@@ -111,16 +120,17 @@ def to_gather(wanted: float, ground: Ground, knowledge: Knowledge, units: Units,
         figure_because(f"what is left of {method.name}", method.shrinks_to, " %"),
         computed(f"a heap of {volume_text(heap, units)}", because=whose),
     )
-    if name not in (*_BUILT, _LEAVES):
+    if not method.has_body:
         fed = (
             f"{volume_text(wanted, units)} finished{sieved} is about {writer.between(raw)} of scraps, fed as they come."
         )
         return Gathered(raw, None, (), (Line(id="w1", text=fed, why=why[:1]),))
     lines = [Line(id="w1", text=text, why=why)]
     recipes: tuple[Recipe, ...] = ()
-    if name in _BUILT:
-        greens = [knowledge.materials[name] for name in GREENS]
-        recipes = tuple(recipe(raw, knowledge.materials[brown], greens) for brown in BROWNS)
+    if method.balanced:
+        goal = goal_for(name, knowledge)
+        greens = [knowledge.materials[each] for each in GREENS]
+        recipes = tuple(recipe(raw, knowledge.materials[brown], greens, goal) for brown in BROWNS)
         lines += writer.recipes(recipes, found.heaps)
         lines.append(writer.towns(found.heaps, heap, ground.lot_m2, f"w{len(lines) + 1}"))
     else:

@@ -38,7 +38,7 @@ A soil file is TOML, and strict, like a household file:
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -48,6 +48,7 @@ from advisor.household.days import MONTHS, MonthDay, calendar_day, month_day
 from advisor.household.dimensions import read_volume
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.records import dataclass
 from advisor.safe_text import one_line
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.inputs import Values, read_check_text, read_values
@@ -69,6 +70,8 @@ WANTS: Final[Mapping[str, str]] = {
     "mulch": "dressing-mulch-cm",
     "lawn": "dressing-lawn-cm",
 }
+
+DAYS_OF_YEAR: Final = 365
 
 #: Each bed is judged by itself, which takes its time. Our choice.
 MOST_BEDS: Final = 500
@@ -103,8 +106,17 @@ class CheckTold:
 
 
 @dataclass(frozen=True, slots=True)
+class SpreadOn:
+    """Compost that went on a bed on a day, in litres, as the diary tells."""
+
+    bed: str
+    on: date
+    litres: float
+
+
+@dataclass(frozen=True, slots=True)
 class Ground:
-    """Beds, frosts, the heap behind them, and the checks that were made."""
+    """Beds, frosts, the heap behind them, the checks that were made, and what was spread."""
 
     name: str
     about: str = ""
@@ -118,6 +130,11 @@ class Ground:
     lot_m2: float | None = None
     beds: tuple[BedTold, ...] = ()
     checks: tuple[CheckTold, ...] = ()
+    spread: tuple[SpreadOn, ...] = ()
+
+    def spread_on(self, bed: str, today: date) -> float:
+        """Litres that went on a bed within the year before a day."""
+        return sum(one.litres for one in self.spread if one.bed == bed and 0 <= (today - one.on).days < DAYS_OF_YEAR)
 
     def bed(self, name: str) -> BedTold:
         """The bed of that name. Raises KeyError."""

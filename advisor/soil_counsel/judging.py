@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from advisor.counsel.plan import Because
@@ -14,6 +13,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import soil
 from advisor.knowledge.shapes import Notice
+from advisor.records import dataclass
 
 Why = tuple[Because, ...]
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.soil import sanitising, texture
 from advisor.soil_counsel.inputs import Values
 from advisor.units import Units
@@ -17,7 +17,7 @@ from advisor.units import Units
 class CheckRead:
     """A check as read.
 
-    `value` is in `unit`, or None if the check is no figure; `tracked` names its entry of soil.trend.TRACKED, if it is
+    `value` is in `unit`, or None if the check is no figure; `tracked` names its entry of soil.trend.tracked, if it is
     kept as a trend; `texture` is set by those that give one, `heat` by the log.
     """
 

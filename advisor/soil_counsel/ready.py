@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import date
 
 from advisor.counsel.plan import Line
@@ -15,7 +15,9 @@ from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
-from advisor.soil.sanitising import HeatRule, harvest_from
+from advisor.knowledge.soil_shapes import HeatRule
+from advisor.records import dataclass
+from advisor.soil.sanitising import harvest_from
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import CheckTold
 from advisor.soil_counsel.judging import Judged, judge
@@ -175,11 +177,19 @@ def _heat(read: Sequence[CheckRead], units: Units) -> Iterable[HeatFound]:
                 f"{one.days} days and {one.hours:.0f} hours at {temperature_text(one.rule.celsius, units)} or more; "
                 f"{one.turnings} turnings that count",
                 told("the readings you gave"),
-                sources=(one.rule.source,),
+                sources=one.rule.source,
                 because="What was recorded in one place of the heap. The rule means all of it.",
             )
             line = Line(id=f"h{number}", text=f"{name}: {say}", why=(because,))
-            yield HeatFound(rule=one.rule.id, reached=one.reached, lacks=lacks, line=line)
+            yield HeatFound(
+                rule=one.rule.id,
+                celsius=one.rule.celsius,
+                not_above_celsius=one.rule.not_above_celsius,
+                sanitises=one.rule.sanitises,
+                reached=one.reached,
+                lacks=lacks,
+                line=line,
+            )
 
 
 def _degrees(text: str, rule: HeatRule, units: Units) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.blend.shapes import Range
@@ -14,6 +13,7 @@ from advisor.counsel.wording import joined
 from advisor.heap.ranges import figure
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.soil_shapes import LivingMulch
+from advisor.records import dataclass
 from advisor.soil.green_manures import Season, Window
 from advisor.soil.season_layout import Task
 from advisor.soil.seasons import Structure, Year

@@ -29,8 +29,6 @@ MOST_YEARS = 10
 #: Frosts by which a calendar is laid out whose frosts nobody told; it is then written in weeks before and after them.
 _ANY_LAST, _ANY_FIRST = (4, 15), (10, 15)
 
-#: How deep a new bed is forked: 15 to 20 cm, as `dressing-new-bed-cm` says.
-_NEW_BED_CM: Final = 17.5
 
 #: Beds that are not replanted each year.
 _STANDS: Final = ("mulch", "lawn")
@@ -206,7 +204,7 @@ class _Planner:
             5 if stands else self.first_step(bed),
             rotation=_fruiting(told.crops, place) if leaded else _rotation(told.crops, place),
             dressing_cm=depth,
-            worked_in_cm=_NEW_BED_CM if told.wants == "new" else None,
+            worked_in_cm=self.knowledge.figures["forked-new-bed-cm"].typical if told.wants == "new" else None,
             stands_cm=depth if stands else None,
             lawn=told.wants == "lawn",
             food="none" if bars_food else "fruits" if leaded else "all",

@@ -107,6 +107,9 @@ class HeatFound(Shape):
     """What the readings show of one published rule."""
 
     rule: str
+    celsius: float
+    not_above_celsius: float | None
+    sanitises: bool
     reached: bool
     lacks: tuple[str, ...]
     line: Line

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
@@ -13,8 +12,9 @@ from advisor.counsel.wording import joined
 from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.soil.infiltration import MM_PER_INCH
-from advisor.soil.trend import MOST_COMPARED, TRACKED, Mark, trend
+from advisor.soil.trend import MOST_COMPARED, Mark, tracked, trend
 from advisor.soil.worms_count import BLOCK_SIDE_CM
 from advisor.soil_counsel.checks import CheckRead, read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
@@ -33,7 +33,7 @@ _WORDS = {
 }
 
 
-#: The published scale of a check that is kept, and what its unit is worth in that of soil.trend.TRACKED.
+#: The published scale of a check that is kept, and what its unit is worth in that of soil.trend.tracked.
 _SCALES = {
     "spade": ("spade-score", 1.0),
     "ring": ("ring-rate", MM_PER_INCH),
@@ -256,10 +256,10 @@ def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable
             if len({mark.on for mark in found}) < 2:
                 continue
             number += 1
-            tracked = TRACKED[name]
-            going = trend(found, tracked)
+            check = tracked(knowledge.figures)[name]
+            going = trend(found, check)
             first, last = going.marks[0], going.marks[-1]
-            factor, unit = (1.0, tracked.unit) if units == "metric" else _us(tracked.unit)
+            factor, unit = (1.0, check.unit) if units == "metric" else _us(check.unit)
             shown = f"from {first.value * factor:.3g} in {first.on.year} to {last.value * factor:.3g} in {last.on.year}"
             other = (
                 f"; {len(going.other_months)} taken in another season, so compare with care"
@@ -267,17 +267,17 @@ def _trends(beds: Sequence[Bed], knowledge: Knowledge, units: Units) -> Iterable
                 else ""
             )
             lead = f"{one.bed.name}: " if len(beds) > 1 else ""
-            text = f"{lead}{tracked.about}{f', {unit}' if unit else ''}: {shown}, {_WORDS[going.direction]}{other}"
+            text = f"{lead}{check.about}{f', {unit}' if unit else ''}: {shown}, {_WORDS[going.direction]}{other}"
             compared = "results" if len(found) <= MOST_COMPARED else f"{MOST_COMPARED} of {len(found)} results"
             because = computed(
                 f"{going.per_year * factor:+.2g} a year, by the middle of the slopes between all pairs of {compared}",
-                because=f"A change of less than {tracked.wavers * factor:.2g} is within what the check wavers by.",
+                because=f"A change of less than {check.wavers * factor:.2g} is within what the check wavers by.",
                 sources=("our-estimate",),
             )
             yield TrendFound(
                 bed=one.bed.name,
                 tracked=name,
-                about=tracked.about,
+                about=check.about,
                 unit=unit,
                 direction=going.direction,
                 per_year=going.per_year * factor,

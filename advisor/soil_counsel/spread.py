@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from datetime import date
 
 from advisor.blend.shapes import Range
 from advisor.counsel.plan import Because, Line, Spread
@@ -58,6 +59,7 @@ def spread_answer(
     pots_litres: float = 0.0,
     seed_mix_litres: float = 0.0,
     raised_mix_litres: float = 0.0,
+    today: date | None = None,
 ) -> SpreadAnswer:
     """Dressings of the beds of a ground, and backwards to the heaps.
 
@@ -65,6 +67,7 @@ def spread_answer(
         screened: only what goes through a screen is spread.
         pots_litres, seed_mix_litres, raised_mix_litres: mixes to be made as well, the last to fill framed beds; they
             are served before the beds.
+        today: what was spread within the year before this day counts; that of the clock if left out.
 
     Raises:
         HouseholdError: no bed, a bed without area, or a check whose figures cannot be.
@@ -83,17 +86,19 @@ def spread_answer(
     if method.shrinks_to.typical <= 0:
         makers = ", ".join(name for name, made in knowledge.methods.items() if made.shrinks_to.typical > 0)
         raise HouseholdError(f"{method.name} leaves nothing to spread", where=ground.name, hint=f"what does: {makers}")
-    writer = _Writer(ground, knowledge, read_beds(ground, knowledge, engine, units), units)
+    writer = _Writer(ground, knowledge, read_beds(ground, knowledge, engine, units), units, today or date.today())
     return writer.answer(screened, (pots_litres, seed_mix_litres, raised_mix_litres))
 
 
+#: Of a dressing that was begun, a smaller share is not worth the barrow. Our own threshold.
+_WORTH_SPREADING = 0.25
 #: What is short by a smaller share than this is enough.
 _ENOUGH = 0.005
 
 
 class _Writer:
-    def __init__(self, ground: Ground, knowledge: Knowledge, beds: Sequence[Bed], units: Units) -> None:
-        self.ground, self.knowledge, self.beds, self.units = ground, knowledge, beds, units
+    def __init__(self, ground: Ground, knowledge: Knowledge, beds: Sequence[Bed], units: Units, today: date) -> None:
+        self.ground, self.knowledge, self.beds, self.units, self.today = ground, knowledge, beds, units, today
         self.figures = knowledge.figures
 
     def answer(self, screened: bool, asked: tuple[float, float, float]) -> SpreadAnswer:
@@ -111,7 +116,13 @@ class _Writer:
         missing = wanted + for_mixes - (there or 0.0)
         missing = missing if missing > _ENOUGH * (wanted + for_mixes) else 0.0
         gathered = to_gather(missing, self.ground, self.knowledge, self.units, screened=screened)
-        warned = warnings(dressed, [self.wants(bed) for bed in self.beds], self.figures, self.units)
+        warned = warnings(
+            dressed,
+            [self.wants(bed) for bed in self.beds],
+            self.figures,
+            self.units,
+            {bed.bed.name: self.there(bed) for bed in self.beds},
+        )
         cautions = tuple(together([(one.bed.name, one.judged.cautions) for one in self.beds], "c", self.units))
         advice = [
             line for line, _ in together([(one.bed.name, one.judged.advice) for one in self.beds], "a", self.units)
@@ -178,10 +189,17 @@ class _Writer:
             depth = 0.0
         elif bed.dressing == "thin":
             depth = min(depth, figure(self.figures, WANTS["upkeep"]).low)
+        if depth and (there := self.there(bed)):
+            rest = depth - spreading.depth_cm(there, bed.bed.area_m2 or 1.0)
+            depth = rest if rest >= _WORTH_SPREADING * depth else 0.0
         rank = _RANK[wanted]
         if wanted == "upkeep" and bed.bed.crops:
             rank += _HUNGER[self.knowledge.crop_families[bed.bed.crops[0]].hunger]
         return Want(bed.bed.name, bed.bed.area_m2 or 0.0, depth, rank)
+
+    def there(self, bed: Bed) -> float:
+        """Litres that went on a bed within a year, by the diary."""
+        return self.ground.spread_on(bed.bed.name, self.today)
 
     def bed(self, number: int, bed: Bed, litres: float, wanted: float) -> BedDressed:
         area = bed.bed.area_m2 or 0.0
@@ -206,17 +224,22 @@ class _Writer:
         head = f"{bed.bed.name} ({area_text(made.area_m2, self.units)}, {_SAY[self.wants(bed)]})"
         if bed.dressing == "none":
             return f"{head}: none for now."
+        had = self.there(bed)
         if wanted == 0:
-            return f"{head}: none."
+            return f"{head}: none{self.had(had)}."
         if made.litres == 0:
             return f"{head}: nothing is left for it; it wants {volume_text(wanted, self.units)}."
         short = "" if made.litres >= wanted * 0.999 else f"; it wants {volume_text(wanted, self.units)}"
         thin = "; a thin dressing only" if bed.dressing == "thin" else ""
+        thin += self.had(had)
         kg = mass_text(made.kg.typical, self.units)
         return (
             f"{head}: {length_text(made.depth_cm / 100, self.units)} deep, {volume_text(made.litres, self.units)}, "
             f"{self.barrows(made.litres)}, about {kg}{short}{thin}."
         )
+
+    def had(self, litres: float) -> str:
+        return f"; it had {volume_text(litres, self.units)} within the last year" if litres > 0 else ""
 
     def barrows(self, litres: float) -> str:
         barrow = self.knowledge.measures["wheelbarrow"].litres

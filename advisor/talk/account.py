@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from advisor.counsel.plan import Line, Plan
 from advisor.diary.store import Diary
 from advisor.errors import HouseholdError
+from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Household
 from advisor.household.tokens import shown
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.filling import opening_parts
 from advisor.talk.intents import Door, Understood
 from advisor.talk.interview import Interview
@@ -113,6 +115,11 @@ class Account:
         if not self.state.in_trouble:
             return self.reckoning.news(self.state, materials)
         return self.ailing.news(self.household)
+
+    def prepare(self) -> None:
+        """Make ready for the first line: its words, and the rules that answer it."""
+        hear("hello", self.reckoning.knowledge)
+        self.reckoning.prepare()
 
     def work_out(self) -> None:
         """Work out afresh what stands. Raises HouseholdError; what stood before still stands then."""

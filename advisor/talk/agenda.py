@@ -9,17 +9,16 @@ that pairs need no trying.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
-
-import numpy as np
-from numpy.typing import NDArray
+from dataclasses import replace
 
 from advisor.counsel.doubts import Prospect, prospects
 from advisor.counsel.sketch import Outline, View, sketcher_for
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 #: What a move weighs. The weights order the questions; they are figures of this program, not of the trade. They were
 #: set so that the method is right within eight exchanges for every household and published situation there is.
@@ -135,7 +134,9 @@ def together(open_ones: Sequence[Prospect], knowledge: Knowledge) -> tuple[float
     another method."""
     if len(open_ones) < 2:
         return (0.0,) * len(open_ones)
-    now = _scores(open_ones[0].now, knowledge)
+    import numpy as np  # here, since the first question of a talk needs none of it
+
+    now = np.array(_scores(open_ones[0].now, knowledge))
     best, left = int(np.argmax(now)), np.isfinite(now)
     sizes = [len(prospect.outcomes) for prospect in open_ones]
     after = np.array([_scores(outline, knowledge) for prospect in open_ones for _, outline in prospect.outcomes])
@@ -149,10 +150,10 @@ def together(open_ones: Sequence[Prospect], knowledge: Knowledge) -> tuple[float
     return tuple(shares.max(axis=1).tolist())
 
 
-def _scores(outline: Outline, knowledge: Knowledge) -> NDArray[np.float64]:
+def _scores(outline: Outline, knowledge: Knowledge) -> list[float]:
     """The scores of all methods in the order of rules/methods.toml; what is ruled out is endlessly low."""
-    scores = {one.method: -np.inf if one.ruled_out else one.score for one in outline.standings}
-    return np.array([scores[method] for method in knowledge.methods])
+    scores = {one.method: -math.inf if one.ruled_out else one.score for one in outline.standings}
+    return [scores[method] for method in knowledge.methods]
 
 
 def weight(now: Outline, after: Outline, knowledge: Knowledge) -> float:

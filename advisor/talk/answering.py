@@ -222,8 +222,8 @@ def _deed(fact: Fact, heard: Heard) -> str:
 
 def _on(heard: Heard) -> str:
     """The day it was, if it is one day."""
-    days = [when for when in heard.times if when.first == when.last]
-    return f", {day_text(days[0].first)}" if days else ""
+    days = {when.first for when in heard.times if when.first == when.last}
+    return f", {day_text(next(iter(days)))}" if len(days) == 1 and len(heard.times) == 1 else ""
 
 
 _MOST_NAMED = 3

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import zip_longest
 
 from advisor.counsel.doubts import attribute_of, changes, possible
@@ -13,6 +12,7 @@ from advisor.household.shapes import Holding, Quantity, Room
 from advisor.household.tokens import shown
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.talk.agenda import Amount, Topic
 from advisor.talk.intents import Have, Intent, TellRoom, Told, Unclear, Which
 from advisor.talk.memory import Change, Guess, Skip

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 
 from advisor.errors import HouseholdError
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.soil_counsel.ground import CheckTold, Ground
 from advisor.units import Units
 

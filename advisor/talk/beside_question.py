@@ -43,7 +43,7 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
 
 
 def _only_touches(heard: Heard, asked: Asked | None) -> bool:
-    """Whether a line only shares a word with one of the ways to go on that the talk offers: it is of another matter."""
+    """Whether a line only shares a word with a way to go on that the talk offers, and is about something else."""
     offers = asked is not None and asked.key in ("", FIRST) and not asked.plain
     if not offers or not heard.options or heard.named:
         return False

@@ -43,7 +43,7 @@ def rows(plan: Plan, knowledge: Knowledge, units: Units) -> Iterator[tuple[str, 
     if recipe.lines:
         water = recipe.water_litres
         yield "Water", volume_text(water, units) if water >= 1 else "none, it is moist enough"
-    if plan.body is not None and plan.choice.method in ("open-heap", "bin", "windrow", "tumbler"):
+    if plan.body is not None and knowledge.methods[plan.choice.method].balanced:
         yield "Will it heat?", _HEATS[plan.body.heats]
     weeks = plan.ready_weeks
     if weeks is not None:

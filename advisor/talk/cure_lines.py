@@ -6,12 +6,12 @@ Other causes, further remedies and reasons are kept back for "more" and "why".
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.counsel.plan import Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.shapes import Cure, Diagnosis, Suspect
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.saying import lower, upper
 
 #: Of so many causes that may be meant each is named while none stands out.

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Final
@@ -17,6 +16,7 @@ from advisor.errors import HouseholdError
 from advisor.hearing.days import read_day
 from advisor.hearing.diary_asked import DiaryAsked, diary_asked
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.diary_changes import DiaryChanges
 from advisor.talk.replies import DiaryShown, Reply
 from advisor.talk.saying import upper

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from datetime import date
@@ -28,6 +28,9 @@ from advisor.units import Units
 
 #: So many deeds stand on the first screen, and in an answer of the talk: what can be read at a glance.
 MOST_AT_A_GLANCE: Final = 3
+#: Signs that a line may tell which asks for the list of the day: how long, and in what weather.
+_NO_TROUBLE: Final = frozenset({"sign.age", "sign.weather", "sign.method", "sign.stage"})
+_AWAY: Final = frozenset({"holiday", "worms-away", "away"})
 _SAY = "Say “done 1”, “put off 1”, “skip 1”, or “why 1”."
 _PUT_OFF_DAYS: Final = 2
 
@@ -81,6 +84,25 @@ class DueToday:
             record = read_record(self._path)
             return self._work_out(record) if record.vessels else None
         return None
+
+    def at_once(self, numbers: Sequence[int], units: Units) -> tuple[Reply, ...]:
+        """The deed that a reading or the weather among entries makes due at once; nothing if there is none.
+
+        Raises:
+            HouseholdError: the diary cannot be read.
+        """
+        self._units = units
+        record = read_record(self._path)
+        told = [one for one in record.entries if one.number in numbers]
+        weather = any(one.kind == "weather" for one in told)
+        read = {one.vessel for one in told if one.kind == "reading" and one.told.degrees is not None}
+        if not (weather or read):
+            return ()
+        for deed in self._work_out(record).deeds:
+            facts = {seen.statement for because in deed.why for seen in because.rests_on}
+            if deed.vessel in read or (weather and any("weather" in one for one in facts)):
+                return (Reply("answer", f"{deed_title(deed, late=False)}. {deed.say}"),)
+        return ()
 
     # ------------------------------------------------------------ one deed
 
@@ -137,9 +159,11 @@ class DueToday:
             HouseholdError: the diary cannot be read.
         """
         self._units = units
+        if any(fact.name.startswith("sign.") and fact.name not in _NO_TROUBLE for fact in heard.told):
+            return ()  # "it stinks, what now?" asks about the stink
         topics = {question.topic for question in heard.asked}
         acts = {question.act for question in heard.asked}
-        away = days_told(text, self._knowledge) if "holiday" in topics else 0
+        away = days_told(text, self._knowledge) if topics & _AWAY else 0
         wanted = away or "next-step" in topics or "ask_what_now" in acts
         if not wanted and not (heard.asked and asks_what_is_due(text, self._knowledge)):
             return ()

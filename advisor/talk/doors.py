@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from advisor.counsel.wording import joined
 from advisor.diary.talks import TalkKept
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.services.table import DOORS as SERVICES
 from advisor.talk.asking import FIRST, NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import CarryOn, Door, Enter

@@ -6,7 +6,6 @@ import re
 import unicodedata
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from typing import Final
 
 from advisor.errors import HouseholdError
@@ -14,6 +13,7 @@ from advisor.hearing.forms import QUESTIONS
 from advisor.hearing.shapes import Heard
 from advisor.hearing.spoken_of import COMMANDS
 from advisor.household.tokens import shown, singular
+from advisor.records import dataclass
 from advisor.talk.sheets.playing import Blank, none_of_these
 
 #: Whether what would be asked next takes some words, if the open blank is filled with others.

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from advisor.household.shapes import Holding, Quantity, Room
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 
 Span = tuple[int, int]
 

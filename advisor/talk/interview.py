@@ -10,10 +10,13 @@ from datetime import date
 from typing import Final
 
 from advisor.counsel.plan import Line, Plan
+from advisor.diary.batches import stored
 from advisor.diary.store import Diary, Undo
+from advisor.diary.vessels import read_record
 from advisor.errors import HouseholdError
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
+from advisor.household.shapes import Holding
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil_counsel.ground import Ground
@@ -93,8 +96,16 @@ class Interview:
             ground,
             state.said,
             unread,
+            self._stored(),
         )
         return tuple(replies)
+
+    def _stored(self) -> tuple[Holding, ...]:
+        """Dry browns that the diary says are put by."""
+        try:
+            return stored(read_record(self._diary.path), self._knowledge)
+        except HouseholdError:
+            return ()
 
     def beds(self, units: Units) -> tuple[BedNote, ...]:
         """The beds of the diary with their latest checks, if a sheet has looked into it."""
@@ -112,7 +123,7 @@ class Interview:
             HouseholdError: an answer cannot be read.
         """
         world = self._worlds.get(state.begun)
-        script = scripts().get(state.door)
+        script = scripts().get(state.door) if world is not None else None
         if script is None or world is None:
             self._played, self._stands = _nothing, Played()
             return

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.counsel.stock import lots
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 
 _NOTHING = 1e-9
 

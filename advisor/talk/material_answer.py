@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from advisor.counsel.material import MaterialPart, MaterialVerdict, PartKind
 from advisor.counsel.plan import Line
 from advisor.counsel.wording import joined
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.saying import a, upper
 
 #: Of several things that a word may mean so many are named one by one.

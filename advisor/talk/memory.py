@@ -6,13 +6,14 @@ Going back is leaving out the last move, and changing an earlier answer is one m
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import cached_property
 
 from advisor.counsel.sketch import answered
 from advisor.household.shapes import Holding, Household, OwnMeasure
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
+from advisor.records import dataclass
 from advisor.talk.intents import Have, HaveNot, TellMeasure, TellRoom, Told, Unsaid
 
 Values = tuple[Value, ...]

@@ -38,8 +38,11 @@ class Reckoning:
         self.view: View | None = None
         self._ahead: deque[tuple[Plan, View]] = deque(maxlen=_MOST_AHEAD)
         self._asked_of: tuple[tuple[State, bool, Units], tuple[Asked | None, int]] | None = None
-        sketcher_for(knowledge, engine)  # made now, so that the first answer need not wait for it
         self.forget()
+
+    def prepare(self) -> None:
+        """Compile the rules, which the first words of a talk have no need of."""
+        self.engine.prepare()
 
     def forget(self) -> None:
         """Forget what was said to the person, as it was about another heap."""
@@ -72,7 +75,7 @@ class Reckoning:
         else:
             held = within_bounds(household, self.knowledge)
         plan = consult(household, self.knowledge, self.engine, units=self.units, with_doubts=False, held=held)
-        return plan, sketcher_for(self.knowledge, self.engine).view(household, held, since=view)
+        return plan, sketcher_for(self.knowledge, self.engine).view(household, held)
 
     def look_ahead(self) -> Iterator[None]:
         """Work out what each answer to the question asked last would bring, one a step; nobody has given it yet."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from advisor.counsel.plan import Line, Plan
 from advisor.knowledge.conditions import Value
 from advisor.papers.charts.shapes import Chart
+from advisor.records import dataclass
 from advisor.safe_text import safe_text
 
 

@@ -231,6 +231,15 @@ class Talk:
         greeting = due or (Reply("greeting", doors.GREETING),)
         return (*greeting, *doors.amiss_told(found), *self._asks())
 
+    def prepare(self) -> None:
+        """Read the words and compile the rules, of which the first words had no need, so that an answer waits less.
+
+        Raises:
+            EngineMissing: durable-rules is not installed, or was built wrongly.
+            RuleBaseError: a file of rules/words/ is not in order.
+        """
+        self._account.prepare()
+
     @kept_as_said(typed=True)
     def hear(self, text: str) -> tuple[Reply, ...]:
         """Something typed; signs that are no writing are heard as blanks.
@@ -250,13 +259,15 @@ class Talk:
         heard = self._heard(text)
         if self._waiting.first is None and self._account.on_a_sheet:
             return self._follows(text, heard)
-        before = self._landing.changes.count
-        due = self._landing.before(text, heard, self._account.units, len(self._account.moves))
-        if due:
+        before, moves = self._landing.changes.count, len(self._account.moves)
+        name, units = self._account.name, self._account.units
+        replies = self._landing.before(text, heard, units, moves) or self._landing.answers(heard, name, units)
+        if replies:
             self._exchanges += 1
-        replies = due or self._follows(text, heard)
-        if not due:
-            replies = self._landing.after(heard, replies, self._account.name, len(self._account.moves))
+        else:
+            self._account.ailing.batch = self._landing.batch_of(heard, name)
+            follows = self._follows(text, heard)
+            replies = self._landing.after(heard, follows, self._account.name, len(self._account.moves), units)
         return replies if self._landing.changes.count == before else self._doors_renewed(replies)
 
     def _doors_renewed(self, replies: tuple[Reply, ...]) -> tuple[Reply, ...]:

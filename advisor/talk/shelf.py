@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from advisor.errors import HouseholdError
 from advisor.household.files import read_household, write_household
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.intents import Ask, Understood
 from advisor.text_files import place_of, private_folder, read_text, write_text
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.counsel.danger import meanwhile_reply, past_reply
 from advisor.hearing.shapes import Heard, HeardDanger
 from advisor.knowledge.answers import shipped_answers
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.replies import Reply
 from advisor.units import Units
 

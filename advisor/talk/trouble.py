@@ -9,6 +9,8 @@ from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis, NextQuestion
+from advisor.diagnosis.signs import GENERAL_METHODS
+from advisor.diary.batches import Batch
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -42,6 +44,7 @@ class Ailing:
     def forget(self) -> None:
         """Forget what was said, as it was about another heap."""
         self.diagnosis: Diagnosis | None = None
+        self.batch: Batch | None = None  # what the diary tells of the heap that is spoken of
         self.lines: dict[str, Line] = {}
         self.kept: tuple[Line, ...] = ()  # told when more is asked for
         self.reasons: tuple[Line, ...] = ()
@@ -58,12 +61,19 @@ class Ailing:
         if not state.signs:
             self.diagnosis = None
             return
+        before = dict(self.batch.signs) if self.batch is not None else {}
+        if {"warmth", "heat_before"} & state.signs.keys():
+            before.pop("degrees", None)  # what it is like now was told
         answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
+        signs = {**before, **state.signs}
+        if before and set(signs["method"]) <= GENERAL_METHODS:
+            signs["method"] = before["method"]  # "the bin" may be a worm bin; the diary knows
         self.diagnosis = diagnose(
-            state.signs,
+            signs,
             self.knowledge,
             self._engine,
             household=household,
+            went_in=self.batch.went_in if self.batch is not None else (),
             units=units,
             asked=len(self._put & answered),
         )
@@ -87,7 +97,8 @@ class Ailing:
             self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
             self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
             told = [answer.first]
-            if any(cure.dose for cure in found.remedies) and not household.holdings:
+            known = household.holdings or (self.batch is not None and self.batch.went_in)
+            if any(cure.dose for cure in found.remedies) and not known:
                 told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
             replies.append(Reply("verdict", told[0], lines))
             replies += [Reply("verdict", more) for more in told[1:]]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from advisor.counsel.consult import consult
 from advisor.counsel.plan import Plan
@@ -13,6 +12,7 @@ from advisor.errors import HouseholdError
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.answers import compared
 from advisor.talk.asking import NOWHERE
 from advisor.talk.bounds import within_bounds

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from advisor.counsel.one_fact import stays_out
 from advisor.diagnosis.signs import as_signs, signs_told
 from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.intents import (
     Ask,
     AskMaterial,

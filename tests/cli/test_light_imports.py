@@ -9,6 +9,13 @@ import pytest
 
 HEAVY = ("textual", "plotext", "highspy", "numpy", "pydantic", "durable", "rapidfuzz", "argparse")
 
+FIRST_WORDS = """
+from advisor.counsel.consult import shipped_engine
+from advisor.knowledge.load import shipped
+from advisor.talk.session import Talk
+assert Talk(shipped(), shipped_engine()).open()
+"""
+
 
 def loaded_by(statement: str) -> set[str]:
     """The heavy modules in memory after a statement in a fresh interpreter."""
@@ -25,6 +32,8 @@ def loaded_by(statement: str) -> set[str]:
         ("import advisor.inference", set()),
         ("import advisor.blend.mix", set()),
         ("import advisor.papers.charts, advisor.talk.replies", {"pydantic"}),
+        ("from advisor.cli import main; main(['hear', 'it stinks'])", {"argparse", "pydantic"}),
+        (FIRST_WORDS, {"pydantic"}),
         (
             "from advisor.cli import main; main(['plan', 'balcony-scraps', '--json'])",
             {"argparse", "pydantic", "durable", "numpy", "rapidfuzz"},

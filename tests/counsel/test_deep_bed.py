@@ -44,10 +44,11 @@ def test_what_is_no_herd_is_said_in_one_line(text: str) -> None:
 
 @pytest.mark.parametrize("animal", ANIMALS)
 def test_every_animals_bed_ends_dry_and_lean_enough(animal: str) -> None:
-    """Straw is fetched until it is: 62 % moisture at the most (common practice), C:N 32 at the least."""
+    """Straw is fetched until it is: 62 % moisture at the most (common practice), and 30 to 1 at the least,
+    where the rules aim for a row (art-and-science-table-1)."""
     found = bedded(f"3 {ANIMALS[animal][1]}" if animal != "sheep" else "3 sheep")
     assert found.moisture_pct <= 62.2
-    assert found.carbon_nitrogen >= 31.8
+    assert found.carbon_nitrogen >= 29.8
     assert any("nose" in line.text for line in found.cautions if line.id.startswith("g"))
 
 

@@ -47,7 +47,7 @@ def test_leaves_for_ten_kilograms_of_grass_by_moisture(knowledge: Knowledge) -> 
     home = cornell("10 kg grass clippings", knowledge)
     parts = [each.part for each in from_amounts(home, knowledge)]
     leaves = typical(material_of("dry-leaves", home, knowledge))
-    assert dose_for_moisture(parts, "dry-leaves", leaves, Goals()).kilograms == pytest.approx(6.8)
+    assert dose_for_moisture(parts, "dry-leaves", leaves, Goals.usual(knowledge)).kilograms == pytest.approx(6.8)
 
 
 def test_leaves_for_ten_kilograms_of_grass_by_carbon_and_nitrogen(knowledge: Knowledge) -> None:
@@ -55,7 +55,7 @@ def test_leaves_for_ten_kilograms_of_grass_by_carbon_and_nitrogen(knowledge: Kno
     home = cornell("10 kg grass clippings", knowledge)
     parts = [each.part for each in from_amounts(home, knowledge)]
     leaves = typical(material_of("dry-leaves", home, knowledge))
-    dose = dose_for_cn(parts, "dry-leaves", leaves, Goals())
+    dose = dose_for_cn(parts, "dry-leaves", leaves, Goals.usual(knowledge))
     assert dose.kilograms == pytest.approx(3.474, abs=0.001)
     assert dose.carbon_nitrogen == pytest.approx(30)
     assert dose.moisture_pct == pytest.approx(66.2, abs=0.05)
@@ -125,7 +125,7 @@ def test_a_container_is_filled_with_the_same_mix(litres: float, words: str) -> N
     filled = scaled(told, litres)
     assert mix.volume_l([each.part for each in filled]) == pytest.approx(litres)
     assert comes_to(filled).carbon_nitrogen.typical == pytest.approx(comes_to(told).carbon_nitrogen.typical)
-    assert water_for(filled) * 100 == pytest.approx(water_for(told) * litres, rel=1e-6, abs=1e-6)
+    assert water_for(filled, 60) * 100 == pytest.approx(water_for(told, 60) * litres, rel=1e-6, abs=1e-6)
 
 
 @settings(max_examples=30, deadline=None)
@@ -136,7 +136,12 @@ def test_what_is_dosed_comes_to_the_goal(grass: int, manure: int, goal: float) -
     knowledge = shipped()
     home = household_from_options(f"{grass} buckets grass clippings, {manure} buckets hen manure", knowledge)
     found = own_mix(
-        from_amounts(home, knowledge), home, knowledge, goals=Goals(goal), towards=["carbon-nitrogen"], add=["straw"]
+        from_amounts(home, knowledge),
+        home,
+        knowledge,
+        goals=Goals.usual(knowledge, goal),
+        towards=["carbon-nitrogen"],
+        add=["straw"],
     )
     (added,) = found.additions
     assert added.possible
@@ -157,9 +162,9 @@ def test_a_goal_that_cannot_be_met_says_why(knowledge: Knowledge) -> None:
     home = household_from_options("10 buckets straw", knowledge)
     parts = [each.part for each in from_amounts(home, knowledge)]
     sawdust = typical(knowledge.materials["sawdust"])
-    dose = dose_for_cn(parts, "sawdust", sawdust, Goals())
+    dose = dose_for_cn(parts, "sawdust", sawdust, Goals.usual(knowledge))
     assert "both lie above it" in dose.refused
-    assert best_dose([dose], Goals()) is None
+    assert best_dose([dose], Goals.usual(knowledge)) is None
 
 
 def test_a_figure_far_outside_the_tables_is_questioned_and_used(knowledge: Knowledge) -> None:

@@ -10,8 +10,7 @@ from hypothesis import strategies as st
 from advisor.counsel.consult import consult, shipped_engine
 from advisor.counsel.doubts import answered, doubts, is_open, possible, prospects
 from advisor.counsel.settle import settle
-from advisor.counsel.sketch import Outline, View, sketcher_for
-from advisor.counsel.stock import lots
+from advisor.counsel.sketch import Outline, sketcher_for
 from advisor.household.files import read_household
 from advisor.household.shapes import Holding, Household, Quantity, Room
 from advisor.knowledge.conditions import Value
@@ -57,52 +56,14 @@ def test_a_sketch_of_any_household_is_what_the_consultation_settles(household: H
             for value, drawn in zip(values, view.tried(name, values), strict=True):
                 told = answered(household, name, value)
                 assert (drawn.method, drawn.aim, drawn.turnings) == whole(told), (name, value)
-                # what was only added up is what the rules would have said, vote by vote and caution by caution
+                # what was laid over is what follows from all told at once, vote by vote and caution by caution
                 again = sketcher_for(KNOWLEDGE, ENGINE).view(told).now
-                assert (drawn.standings, drawn.notices) == (again.standings, again.notices), (name, value)
-
-
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(households(), st.data())
-def test_what_is_told_bit_by_bit_is_sketched_as_if_it_had_been_told_at_once(
-    household: Household, data: st.DataObject
-) -> None:
-    sketcher, view = sketcher_for(KNOWLEDGE, ENGINE), None
-    for _ in range(3):
-        view = View(sketcher, household, lots(household, KNOWLEDGE), view)
-        at_once = View(sketcher, household, view.held)
-        assert as_drawn(view.now) == as_drawn(at_once.now)
-        left = [question.attribute for question in KNOWLEDGE.questions if is_open(question, household, KNOWLEDGE)]
-        for name in left:
-            view.tried(name, possible(name, KNOWLEDGE))
-        if len(left) < 2:
-            return
-        compared, told = data.draw(st.lists(st.sampled_from(left), unique=True, min_size=2, max_size=2))
-        values = possible(compared, KNOWLEDGE)
-        for value, found in zip(values, view.tried(compared, values), strict=True):
-            drawn = View(sketcher, answered(household, compared, value), view.held).now
-            assert as_drawn(found) == as_drawn(drawn), (compared, value)
-        household = answered(household, told, data.draw(st.sampled_from(possible(told, KNOWLEDGE))))
+                assert as_drawn(drawn) == as_drawn(again), (name, value)
 
 
 def as_drawn(outline: Outline) -> tuple[object, ...]:
     """All of an outline, also what two equal ones may differ in."""
     return outline, outline.standings, outline.notices, round(outline.browner, 6)
-
-
-def test_after_an_answer_most_of_what_was_tried_before_it_need_not_be_drawn_again(monkeypatch) -> None:
-    household = replace(SHIPPED[0], answers={}, room=None)
-    sketcher, drawn = sketcher_for(KNOWLEDGE, ENGINE), []
-    before = View(sketcher, household, lots(household, KNOWLEDGE))
-    prospects(household, KNOWLEDGE, ENGINE, view=before)
-    told = answered(household, "place.season", "autumn")
-    draw = sketcher.draw
-    monkeypatch.setattr(sketcher, "draw", lambda *arguments: drawn.append(1) or draw(*arguments))
-    afresh = prospects(told, KNOWLEDGE, ENGINE, view=View(sketcher, told, before.held))
-    for_the_first_time = len(drawn)
-    drawn.clear()
-    assert prospects(told, KNOWLEDGE, ENGINE, view=View(sketcher, told, before.held, before)) == afresh
-    assert len(drawn) < for_the_first_time / 2
 
 
 def test_the_order_of_methods_is_that_of_the_plan() -> None:
@@ -129,18 +90,15 @@ def test_a_sketch_misses_no_caution_that_the_plan_has_unless_it_hangs_on_the_mix
                 assert (declared[name].say in said) == (f"caution.{name}" in drawn), (household.name, name)
 
 
-def test_answers_that_no_rule_tells_apart_are_drawn_once(monkeypatch) -> None:
+def test_what_was_tried_for_one_question_is_known_to_the_next_asker(monkeypatch) -> None:
     household = SHIPPED[0]
     sketcher = sketcher_for(KNOWLEDGE, ENGINE)
-    view, drawn = sketcher.view(household), []
-    draw = sketcher.draw
-    monkeypatch.setattr(sketcher, "draw", lambda *arguments: drawn.append(1) or draw(*arguments))
-    found = prospects(household, KNOWLEDGE, ENGINE, view=view)
-    assert 0 < len(drawn) < sum(len(prospect.outcomes) for prospect in found)
-
-    drawn.clear()
+    prospects(household, KNOWLEDGE, ENGINE)
+    drawn = []
+    outline = sketcher.outline
+    monkeypatch.setattr(sketcher, "outline", lambda *arguments: drawn.append(1) or outline(*arguments))
     doubts(household, KNOWLEDGE, ENGINE)
-    assert drawn == []  # what was tried for one is known to the other
+    assert drawn == []
 
 
 def test_a_household_that_was_seen_is_not_looked_at_again_and_another_is() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -153,12 +154,13 @@ def test_scraps_are_left_out_last() -> None:
     assert lost(year, "grass-clippings") > lost(year, "kitchen-scraps")
 
 
-def test_where_no_batch_can_be_right_it_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_where_no_batch_can_be_right_it_is_said() -> None:
     """Grass and nothing else, where no browns are to be fetched: C:N 17 (on-farm-handbook-a1) never comes to 25."""
-    monkeypatch.setattr("advisor.counsel.seasonal._FETCH_MOST", 0)
+    fetched = shipped().figures["fetched-sacks-a-month"].model_copy(update={"low": 0.0, "typical": 0.0})
+    knowledge = replace(shipped(), figures={**shipped().figures, "fetched-sacks-a-month": fetched})
     told = {"container": "open-bin", "holds": "1000 L", "space": "garden"}
     household = household_from_options("3 buckets grass clippings a week", shipped(), told=told, start="2025-03-01")
-    year = year_plan(household, shipped(), shipped_engine())
+    year = year_plan(household, knowledge, shipped_engine())
     assert not year.possible
     said = next(line.text for line in year.short if "no balanced batch is possible" in line.text)
     assert "sacks of dry leaves" in said

@@ -1,4 +1,4 @@
-"""Running the rules ahead in plain Python comes to what the engine comes to, for any signs."""
+"""What the plain evaluator makes of signs is what the engine concludes, for any signs."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def test_a_further_sign_adds_the_difference(pairs: list[tuple[str, str]], furthe
         return
     foresight = foresight_of(KNOWLEDGE)
     before, after = foresight.seen(signs), foresight.seen({**signs, name: (word,)})
-    added, out = foresight.further(before, name, word)
+    more = foresight.further(before, name, word)
     for cause in KNOWLEDGE.notices["cause"]:
-        assert after.favour.get(cause, 0.0) == before.favour.get(cause, 0.0) + added.get(cause, 0.0)
-    assert after.ruled_out == before.ruled_out | out
+        assert after.favour.get(cause, 0.0) == before.favour.get(cause, 0.0) + more.favour.get(cause, 0.0)
+    assert after.ruled_out == before.ruled_out | more.ruled_out

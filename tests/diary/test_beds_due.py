@@ -99,7 +99,8 @@ def test_a_deed_of_a_bed_is_kept_as_what_it_is_and_is_off_the_list() -> None:
     ("line", "kept"),
     [
         ("spread 3 barrows of compost on bed A", [("A", "spread", "")]),
-        ("spread compost from the bucket on the A bed", [("bucket", "spread", "A")]),
+        ("spread compost from the heap on the A bed", [("heap", "spread", "A")]),
+        ("spread compost from the bucket on the A bed", [("bucket", "buried", "A")]),  # what has fermented is dug in
         ("buried the bucket in bed A", [("bucket", "buried", "A")]),
         ("drained a litre off the bucket", [("bucket", "drained", "")]),
         ("turned a heap", [("heap", "turned", "")]),

@@ -94,6 +94,11 @@ CASES: list[tuple[str, VesselKind, list[Entry], set[str], set[str]]] = [
     ("a heap left alone", "heap", [entry(200, "begun"), entry(100, "turned")], {"back-heap"}, {"turn-monthly"}),
     ("leaves in a dry summer", "leaf heap", [entry(240, "begun"), entry(40, "reading", **wet("right"))],
      {"wet-leaves"}, set()),
+    ("looks ready", "heap",
+     [entry(90, "begun"), entry(40, "turned"), entry(1, "reading", signs={"texture": ("crumbly",)})],
+     {"test-it"}, {"turn-monthly"}),
+    ("hot, and a month unturned: one turning", "heap",
+     [entry(40, "begun"), entry(33, "turned"), entry(0, "reading", degrees=60)], {"turn-heated"}, {"turn-monthly"}),
     ("emptied", "heap", [entry(90, "begun"), entry(40, "turned"), entry(2, "emptied")], set(), {"turn-monthly"}),
 ]  # fmt: skip
 
@@ -120,6 +125,17 @@ def test_the_weather_that_was_told_counts_for_ten_days(weather: str, kind: Vesse
     entries = [entry(20, "begun"), entry(8, "turned"), entry(2, "fed")]
     assert there <= names(record(kind, *entries, entry(1, "weather", "", **told)))
     assert not there & names(record(kind, *entries, entry(11, "weather", "", **told)))
+
+
+def test_in_a_heat_wave_nothing_is_turned_and_no_worms_are_fed() -> None:
+    """Leave it shut and damp: common practice, no source. Feed less: Keep cool and compost, Switch Your Thinking."""
+    hot = entry(0, "weather", "", signs={"weather": ("hot",)})
+    heap = [entry(9, "begun"), entry(4, "watered"), entry(1, "reading", degrees=60)]
+    assert "turn-heated" in names(record("heap", *heap))
+    assert "turn-heated" not in names(record("heap", *heap, hot))
+    worms = [entry(60, "begun"), entry(9, "fed")]
+    assert "feed-worms" in names(record("worm bin", *worms))
+    assert "feed-worms" not in names(record("worm bin", *worms, hot))
 
 
 SEASONS: list[tuple[date, bool, VesselKind, list[tuple[int, str]], str]] = [

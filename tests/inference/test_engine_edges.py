@@ -14,7 +14,6 @@ import sys
 import textwrap
 import types
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from importlib.metadata import version
 from pathlib import Path
 from typing import Any
@@ -153,7 +152,7 @@ def test_words_are_matched_to_the_letter_whatever_they_hold() -> None:
     rules = []
     for number, name in enumerate(toy.STUFF):
         about = rule(f"is-{number}", ["stuff['hay'].trait == 'elm'"], [("yard.score", float(number))])
-        rules.append(replace(about, when=(replace(about.when[0], subjects=(name,)),)))
+        rules.append(about._replace(when=(about.when[0]._replace(subjects=(name,)),)))
     engine = Engine(rules, toy.KINDS)
     for number, name in enumerate(toy.STUFF):
         with engine.consultation() as talk:
@@ -227,7 +226,7 @@ def test_five_hundred_and_twelve_tests_after_one_hang_the_compiler() -> None:
         for count in (510, 513):
             bands = [toy.rule(f"r{n}", [f"{n} <= yard.area < {n + 1}"], [("yard.mood", "ash")]) for n in range(count)]
             print("begun", flush=True)
-            toy.Engine(bands, toy.KINDS)
+            toy.Engine(bands, toy.KINDS).prepare()
             print("compiled", flush=True)
     """
     process = subprocess.Popen(_python(code), cwd=_HERE, env=_ENVIRONMENT, stdout=subprocess.PIPE, text=True)
@@ -399,7 +398,7 @@ def test_the_package_can_be_imported_without_the_engine() -> None:
 
 
 def test_nothing_the_engine_logs_reaches_the_screen(capfd: pytest.CaptureFixture[str]) -> None:
-    toy.engine()
+    toy.engine().prepare()
     logging.getLogger("durable").error("spoils the screen")
     assert capfd.readouterr() == ("", "")
 
@@ -421,7 +420,7 @@ def test_a_missing_engine_is_one_line_that_says_what_to_type(
 ) -> None:
     monkeypatch.setitem(sys.modules, "durable", module)
     with pytest.raises(EngineMissing) as caught:
-        Engine(toy.RULES, toy.KINDS)
+        Engine(toy.RULES, toy.KINDS).prepare()
     line = str(caught.value)
     assert line.startswith(complaint)
     assert "CPPFLAGS=-DPyEval_CallObject=PyObject_CallObject pip install" in line

@@ -12,9 +12,13 @@ FILES: Mapping[str, str] = {
     "sources.toml": """
 [book]
 title = "A book"
+publisher = "A press"
+year = 1990
+place = "p. 1"
 standing = "read"
 [hearsay]
 title = "What somebody recalled"
+publisher = "somebody"
 standing = "memory"
 """,
     "facts.toml": """
@@ -116,6 +120,7 @@ published = ["8-12 book"]
 [bin]
 name = "bin"
 about = "a box"
+form = "stacked"
 heats = true
 [bin.weeks]
 range = [10, 20, 30]
@@ -127,6 +132,7 @@ published = ["30-50 book"]
 [heap]
 name = "heap"
 about = "a pile"
+form = "stacked"
 heats = true
 [heap.weeks]
 range = [10, 20, 30]

@@ -18,7 +18,7 @@ from advisor.places import rules_folder
 @pytest.fixture(autouse=True)
 def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder of its own, wherever the system has them."""
-    monkeypatch.setattr("advisor.knowledge.kept.cache_folder", lambda: tmp_path / "cache")
+    monkeypatch.setattr("advisor.kept_objects.cache_folder", lambda: tmp_path / "cache")
     return tmp_path / "cache"
 
 
@@ -76,6 +76,30 @@ def test_nothing_foreign_is_taken_out_or_run(
     _only(own_cache).write_bytes(hashlib.sha256(told).digest() + told)
     assert kept(folder) is None
     assert not (tmp_path / "ran").exists()
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="a system without owners of files")
+@pytest.mark.parametrize("which", ["the file", "its folder"])
+@pytest.mark.parametrize("writers", [0o020, 0o002])
+def test_nothing_is_believed_where_others_could_have_written(
+    folder: Path, own_cache: Path, which: str, writers: int
+) -> None:
+    keep(folder, read(folder)[0])
+    place = _only(own_cache) if which == "the file" else own_cache
+    before = place.stat().st_mode
+    place.chmod(before | writers)
+    assert kept(folder) is None
+    place.chmod(before)
+    assert kept(folder) is not None
+
+
+@pytest.mark.skipif(not hasattr(os, "geteuid"), reason="a system without owners of files")
+def test_nothing_is_believed_that_is_anothers(folder: Path, own_cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    keep(folder, read(folder)[0])
+    assert _only(own_cache).stat().st_uid == os.geteuid()
+    somebody = os.geteuid() + 1
+    monkeypatch.setattr("advisor.rule_tables.os.geteuid", lambda: somebody)
+    assert kept(folder) is None
 
 
 def test_where_nothing_can_be_written_nothing_is_kept(folder: Path, own_cache: Path) -> None:

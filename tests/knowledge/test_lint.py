@@ -32,6 +32,7 @@ METHOD = """
 [row]
 name = "row"
 about = "a long pile"
+form = "stacked"
 heats = true
 [row.weeks]
 range = [10, 20, 30]
@@ -108,6 +109,16 @@ def more(file: str, text: str) -> Change:
     return (file, "", text)
 
 
+#: A source that nothing cites.
+DUSTY = """
+[dusty]
+title = "Never opened"
+publisher = "A press"
+undated = true
+place = "p. 9"
+standing = "read"
+"""
+
 BAD = (
     # ---------------------------------------------------------------- sources and reasons
     Bad(
@@ -138,10 +149,36 @@ BAD = (
     ),
     Bad(
         "unused-source",
-        (more("sources.toml", '[dusty]\ntitle = "Never opened"\nstanding = "read"\n'),),
+        (
+            more(
+                "sources.toml",
+                DUSTY,
+            ),
+        ),
         "rules/sources.toml",
         "dusty",
         "nothing cites it",
+    ),
+    Bad(
+        "source-incomplete",
+        (("sources.toml", 'publisher = "A press"\nyear = 1990\n', ""),),
+        "rules/sources.toml",
+        "book",
+        "it needs a publisher and a year (or undated = true)",
+    ),
+    Bad(
+        "source-incomplete",
+        (("sources.toml", 'publisher = "somebody"\n', ""),),
+        "rules/sources.toml",
+        "hearsay",
+        "it needs a publisher",
+    ),
+    Bad(
+        "derived-unmarked",
+        (("materials/greens.toml", 'published = ["12-18 book"]', 'published = ["12-18 book"]\nnote = "Worked out."'),),
+        "rules/materials/greens.toml",
+        "clippings.carbon_nitrogen",
+        "mark the value 'derived'",
     ),
     Bad(
         "no-because",
@@ -892,7 +929,10 @@ def test_every_check_has_a_bad_example() -> None:
 def test_faults_and_remarks_are_told_apart(tmp_path: Path) -> None:
     report = linted(
         tmp_path,
-        more("sources.toml", '[dusty]\ntitle = "Never opened"\nstanding = "read"\n'),
+        more(
+            "sources.toml",
+            DUSTY,
+        ),
         more("method.toml", rule("x", ["place.room >= 0"], '{ method = "bin", favour = 1 }')),
     )
     assert [problem.check for problem in report.faults] == ["constant-condition"]
@@ -932,6 +972,7 @@ def test_the_tally_counts_values_by_their_best_source(tmp_path: Path) -> None:
     assert tally.values == {"read": 12, "memory": 1, "practice": 0, "none": 1}
     assert (tally.values_in_all, tally.values_without_source, tally.values_from_memory) == (14, 1, 1)
     assert tally.values_of_common_practice == 0
+    assert (tally.indirect, tally.undated) == (0, 0)
     assert tally.rules == {"read": 9, "memory": 1, "practice": 0, "none": 0}
     assert tally.by_evidence == {"measured": 0, "guidance": 9, "tradition": 1}
     assert tally.by_group == {"method": 5, "safety": 1, "target": 4}

@@ -67,9 +67,7 @@ def holds(conditions: tuple[Condition, ...], world: World) -> bool:
 def _true(condition: Condition, world: World, chosen: str) -> bool:
     subjects = condition.subjects or (chosen if condition.kind == "holding" else "",)
     told = [world[condition.kind, condition.attribute, subject] for subject in subjects]
-    if condition.unknown:
-        return not any(told)
-    return any(all(test.holds(value) for test in condition.tests) for values in told for value in values)
+    return condition.met_by([value for values in told for value in values])
 
 
 _NUMBERS = st.sampled_from(["0", "0.5", "1", "1.5", "2"])

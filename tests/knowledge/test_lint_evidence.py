@@ -26,6 +26,7 @@ title = "Our own guess"
 standing = "none"
 [trial]
 title = "Forty bins, weighed"
+publisher = "A station"
 standing = "memory"
 kind = "trial"
 """

@@ -94,6 +94,9 @@ class FrozenTalk:
         """A greeting."""
         return (Reply("greeting", "Good day. Tell me what you have to compost, in your own words."),)
 
+    def prepare(self) -> None:
+        """There is nothing to make ready."""
+
     def look_ahead(self) -> Iterator[None]:
         """There is nothing to work out."""
         return iter(())

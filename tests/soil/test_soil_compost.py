@@ -10,11 +10,12 @@ from advisor.knowledge.load import shipped
 from advisor.knowledge.shapes import Figure
 from advisor.knowledge.soil_shapes import Scale
 from advisor.soil.germination import Dish, dish, germination_index, radish, relative_growth, weed_seeds
-from advisor.soil.sanitising import HEAT_RULES, Reading, harvest_from, recorded, share_through_heat
+from advisor.soil.sanitising import Reading, harvest_from, recorded, share_through_heat
 from advisor.soil_counsel.ground import check_told
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.ready import Finished, ready_answer
 
+KNOWLEDGE = shipped()
 Scales = dict[str, Scale]
 
 
@@ -23,7 +24,9 @@ def daily(celsius: float, days: int, first: int = 0) -> list[Reading]:
 
 
 def reached(readings: list[Reading], turnings: tuple[float, ...] = (), *, turned: bool = True) -> set[str]:
-    return {one.rule.id for one in recorded(readings, turnings, turned=turned) if one.reached}
+    return {
+        one.rule.id for one in recorded(readings, turnings, rules=KNOWLEDGE.heat_rules, turned=turned) if one.reached
+    }
 
 
 # ---------------------------------------------------------------- seeds
@@ -95,7 +98,7 @@ def test_windrow_of_fifteen_days_and_five_turnings() -> None:
 
 
 def test_four_turnings_are_one_too_few() -> None:
-    lacking = {one.rule.id: one for one in recorded(daily(56, 15), (2, 5, 8, 11))}
+    lacking = {one.rule.id: one for one in recorded(daily(56, 15), (2, 5, 8, 11), rules=KNOWLEDGE.heat_rules)}
     assert not lacking["us-windrow"].reached
     assert lacking["us-windrow"].lacks == ("1 more turning in that time",)
 
@@ -135,7 +138,7 @@ def test_too_hot_for_the_organic_rule() -> None:
 def test_temperatures_of_the_rules_in_fahrenheit() -> None:
     """131 and 170 °F are 55.0 and 76.7 °C (7 CFR 205.203, read)."""
     assert pytest.approx(55.0) == (131 - 32) / 1.8
-    nop = next(rule for rule in HEAT_RULES if rule.id == "nop-windrow")
+    nop = next(rule for rule in KNOWLEDGE.heat_rules if rule.id == "nop-windrow")
     assert nop.not_above_celsius == pytest.approx((170 - 32) / 1.8, abs=0.4)
 
 

@@ -10,7 +10,7 @@ from advisor.blend.spread import typical
 from advisor.heap.ranges import exactly
 from advisor.knowledge.load import shipped
 from advisor.soil.spreading import depth_cm, from_heaps, phosphate_balance
-from advisor.soil_counsel.gather import BROWNS, GOAL_CN, GREENS, recipe
+from advisor.soil_counsel.gather import BROWNS, GREENS, Goal, goal_for, recipe
 from advisor.soil_counsel.ground import BedTold, Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
 from advisor.soil_counsel.shapes import SpreadAnswer
@@ -19,6 +19,7 @@ from advisor.units import Units
 
 KNOWLEDGE = shipped()
 ENGINE = shipped_soil_engine()
+GOAL = Goal(30.0, 57.0)
 
 
 def spread(ground: Ground, units: Units = "metric", *, screened: bool = False) -> SpreadAnswer:
@@ -34,16 +35,22 @@ def words_of(answer: SpreadAnswer) -> str:
 
 @pytest.mark.parametrize("brown", BROWNS)
 def test_a_recipe_is_thirty_to_one(brown: str) -> None:
-    """Checked by hand: carbon and nitrogen of each part from its dry mass, summed, and divided once."""
-    found = recipe(exactly(1000), KNOWLEDGE.materials[brown], [KNOWLEDGE.materials[name] for name in GREENS])
+    """Thirty to one (art-and-science-table-1).
+
+    Checked by hand: carbon and nitrogen of each part from its dry mass, summed, and divided once."""
+    found = recipe(exactly(1000), KNOWLEDGE.materials[brown], [KNOWLEDGE.materials[name] for name in GREENS], GOAL)
     carbon = nitrogen = 0.0
     for material, litres in [(found.brown, found.brown_litres), *((each, found.green_litres) for each in found.greens)]:
         own = typical(material)
         dry = litres.typical / 1000 * own.density_kg_m3 * (1 - own.moisture_pct / 100)
         carbon += dry * own.carbon_pct
         nitrogen += dry * own.nitrogen_pct
-    assert carbon / nitrogen == pytest.approx(GOAL_CN)
-    assert found.carbon_nitrogen == pytest.approx(GOAL_CN)
+    assert carbon / nitrogen == pytest.approx(30)
+    assert found.carbon_nitrogen == pytest.approx(30)
+
+
+def test_the_goal_is_that_of_the_rules_for_a_hot_heap() -> None:
+    assert goal_for("open-heap", KNOWLEDGE) == GOAL
 
 
 def test_grass_and_leaves_of_a_worked_example() -> None:
@@ -56,7 +63,7 @@ def test_grass_and_leaves_of_a_worked_example() -> None:
 @given(litres=st.floats(50, 20_000), brown=st.sampled_from(BROWNS))
 def test_browns_and_greens_fill_the_heap(litres: float, brown: str) -> None:
     raw = Range(litres * 0.8, litres, litres * 1.5)
-    found = recipe(raw, KNOWLEDGE.materials[brown], [KNOWLEDGE.materials[name] for name in GREENS])
+    found = recipe(raw, KNOWLEDGE.materials[brown], [KNOWLEDGE.materials[name] for name in GREENS], GOAL)
     for end in ("low", "typical", "high"):
         filled = getattr(found.brown_litres, end) + len(found.greens) * getattr(found.green_litres, end)
         assert filled == pytest.approx(getattr(raw, end))
@@ -65,7 +72,7 @@ def test_browns_and_greens_fill_the_heap(litres: float, brown: str) -> None:
 
 def test_no_greens_no_recipe() -> None:
     with pytest.raises(ValueError, match="green"):
-        recipe(exactly(100), KNOWLEDGE.materials["dry-leaves"], [])
+        recipe(exactly(100), KNOWLEDGE.materials["dry-leaves"], [], GOAL)
 
 
 # ---------------------------------------------------------------- there and back

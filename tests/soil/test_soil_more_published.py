@@ -7,7 +7,7 @@ from advisor.heap.town_limits import by_lot_litres, cubic_feet, side_for_litres,
 from advisor.heap.worms import worm_bin
 from advisor.knowledge.load import shipped
 from advisor.knowledge.shapes import Figure
-from advisor.soil.sanitising import HEAT_RULES, Reading, recorded
+from advisor.soil.sanitising import Reading, recorded
 from advisor.soil.spreading import dressing, share_of_soil_kg
 from advisor.soil_counsel.ground import BedTold, Ground
 from advisor.soil_counsel.judging import shipped_soil_engine
@@ -16,6 +16,8 @@ from advisor.units import CUBIC_FOOT_L, FOOT_M, POUND_KG, fill, temperature_text
 
 FIGURES = shipped().figures
 FT2 = FOOT_M**2
+
+KNOWLEDGE = shipped()
 
 
 # ---------------------------------------------------------------- towns
@@ -74,7 +76,7 @@ def test_an_old_pit_beside_todays_rules() -> None:
     for _, low, days in INDORE:
         readings += [Reading(len(readings) + day, low) for day in range(days)]
     assert len(readings) == 97 == sum(days for *_, days in INDORE)
-    found = {one.rule.id: one for one in recorded(readings, (16, 30, 60))}
+    found = {one.rule.id: one for one in recorded(readings, (16, 30, 60), rules=KNOWLEDGE.heat_rules)}
     assert found["fr-turned"].reached
     assert found["us-lesser"].reached
     assert not found["de-55"].reached and found["de-55"].days == 11
@@ -90,7 +92,7 @@ def test_degrees_of_the_rules(fahrenheit: float, celsius: float) -> None:
 
 def test_the_seed_rule_wants_heat_between_turnings() -> None:
     """60 °C (140 °F) for 3 days, several times with a turning between (general extension figures, memory)."""
-    rule = next(rule for rule in HEAT_RULES if rule.id == "home-seeds")
+    rule = next(rule for rule in KNOWLEDGE.heat_rules if rule.id == "home-seeds")
     hot = [Reading(day, 61) for day in range(12)]
     assert recorded(hot, (4, 8), rules=[rule])[0].reached
     assert recorded(hot, (4,), rules=[rule])[0].lacks == ("1 more time of 3 days",)
@@ -100,7 +102,7 @@ def test_the_seed_rule_wants_heat_between_turnings() -> None:
 
 def test_the_lesser_rule_wants_four_hours_of_real_heat() -> None:
     """40 °C for 5 days, over 55 °C for 4 hours in that time (40 CFR 503 appendix B, memory)."""
-    rule = next(rule for rule in HEAT_RULES if rule.id == "us-lesser")
+    rule = next(rule for rule in KNOWLEDGE.heat_rules if rule.id == "us-lesser")
     warm = [Reading(day, 42) for day in range(5)]
     assert recorded(warm, rules=[rule])[0].lacks == ("4 more hours at 55 °C",)
     assert recorded([*warm, Reading(2.1, 56), Reading(2.3, 56)], rules=[rule])[0].reached

@@ -51,12 +51,11 @@ def test_every_table_is_held_by_published_points_and_says_what_is_from_memory(sc
 def test_rules_and_tables_draw_the_line_at_the_same_place(
     table: str, rule: str, word: str, scales: dict[str, Scale]
 ) -> None:
-    from advisor.counsel.shifts import meets
     from advisor.knowledge.load import shipped
 
     (condition,) = shipped().rule(rule).when
     for value in (number / 20 for number in range(2400)):
-        assert meets(condition, "", value) == (scales[table].of(value).word == word), value
+        assert condition.passes(value) == (scales[table].of(value).word == word), value
 
 
 def test_a_missing_table_is_named(scales: dict[str, Scale]) -> None:

@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from advisor.knowledge.load import shipped
 from advisor.knowledge.shapes import Figure
 from advisor.knowledge.soil_shapes import CropFamily, GreenManure
 from advisor.soil.green_manures import Season, cutting, planting_from, season_of, seed_grams, sowing
 from advisor.soil.seasons import ROTATION, Plot, Step, next_step, years
-from advisor.soil.trend import TRACKED, Mark, Tracked, trend
+from advisor.soil.trend import Mark, Tracked, tracked, trend
 
 Crops = dict[str, GreenManure]
 Families = dict[str, CropFamily]
@@ -203,7 +204,7 @@ def test_seed_grows_with_the_bed(crops: Crops, families: Families, figures: Figu
 
 def test_a_straight_line() -> None:
     marks = [Mark(date(2026 + year, 4, 1), 4 - 0.5 * year) for year in range(4)]
-    found = trend(marks, TRACKED["spade"])
+    found = trend(marks, tracked(shipped().figures)["spade"])
     assert found.per_year == pytest.approx(-0.5, abs=2e-3)
     assert found.direction == "better"
 
@@ -211,23 +212,23 @@ def test_a_straight_line() -> None:
 def test_one_odd_year_does_not_upset_it() -> None:
     values = [100, 150, 20, 250, 300]
     marks = [Mark(date(2026 + year, 4, 1), value) for year, value in enumerate(values)]
-    assert trend(marks, TRACKED["worms"]).direction == "better"
+    assert trend(marks, tracked(shipped().figures)["worms"]).direction == "better"
 
 
 def test_one_mark_is_no_trend() -> None:
-    assert trend([Mark(date(2026, 4, 1), 3)], TRACKED["spade"]).direction == "too-few"
+    assert trend([Mark(date(2026, 4, 1), 3)], tracked(shipped().figures)["spade"]).direction == "too-few"
     with pytest.raises(ValueError):
-        trend([], TRACKED["spade"])
+        trend([], tracked(shipped().figures)["spade"])
 
 
 def test_within_what_the_check_wavers_by() -> None:
     marks = [Mark(date(2026, 4, 1), 3.0), Mark(date(2027, 4, 1), 3.4)]
-    assert trend(marks, TRACKED["spade"]).direction == "steady"
+    assert trend(marks, tracked(shipped().figures)["spade"]).direction == "steady"
 
 
 def test_another_season_is_named() -> None:
     marks = [Mark(date(2026, 12, 1), 3.0), Mark(date(2027, 1, 20), 3), Mark(date(2027, 8, 1), 4)]
-    assert trend(marks, TRACKED["spade"]).other_months == (marks[2],)
+    assert trend(marks, tracked(shipped().figures)["spade"]).other_months == (marks[2],)
 
 
 @given(st.lists(st.tuples(st.dates(date(2020, 1, 1), date(2035, 1, 1)), st.floats(0, 1000)), min_size=1, max_size=12))

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from advisor.soil.trend import MOST_COMPARED, TRACKED, Mark, _slopes, evenly, trend
+from advisor.knowledge.load import shipped
+from advisor.soil.trend import MOST_COMPARED, Mark, _slopes, evenly, tracked, trend
 
 BEGUN = date(1990, 1, 1)
 
@@ -25,7 +26,7 @@ def test_the_slope_of_the_spread_out_marks_is_that_of_all(per_year: float) -> No
     Journal of the American Statistical Association 63, 1968. From memory."""
     told = marks(1500, per_year)
     every_pair = median(_slopes(told))
-    assert trend(told, TRACKED["ring"]).per_year == pytest.approx(every_pair, abs=0.5)
+    assert trend(told, tracked(shipped().figures)["ring"]).per_year == pytest.approx(every_pair, abs=0.5)
     assert every_pair == pytest.approx(per_year, abs=0.1)
 
 

@@ -10,9 +10,11 @@ import pytest
 
 from advisor.counsel.consult import shipped_engine
 from advisor.diary.entries import ToKeep, Told
+from advisor.diary.store import Diary
 from advisor.diary.talks import TalkBook
 from advisor.diary.vessels import keep, read_record
 from advisor.knowledge.load import shipped
+from advisor.soil_counsel.ground import BedTold
 from advisor.talk.session import Talk
 
 TODAY = date(2026, 11, 30)
@@ -173,3 +175,46 @@ def test_nothing_is_asked_behind_a_warning_and_the_question_comes_back(path: Pat
     assert talk.question is None, "a number picks nothing that is not shown"
     talk.hear("it was a false alarm")
     assert talk.question == asked
+
+
+# ---------------------------------------------------------------- beds and questions about what is kept
+
+
+@pytest.mark.parametrize(
+    ("line", "kept", "asked", "answer"),
+    [
+        ("spread 2 barrows of compost from the heap on the onion bed", ("heap", "spread", "onion bed"),
+         "when did I last spread compost on the onion bed?", "The onion bed last had compost on Monday 30 November"),
+        ("turned the heap", ("heap", "turned", ""),
+         "when did I last turn the heap?", "The heap was last turned on Monday 30 November"),
+    ],
+)  # fmt: skip
+def test_when_it_was_done_last_is_answered_for_heaps_and_beds(
+    path: Path, line: str, kept: tuple[str, str, str], asked: str, answer: str
+) -> None:
+    Diary(shipped(), path).keep_bed(BedTold("onion bed"))
+    begin(path, ("heap", "heap"), day=date(2026, 11, 1))
+    talk, _ = opened(path)
+    talk.hear(line)
+    last = max(read_record(path).entries, key=lambda one: one.number)
+    assert (last.vessel, last.kind, last.into, last.told.bed) == (*kept, "")
+    assert answer in "\n".join(reply.text for reply in talk.hear(asked))
+
+
+def test_compost_counts_for_a_bed_however_the_bed_was_called(path: Path) -> None:
+    """Told before the bed was known by name, it is no less on it: nothing more is due there this spring."""
+    Diary(shipped(), path).keep_bed(BedTold("long onion bed", wants="upkeep"))
+    spring = date(2026, 4, 7)
+    assert "Long onion bed: spread compost on it" in opened(path, spring)[1] + "".join(offered(opened(path, spring)[0]))
+    told = Told(bed="onion bed")
+    keep([ToKeep(vessel="heap", vessel_kind="heap", day=date(2026, 4, 1), kind="spread", told=told, said="x")], path)
+    assert "spread compost on it" not in "".join(offered(opened(path, spring)[0]))
+
+
+def test_what_is_told_with_a_question_lands_once_whether_or_not_the_diary_can_answer(path: Path, say: Say) -> None:
+    begin(path, ("heap", "heap"))
+    count = len(landed(path))
+    say("the compost in the heap looks ready, where does it go?")  # no beds and no litres: the talk answers
+    assert len(landed(path)) == count + 1
+    say("undo that")
+    assert len(landed(path)) == count

@@ -36,6 +36,7 @@ Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
 FAULTS: Mapping[str, Check] = {
     "no-source": citing.no_source,
     "unknown-source": citing.unknown_source,
+    "source-incomplete": citing.source_incomplete,
     "no-because": citing.no_because,
     "duplicate-id": naming.duplicate_id,
     "alias-twice": naming.alias_twice,
@@ -55,6 +56,7 @@ FAULTS: Mapping[str, Check] = {
     "stratum-order": flow.stratum_order,
     "late-conclusion": flow.late_conclusion,
     "outside-published": values.outside_published,
+    "derived-unmarked": values.derived_unmarked,
     "question-without-attribute": asking.question_without_attribute,
     "question-unread": asking.question_unread,
     "unanswerable": asking.unanswerable,

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from graphlib import CycleError, TopologicalSorter
 from itertools import product
@@ -13,7 +12,8 @@ from advisor.knowledge.base import Conclusion, Knowledge, Rule
 from advisor.knowledge.conditions import Condition
 from advisor.knowledge.lint.claims import Claim, Situation, claim, joined
 from advisor.knowledge.lint.domains import Domain, Span, Words
-from advisor.knowledge.lint.reach import Reach, met
+from advisor.knowledge.lint.reach import Reach
+from advisor.records import dataclass
 
 #: More alternatives than this are not followed: a condition is then taken as it stands, to be safe.
 _MOST_ALTERNATIVES = 500
@@ -45,7 +45,7 @@ class Chains:
         else:
             wanted = reach.matched(rule, condition.kind)
         for feeder, conclusion in self._by_name.get((condition.kind, condition.attribute), ()):
-            if met(condition, conclusion.value) and wanted & reach.concluded_of(feeder, conclusion):
+            if condition.passes(conclusion.value) and wanted & reach.concluded_of(feeder, conclusion):
                 yield feeder, conclusion
 
     def cycles(self) -> list[tuple[Rule, ...]]:

@@ -25,6 +25,20 @@ def unknown_source(view: View) -> Iterator[Finding]:
                 yield Finding(file, place, f"sources.toml has no '{name}'; {hint(name, known)}")
 
 
+def source_incomplete(view: View) -> Iterator[Finding]:
+    """A source that was read or recalled and could not be looked up again by what is said of it."""
+    for name, source in view.knowledge.sources.items():
+        missing = []
+        if source.standing in ("read", "memory") and not source.publisher:
+            missing.append("a publisher")
+        if source.standing == "read" and source.year is None and not source.undated:
+            missing.append("a year (or undated = true)")
+        if source.standing == "read" and not (source.place or source.whole):
+            missing.append("a place (or whole = true)")
+        if missing:
+            yield Finding("rules/sources.toml", name, f"cannot be looked up: it needs {' and '.join(missing)}")
+
+
 def unused_source(view: View) -> Iterator[Finding]:
     """The bibliography lists what nothing cites."""
     used = {name for _, _, cited in _citing(view) for name in cited}
@@ -58,5 +72,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     ):
         for name, thing in things.items():
             yield f"rules/{table}.toml", name, thing.source
+    for heat_rule in view.knowledge.heat_rules:
+        yield "rules/heat-rules.toml", heat_rule.id, heat_rule.source
     for file, place, figure in view.figures():
         yield file, place, tuple(published.source for published in figure.published)

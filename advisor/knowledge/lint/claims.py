@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from itertools import product
 
 from advisor.knowledge.conditions import Condition
 from advisor.knowledge.lint.domains import Domain, Words, passing_all
 from advisor.knowledge.shapes import Attribute, Kind
+from advisor.records import dataclass
 
 #: Words that stand alone where several could hold at once.
 ALONE = frozenset({"none", "nothing"})

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
 
 from advisor.knowledge.conditions import Test
 from advisor.knowledge.shapes import Attribute
+from advisor.records import dataclass
 
 Domain: TypeAlias = "Words | Span"
 

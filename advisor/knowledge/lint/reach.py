@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from advisor.knowledge.base import Conclusion, Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
 from advisor.knowledge.lint.tables import MATERIAL_WORDS
+from advisor.records import dataclass
 
 _ONLY_ONE = frozenset({""})
 
@@ -84,16 +84,11 @@ class Reach:
         attribute = self.knowledge.kinds[condition.kind].attributes[condition.attribute]
         if attribute.origin == "concluded":
             given = self.supply.get((condition.kind, condition.attribute), {})
-            return frozenset(name for name in pool if any(met(condition, value) for value in given.get(name, ())))
+            return frozenset(name for name in pool if condition.met_by(given.get(name, ())))
         words = MATERIAL_WORDS.get(condition.attribute)
         if condition.kind == "holding" and words:
             materials = self.knowledge.materials
-            return frozenset(name for name in pool if any(met(condition, word) for word in words(materials[name])))
+            return frozenset(name for name in pool if condition.met_by(words(materials[name])))
         if condition.name == "plan.method":
-            return pool if any(met(condition, method) for method in self.knowledge.methods) else frozenset()
+            return pool if condition.met_by(self.knowledge.methods) else frozenset()
         return pool
-
-
-def met(condition: Condition, value: Value) -> bool:
-    """Whether a value passes every test of the condition."""
-    return all(test.holds(value) for test in condition.tests)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from advisor.knowledge.base import Problem
 from advisor.knowledge.shapes import Evidence, Standing
+from advisor.records import dataclass
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,8 @@ class Tally:
         questions: questions.
         sources: entries of the bibliography, by standing.
         values: figures (low, typical, high), by the best standing among the sources each cites.
+        indirect: figures whose best source prints the value of its kind as a whole, or one it was worked out from.
+        undated: sources that were read and show no year.
         readings: published values that the figures rest on.
         rules: rules, by the best standing among the sources each cites.
         by_evidence: rules, by the evidence they claim.
@@ -34,6 +36,8 @@ class Tally:
     questions: int
     sources: Mapping[Standing, int]
     values: Mapping[Standing, int]
+    indirect: int
+    undated: int
     readings: int
     rules: Mapping[Standing, int]
     by_evidence: Mapping[Evidence, int]

@@ -9,7 +9,7 @@ from typing import get_args
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.lint.report import Tally
 from advisor.knowledge.lint.view import all_figures
-from advisor.knowledge.shapes import Evidence, Source, Standing
+from advisor.knowledge.shapes import Evidence, Figure, Source, Standing
 
 _STANDINGS: tuple[Standing, ...] = get_args(Standing)  # best first
 _EVIDENCE: tuple[Evidence, ...] = get_args(Evidence)
@@ -31,11 +31,20 @@ def tally(knowledge: Knowledge) -> Tally:
         questions=len(knowledge.questions),
         sources={standing: standings[standing] for standing in _STANDINGS},
         values={standing: values[standing] for standing in _STANDINGS},
+        indirect=sum(_is_indirect(figure, sources) for figure in figures),
+        undated=sum(source.undated for source in sources.values()),
         readings=sum(len(figure.published) for figure in figures),
         rules={standing: rules[standing] for standing in _STANDINGS},
         by_evidence={kind: evidence[kind] for kind in _EVIDENCE},
         by_group=dict(Counter(rule.group for rule in knowledge.rules)),
     )
+
+
+def _is_indirect(figure: Figure, sources: Mapping[str, Source]) -> bool:
+    """Whether nothing of the best standing that a figure cites is printed of the thing itself, as it stands here."""
+    standing = best(sources, (published.source for published in figure.published))
+    foremost = [one for one in figure.published if one.source in sources and sources[one.source].standing == standing]
+    return bool(foremost) and all(one.group or one.derived for one in foremost)
 
 
 def best(sources: Mapping[str, Source], cited: Iterable[str]) -> Standing:

@@ -102,7 +102,7 @@ def _voices(knowledge: Knowledge) -> Voices:
 
 
 def _read(word: str, conditions: list[Condition]) -> bool:
-    return any(all(test.holds(word) for test in condition.tests) for condition in conditions)
+    return any(condition.passes(word) for condition in conditions)
 
 
 def _speaks_of(rule: Rule, remedy: str, effect: str, cause: str) -> bool:
@@ -110,7 +110,7 @@ def _speaks_of(rule: Rule, remedy: str, effect: str, cause: str) -> bool:
     on_effect = any(
         condition.name == "remedy.effect"
         and (not condition.subjects or remedy in condition.subjects)
-        and all(test.holds(effect) for test in condition.tests)
+        and condition.passes(effect)
         for condition in rule.when
     )
     on_cause = any(

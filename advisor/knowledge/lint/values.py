@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from advisor.knowledge.lint.tables import CARBON_PCT
@@ -21,6 +22,18 @@ def outside_published(view: View) -> Iterator[Finding]:
                 yield Finding(file, place, f"{message}; widen it, or mark that one 'outlier' and say why")
         if not kept:
             yield Finding(file, place, "sets every published value aside, so nothing bears the range")
+
+
+#: What a note says of a value that its source does not print as it stands here.
+_WORKED_OUT = re.compile(r"\b(derived|work(?:s|ed) out|6\.25)\b", re.IGNORECASE)
+
+
+def derived_unmarked(view: View) -> Iterator[Finding]:
+    """A figure whose note says that a value was worked out, and none of its values is marked as derived."""
+    for file, place, figure in view.figures():
+        said = _WORKED_OUT.search(figure.note)
+        if said and not any(published.derived for published in figure.published):
+            yield Finding(file, place, f"its note says '{said[0]}'; mark the value 'derived' before its source")
 
 
 def carbon_implausible(view: View) -> Iterator[Finding]:

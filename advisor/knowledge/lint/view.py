@@ -5,7 +5,6 @@ from __future__ import annotations
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 from typing import NamedTuple
@@ -18,6 +17,7 @@ from advisor.knowledge.lint.claims import Situation, claim, joined
 from advisor.knowledge.lint.reach import Reach
 from advisor.knowledge.load import DATA_FILES
 from advisor.knowledge.shapes import Attribute, Figure, Material, Measure, Method, Question
+from advisor.records import dataclass
 from advisor.text_files import plain_bytes
 
 

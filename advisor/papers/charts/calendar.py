@@ -7,13 +7,13 @@ its own signs. So the bars are laid in rows by hand: as many rows for a bed as i
 from __future__ import annotations
 
 import textwrap
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 from advisor.counsel.seasons import MONTHS
 from advisor.papers.charts.axes import put_labels
 from advisor.papers.charts.shapes import Doing, SeasonsChart, Stretch
 from advisor.papers.grid import Grid, cut
+from advisor.records import dataclass
 
 #: The sign, the word and the ink of each thing to do.
 DOINGS: dict[Doing, tuple[str, str, str]] = {

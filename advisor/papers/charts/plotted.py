@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from threading import Lock
 from typing import Literal
 
 from advisor.papers.charts.axes import cell
 from advisor.papers.grid import Grid
+from advisor.records import dataclass
 
 #: Fewer rows or columns than this within the axes show nothing.
 FEWEST_ROWS, FEWEST_COLUMNS = 3, 8

@@ -6,10 +6,10 @@ Figures are in the units that the answer was asked for in, or in those that the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from advisor.records import dataclass
 from advisor.soil.trend import Direction
 from advisor.units import Units
 

@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from advisor.counsel.heat_shapes import HeatAnswer
     from advisor.soil_counsel.shapes import (
         Answer,
+        HeatFound,
         HeatLog,
         ReadyAnswer,
         SeasonsAnswer,
@@ -194,12 +195,12 @@ def foreseen_chart(answer: HeatAnswer) -> HeatChart:
     )
 
 
-#: The least heat that the rules against germs count (advisor/soil/sanitising.py).
+#: The least heat that the rules against germs count (rules/heat-rules.toml).
 _SANITISES_C = 55.0
 
 
 def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
-    limits = tuple(_limits({one.rule for one in answer.heat}, max(log.celsius)))
+    limits = tuple(_limits(answer.heat, max(log.celsius)))
     hottest = max(log.celsius)
     on = log.days[log.celsius.index(hottest)]
     hot = limits[0].celsius if limits else None
@@ -226,11 +227,9 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _limits(names: set[str], hottest: float) -> Iterator[HeatLimit]:
+def _limits(found: Sequence[HeatFound], hottest: float) -> Iterator[HeatLimit]:
     """The least heat that a rule for sanitising counts; and the most, where a reading came near it."""
-    from advisor.soil.sanitising import HEAT_RULES
-
-    rules = [rule for rule in HEAT_RULES if rule.id in names and rule.sanitises]
+    rules = [rule for rule in found if rule.sanitises]
     if rules:
         yield HeatLimit(min(rule.celsius for rule in rules), "sanitising heat")
     ceilings = [rule.not_above_celsius for rule in rules if rule.not_above_celsius is not None]

@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import math
 import textwrap
-from dataclasses import dataclass
 from functools import lru_cache
 
 from advisor.papers.charts.axes import put_labels
 from advisor.papers.charts.shapes import Soil, TextureChart
 from advisor.papers.grid import Grid
+from advisor.records import dataclass
 from advisor.soil.texture import TEXTURES, texture
 
 #: What classes are called where their name does not fit: the usual short forms of the trade.

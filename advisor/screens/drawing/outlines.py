@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from advisor.heap.standing import lean
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Body

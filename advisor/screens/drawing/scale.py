@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from advisor.papers.grid import Grid
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Gauge

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
+
+from advisor.records import dataclass
 
 if TYPE_CHECKING:
     from advisor.counsel.plan import Plan

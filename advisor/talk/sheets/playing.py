@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from advisor.errors import HouseholdError
 from advisor.household.tokens import shown
+from advisor.records import dataclass
 from advisor.soil_counsel.ground import BedTold, CheckTold, MonthDay
 from advisor.talk.replies import Option, Reply
 

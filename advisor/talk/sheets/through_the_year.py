@@ -7,6 +7,7 @@ from collections.abc import Generator
 from dataclasses import replace
 from typing import Any
 
+from advisor.counsel.wording import joined
 from advisor.counsel.year import year_plan
 from advisor.errors import HouseholdError
 from advisor.household.holdings import holdings_told
@@ -37,6 +38,10 @@ _BETWEEN = re.compile(r"(?:\s|-|–|\bto\b|\bthrough\b|\btill\b|\buntil\b)+")
 def year(world: World) -> Script:
     """What comes in each week, and in which months; then the room for what keeps, and the year."""
     household = world.household
+    there = tuple(one for one in world.stored if one.material not in {held.material for held in household.holdings})
+    if there:
+        yield Say(lambda: (_in_store(world, there),))
+        household = replace(household, holdings=(*household.holdings, *there))
     if household.year is None or not household.year.arrivals:
         household = yield from _arriving(world, household)
     told = household.year or HouseholdYear()
@@ -61,6 +66,12 @@ def year(world: World) -> Script:
         {"surplus": "what is too much: leave it out", "balance": "the balance: use it all up"},
     )
     yield Say(lambda: _answer(world, planned, balanced=gives_way != "balance"))
+
+
+def _in_store(world: World, there: tuple[Holding, ...]) -> Reply:
+    """What the diary says is put by, which the year begins with."""
+    said = [f"{amount(held.quantity, world.knowledge, world.units)} of {held.said}" for held in there]
+    return Reply("heard", f"By your diary there is in store: {joined(said)}. I begin the year with that.")
 
 
 def _arriving(world: World, household: Household) -> Generator[Blank | Say | Keep, Any, Household]:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING
 
 from advisor.counsel.plan import Plan
-from advisor.household.shapes import Household
+from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.papers.sections import Section
+from advisor.records import dataclass
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
@@ -31,6 +32,7 @@ class World:
         ground: the beds, frosts and checks of the diary.
         said: the words that opened the sheet, which may hold an answer already.
         unread: whether the diary holds anything that could not be read, so that what is missing was not never made.
+        stored: dry browns that the diary says are put by.
     """
 
     knowledge: Knowledge
@@ -42,6 +44,7 @@ class World:
     ground: Ground
     said: str = ""
     unread: bool = False
+    stored: tuple[Holding, ...] = ()
 
     def day(self, text: str) -> date:
         """A day that has been. Raises HouseholdError."""

@@ -1,0 +1,45 @@
+"""What the rules aim at: the windows of rules/proportions.toml, asked of the rules for a method and a wish.
+
+Whatever mixes something beside a plan (a winter's bedding, what is gathered for the beds) asks here, so that a window
+changed in the rules is changed everywhere.
+"""
+
+from __future__ import annotations
+
+from advisor.blend.shapes import Window
+from advisor.counsel.blending import window_of
+from advisor.counsel.plan import What
+from advisor.counsel.settle import chosen
+from advisor.inference.evaluate import Rulebook, State
+from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
+from advisor.knowledge.parts import planning
+
+_RULEBOOKS: dict[int, tuple[Knowledge, Rulebook]] = {}
+
+
+def window_for(what: What, method: str, wish: str, knowledge: Knowledge) -> Window:
+    """The window that a blend should meet.
+
+    Args:
+        what: which of its figures.
+        method: the method it is mixed for.
+        wish: a word of `wish.aim`: how the heap is to work.
+
+    Raises:
+        ValueError: the rules set no window for it.
+    """
+    state = State(_rulebook(knowledge))
+    state.tell([Fact("wish", "aim", "", wish), *chosen(method, knowledge)])
+    state.close_answers()
+    window = window_of(state, what)
+    if window is None:
+        raise ValueError(f"the rules set no window of {what} for '{method}', worked {wish}")
+    return window
+
+
+def _rulebook(knowledge: Knowledge) -> Rulebook:
+    kept = _RULEBOOKS.get(id(knowledge))
+    if kept is None or kept[0] is not knowledge:
+        kept = _RULEBOOKS[id(knowledge)] = (knowledge, Rulebook(*planning(knowledge)))
+    return kept[1]

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, NoReturn, TextIO, cast
 from advisor import __version__
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from advisor.safe_text import SafeStream
 
 # At its end the interpreter would look through all there is for rubbish, which takes a quarter of a command. It all
@@ -114,20 +116,37 @@ def _let_signs_through() -> None:
 def _run(given: list[str]) -> int:
     gc.set_threshold(_OBJECTS)
     from advisor.commands.parsing import command, read_line, summaries
+    from advisor.places import use_local
 
     chosen = "talk" if not given else given[0]
     if chosen not in summaries() and chosen not in ("-h", "--help", "-V", "--version"):
         _no_such_command(chosen)
     arguments = read_line(given or ["talk"], chosen)
-    if arguments.command == "talk":
-        return int(command("talk").run(arguments))
-    collecting = gc.isenabled()
-    gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start
+    collecting = gc.isenabled() and arguments.command != "talk"
+    if collecting:
+        gc.disable()  # a command is over before its rubbish is worth looking for, which takes a sixth of a start
+    use_local(_local_folder(getattr(arguments, "local", None)))
     try:
         return int(command(arguments.command).run(arguments))
     finally:
+        use_local(None)
         if collecting:
             gc.enable()
+
+
+def _local_folder(named: str | None) -> Path | None:
+    """The folder of local rules that was named. Raises UsageError if it is none."""
+    if named is None:
+        return None
+    import os
+    from pathlib import Path
+
+    from advisor.errors import UsageError
+
+    if not os.path.isdir(named):  # noqa: PTH112  Path.is_dir fails on a path that is too long
+        hint = "a folder with files such as place.toml and sources.toml; README.md shows one"
+        raise UsageError(f"--local: no folder '{named}'", hint=hint)
+    return Path(named).absolute()
 
 
 def _no_such_command(word: str) -> NoReturn:

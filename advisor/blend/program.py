@@ -57,7 +57,9 @@ class Found:
     columns: tuple[float, ...]
 
 
-class _Quiet(highspy.Highs):
+class Quiet(highspy.Highs):
+    """The solver without its banner."""
+
     def enableCallbacks(self) -> None:  # noqa: N802 - called while it is made, when its banner would go to the screen
         self.setOptionValue("output_flag", False)
         super().enableCallbacks()  # type: ignore[no-untyped-call]
@@ -71,7 +73,7 @@ class Program:
     """
 
     def __init__(self, steps: Sequence[tuple[int, int]], most_water_l: float, options: Options | None = None) -> None:
-        self._highs = _Quiet()  # type: ignore[no-untyped-call]
+        self._highs = Quiet()  # type: ignore[no-untyped-call]
         for name, value in {**_OPTIONS, **(options or {})}.items():
             self._highs.setOptionValue(name, value)
         self.offers = len(steps)

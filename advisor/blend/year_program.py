@@ -8,6 +8,7 @@ from itertools import pairwise
 import highspy
 import numpy as np
 
+from advisor.blend.program import Quiet
 from advisor.blend.shapes import Window
 from advisor.blend.year import Batch, Misses, Year, YearPlan, everything, per_litre, ratio, weeks_of, weighed
 from advisor.errors import HeapwrightError
@@ -32,12 +33,6 @@ _FINE_WISHES, _NEAR_ENOUGH = 4, 1e-3
 _GIVE = 1e-6
 
 _Row = dict[int, float]
-
-
-class _Quiet(highspy.Highs):
-    def enableCallbacks(self) -> None:  # noqa: N802 - called while it is made, when its banner would go to the screen
-        self.setOptionValue("output_flag", False)
-        super().enableCallbacks()  # type: ignore[no-untyped-call]
 
 
 class YearProgram:
@@ -280,8 +275,8 @@ class YearProgram:
             _add(solver, -highspy.kHighsInf, most, wish)
         return self._plan(values, tuple(came_to))
 
-    def _solver(self) -> _Quiet:
-        solver = _Quiet()  # type: ignore[no-untyped-call]
+    def _solver(self) -> Quiet:
+        solver = Quiet()  # type: ignore[no-untyped-call]
         for name, value in _OPTIONS.items():
             solver.setOptionValue(name, value)
         infinite = highspy.kHighsInf
@@ -294,7 +289,7 @@ class YearProgram:
             _add(solver, max(-infinite, low), min(infinite, high), row)
         return solver
 
-    def _minimise(self, solver: _Quiet, wish: _Row, before: Sequence[float]) -> list[float]:
+    def _minimise(self, solver: Quiet, wish: _Row, before: Sequence[float]) -> list[float]:
         count = len(self._low)
         costs = np.zeros(count)
         for column, weight in wish.items():
@@ -388,7 +383,7 @@ def _levels(year: Year, used: Sequence[Sequence[float]], batch_of: Sequence[int]
         yield level
 
 
-def _add(solver: _Quiet, low: float, high: float, row: _Row) -> None:
+def _add(solver: Quiet, low: float, high: float, row: _Row) -> None:
     columns = np.fromiter(row.keys(), np.int32, len(row))
     weights = np.fromiter(row.values(), float, len(row))
     solver.addRow(low, high, len(row), columns, weights)

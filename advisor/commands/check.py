@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import argparse
 import os
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from advisor.knowledge.base import Local
     from advisor.knowledge.lint import Tally
     from advisor.knowledge.shapes import Standing
 
@@ -21,18 +23,25 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print every fault and remark; 3 if there is a fault."""
+    from advisor.counsel.in_use import laid_over
     from advisor.errors import UsageError
     from advisor.hearing.lint import words_lint
     from advisor.inference.limits import limits
     from advisor.knowledge.lint import lint, listed
     from advisor.knowledge.load import read
-    from advisor.places import rules_folder
+    from advisor.places import local_folder, rules_folder
 
     folder: Path = arguments.folder or rules_folder()
     if not os.path.isdir(folder):  # noqa: PTH112  Path.is_dir fails on a path that is too long
         raise UsageError(f"no folder '{folder}'")
     knowledge, problems = read(folder)
-    report = lint(knowledge, folder, extra=[listed("engine-limits", limits)])
+    local = local_folder() if arguments.folder is None or arguments.local is not None else None
+    if local is not None:
+        knowledge = laid_over(knowledge, local)
+    if knowledge.local is not None:
+        problems = (*problems, *knowledge.local.left_out)
+    shipped_rules = [rule for rule in knowledge.rules if rule.folder == "rules"]
+    report = lint(knowledge, folder, extra=[listed("engine-limits", lambda _: limits(shipped_rules))])
     words_faults, words_remarks = words_lint(knowledge, folder)
     faults = (*problems, *report.faults, *words_faults)
     remarks = (*report.remarks, *words_remarks)
@@ -42,8 +51,18 @@ def run(arguments: argparse.Namespace) -> int:
         for problem in remarks:
             print(f"remark  {problem}")
         print("\n".join(_counts(report.tally)))
+        if knowledge.local is not None:
+            print(_local_counts(knowledge.local))
     print(f"{len(faults)} faults, {len(remarks)} remarks")
     return 3 if faults else 0
+
+
+def _local_counts(local: Local) -> str:
+    tables = Counter(table for table, _ in local.files)
+    counted = [f"{count} in {table}" for table, count in sorted(tables.items())]
+    replaced = [f"{name} ({table})" for table, name in local.replaced]
+    changed = f"; they give new figures for {', '.join(replaced)}" if replaced else ""
+    return f"local files of {local.name}: {', '.join([f'{local.rules} rules', *counted])}{changed}"
 
 
 def _counts(tally: Tally) -> Iterator[str]:

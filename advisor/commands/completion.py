@@ -9,6 +9,7 @@ import argparse
 from collections.abc import Iterator
 
 from advisor.records import dataclass
+from advisor.services.table import COMMANDS
 
 SHELLS = ("bash", "zsh", "fish")
 
@@ -45,7 +46,7 @@ def commands() -> Iterator[Completed]:
     """Every command with what can stand behind it, read from its parser."""
     from advisor.commands.parsing import parser, summaries
 
-    about = summaries()
+    about, of_facts = summaries(), _words_of_facts()
     whole = parser(*about)
     found = next(action for action in whole._actions if isinstance(action, argparse._SubParsersAction))
     for name, sub in found.choices.items():
@@ -54,7 +55,7 @@ def commands() -> Iterator[Completed]:
         names: tuple[str, ...] = ()
         bare: set[str] = set()
         for action in sub._actions:
-            picked = tuple(str(one) for one in action.choices or ())
+            picked = tuple(str(one) for one in action.choices or ()) or of_facts.get((name, action.dest), ())
             if not action.option_strings:
                 names += picked or (_shipped(name) if action.dest in ("file", "name") else ())
             for option in action.option_strings:
@@ -67,13 +68,31 @@ def commands() -> Iterator[Completed]:
         yield Completed(name, about[name], tuple(options), words, names, frozenset(bare))
 
 
+def _words_of_facts() -> dict[tuple[str, str], tuple[str, ...]]:
+    """The words of rules/facts.toml that an option takes, by the command and where its value is kept."""
+    from advisor.commands.told import ANSWERS
+    from advisor.counsel.in_use import in_use
+    from advisor.household.files import answer_attributes
+
+    knowledge = in_use()
+    answers = {key: one for attributes in answer_attributes(knowledge).values() for key, one in attributes.items()}
+    found: dict[tuple[str, str], tuple[str, ...]] = {}
+    for name, service in COMMANDS.items():
+        for each in service.parameters:
+            if each.words_of and each.tells:
+                found[name, f"told_{each.name}"] = tuple(each.words(knowledge))
+        if service.takes == "all":
+            found.update({(name, key): tuple(answers[key].words) for key in ANSWERS})
+    return found
+
+
 def _shipped(command: str) -> tuple[str, ...]:
     """The names of the files that come with the program and that a command takes."""
     from advisor.places import scenarios_folder
 
     grounds = sorted(path.stem for path in (scenarios_folder() / "soil").glob("*.toml"))
     households = sorted(path.stem for path in scenarios_folder().glob("*.toml"))
-    if command in ("spread", "seasons", "soil"):
+    if command in COMMANDS and COMMANDS[command].takes in ("beds", "a bed"):
         return tuple(grounds)
     return (*households, *grounds) if command == "households" else tuple(households)
 

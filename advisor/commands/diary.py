@@ -34,12 +34,12 @@ def run(arguments: argparse.Namespace) -> int:
     """List entries, or change one and say what it is now."""
     from datetime import date
 
+    from advisor.counsel.in_use import in_use
     from advisor.diary.saying import listed_line
     from advisor.diary.vessels import read_record, take_back
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
 
-    knowledge, today = shipped(), date.today()
+    knowledge, today = in_use(), date.today()
     if arguments.take_back is not None and arguments.correct is not None:
         raise UsageError("take an entry back or put it right, not both")
     if arguments.take_back is not None:

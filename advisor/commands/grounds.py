@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     import argparse
 
     from advisor.knowledge.base import Knowledge
+    from advisor.services.shapes import Circumstances
     from advisor.soil_counsel.ground import BedTold, Ground
 
 FILE_HELP = "a soil file with beds, frosts and checks, or the name of one that comes with the program"
@@ -44,10 +45,14 @@ def add_beds(parser: argparse.ArgumentParser) -> None:
     parser.epilog = f"{FILE_EPILOG} There come with the program: {shipped}."
 
 
-def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
-    """The beds of the file, of the options or of the diary. Raises UsageError if none, or both, are given."""
+def ground_told(arguments: argparse.Namespace, knowledge: Knowledge, *, any_bed: bool = False) -> Ground:
+    """The beds of the file, of the options or of the diary; with `any_bed` one without a name if none are given.
+
+    Raises:
+        UsageError: no beds are given, or a file and beds are.
+    """
     from advisor.errors import UsageError
-    from advisor.soil_counsel.ground import Ground
+    from advisor.soil_counsel.ground import BedTold, Ground
 
     if arguments.diary:
         return _of_diary(arguments, knowledge)
@@ -56,6 +61,8 @@ def ground_told(arguments: argparse.Namespace, knowledge: Knowledge) -> Ground:
             raise UsageError("give a soil file or beds, not both", hint="copy the file and change it there")
         return ground_named(arguments.file, knowledge)
     if not arguments.bed:
+        if any_bed:
+            return Ground("Your soil", beds=(BedTold("the bed"),))
         raise UsageError("a bed is needed", hint="name a soil file, or say --bed 'A, 1.2 x 6 m'")
     return Ground("your beds", beds=_beds_told(arguments.bed, knowledge))
 
@@ -107,26 +114,55 @@ def ground_named(name: str, knowledge: Knowledge) -> Ground:
     return read_ground(named_file(name, shipped, "soil file", listing), knowledge)
 
 
-def day_told(text: str | None, option: str, knowledge: Knowledge, *, ahead: bool = False) -> date | None:
-    """A day in any words: "2026-04-01", "1 April", "yesterday". Raises HouseholdError."""
+def day_told(text: str | None, option: str, knowledge: Knowledge) -> date | None:
+    """A day that has been, in any words: "2026-04-01", "1 April", "yesterday". Raises HouseholdError."""
     from datetime import date
 
     from advisor.hearing.days import read_day
 
-    return None if text is None else read_day(text, option, knowledge, date.today(), ahead=ahead)
+    return None if text is None else read_day(text, option, knowledge, date.today())
+
+
+def may_keep(arguments: argparse.Namespace, given: Mapping[str, object]) -> None:
+    """Refuse to keep what is no check of a bed. Raises UsageError."""
+    from advisor.errors import UsageError
+
+    if arguments.file is not None or not arguments.bed or "check" not in given:
+        hint = "for instance --bed plot --check 'hole hours=5' --keep"
+        raise UsageError("--keep keeps a --check of a --bed", hint=hint)
+
+
+def keep(texts: Sequence[str], at: Circumstances) -> None:
+    """Keep the checks of the options, which have been read and judged by now."""
+    from dataclasses import replace
+
+    from advisor.diary.store import Diary
+    from advisor.services.soil_answers import checked
+    from advisor.soil_counsel.ground import BedTold
+    from advisor.soil_counsel.inputs import read_check_text
+
+    diary = Diary(at.knowledge)
+    ground = checked(at, at.told)
+    bed = ground.beds[0]
+    if bed != BedTold(bed.name):  # a bare name does not wipe out what is known of the bed
+        diary.keep_bed(bed)
+    for text, check in zip(texts, ground.checks[-len(texts) :], strict=True):
+        made = check if check.on is not None else replace(check, on=at.today)
+        diary.keep_check(made, read_check_text(text, at.knowledge.guides, "--check", at.units)[1])
+    print(f"Kept in {diary.path}.", file=sys.stderr)
 
 
 def show_guide(names: Sequence[str], of: str, units: str) -> int:
     """Print a guided check, or the list of them if none is named."""
     from typing import cast
 
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
     from advisor.knowledge.hints import hint
-    from advisor.knowledge.load import shipped
     from advisor.papers.ground import guide_page
     from advisor.units import Units
 
-    guides = shipped().guides
+    guides = in_use().guides
     if not names:
         for name, guide in guides.items():
             if guide.of == of:

@@ -46,8 +46,8 @@ def hand_over(answer: Answer, arguments: argparse.Namespace) -> bool:
     from datetime import datetime
     from pathlib import Path
 
+    from advisor.counsel.in_use import in_use, local_lines
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
     from advisor.papers.handing import CALLED, LINE_ENDS, Handed
     from advisor.safe_text import SafeStream
     from advisor.text_files import place_of
@@ -56,7 +56,8 @@ def hand_over(answer: Answer, arguments: argparse.Namespace) -> bool:
     printed += [name for name, given in (("--json", arguments.json), ("--why", arguments.why is not None)) if given]
     if len(printed) > 1 and "-" in asked.values():
         raise UsageError(f"the standard output takes one of {', '.join(printed)}", hint="name files for the others")
-    handed = Handed(answer, shipped().sources, datetime.now().astimezone(), arguments.paper)
+    knowledge = in_use()
+    handed = Handed(answer, knowledge.sources, datetime.now().astimezone(), arguments.paper, local_lines(knowledge))
     for kind, name in asked.items():
         if name == "-":
             text = handed.text(kind)

@@ -29,14 +29,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print how a line is read, or many."""
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
     from advisor.hearing.hear import hear
     from advisor.hearing.shapes import Asked
-    from advisor.knowledge.load import shipped
 
     if (arguments.line is None) == (arguments.lines is None):
         raise UsageError("say one line, or name a file with --lines", hint="heapwright hear 'my heap stinks'")
-    knowledge = shipped()
+    knowledge = in_use()
     if arguments.lines is not None:
         for number, say, asked in _lines(arguments.lines):
             print(json.dumps({"id": number, **as_data(hear(say, knowledge, asked))}, ensure_ascii=False))

@@ -17,9 +17,9 @@ def run(arguments: argparse.Namespace) -> int:
     """Print a line for each household and each ground, or the file of one."""
     from difflib import get_close_matches
 
+    from advisor.counsel.in_use import in_use
     from advisor.errors import UsageError
     from advisor.household.files import read_household
-    from advisor.knowledge.load import shipped
     from advisor.places import scenarios_folder
     from advisor.soil_counsel.ground import read_ground
     from advisor.text_files import read_text
@@ -33,7 +33,7 @@ def run(arguments: argparse.Namespace) -> int:
             raise UsageError(f"no household '{arguments.name}' comes with the program", hint=hint)
         print(read_text(files[arguments.name]), end="")
         return 0
-    knowledge = shipped()
+    knowledge = in_use()
     for path in sorted(folder.glob("*.toml")):
         household = read_household(path, knowledge)
         _print_line(path.stem, household.name, household.about)

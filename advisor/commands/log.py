@@ -30,13 +30,13 @@ def run(arguments: argparse.Namespace) -> int:
     from datetime import date
 
     from advisor.commands.grounds import day_told
+    from advisor.counsel.in_use import in_use
     from advisor.diary.keep_lines import keep_lines, read_lines
     from advisor.diary.saying import kept_text
     from advisor.diary.vessels import read_record
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
 
-    knowledge, today = shipped(), date.today()
+    knowledge, today = in_use(), date.today()
     day = day_told(arguments.on, "--on", knowledge) or today
     lines = [arguments.line] if arguments.line is not None else _typed()
     read = read_lines(lines, knowledge, day, read_record(), vessel=arguments.vessel, sure=arguments.sure)

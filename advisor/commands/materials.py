@@ -26,11 +26,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print a line for each material, or all about one."""
-    from advisor.knowledge.load import shipped
+    from advisor.commands.shown import tell_local
+    from advisor.counsel.in_use import in_use
 
-    knowledge = shipped()
+    knowledge = in_use()
     if not arguments.name:
         _list(knowledge, as_json=arguments.json)
+        if not arguments.json:
+            tell_local(knowledge)
         return 0
     from advisor.counsel.consult import shipped_engine
     from advisor.counsel.material import verdict_on
@@ -41,6 +44,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(json_text(_plain(verdict, knowledge.materials[name])))
     else:
         _show(verdict, knowledge)
+        tell_local(knowledge)
     return 0
 
 
@@ -111,8 +115,11 @@ def _marks(one: Published) -> str:
 
 
 def _source(name: str, knowledge: Knowledge) -> str:
+    from advisor.knowledge.base import cites_local
+
     source = knowledge.sources[name]
     title = ", ".join(part for part in (source.title, source.place) if part)
+    title += " (local entry)" if cites_local([name]) else ""
     return title + {"read": "", "memory": " (from memory)", "practice": "", "none": ""}[source.standing]
 
 

@@ -30,6 +30,8 @@ OTHERS = {
     "check": "check the rule base",
     "completion": "completion of commands and options for bash, zsh or fish",
 }
+#: Commands that load no rules.
+_WITHOUT_RULES = ("completion", "export", "import")
 #: The module of a command, where it is not called as the command is.
 _MODULES = {"export": "carry", "import": "carry"}
 
@@ -102,6 +104,9 @@ def _parser(offered: Iterable[str], chosen: Sequence[str]) -> _Parser:
         sub = commands.add_parser(name, help=summary, description=f"{summary[:1].upper()}{summary[1:]}.")
         if name in chosen:
             command(name).add_arguments(sub)
+            if name not in _WITHOUT_RULES:
+                about = "a folder of local rules, laid over the shipped ones (usual: local/ in the data folder)"
+                sub.add_argument("--local", metavar="DIR", help=about)
             if name in COMMANDS and COMMANDS[name].example:
                 example = f"For instance: heapwright {name} {COMMANDS[name].example}"
                 sub.epilog = f"{sub.epilog} {example}" if sub.epilog else example

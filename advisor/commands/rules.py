@@ -22,10 +22,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the rules."""
+    from advisor.counsel.in_use import in_use, local_lines
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
 
-    knowledge = shipped()
+    knowledge = in_use()
     chosen = list(knowledge.rules)
     if arguments.group:
         chosen = [rule for rule in chosen if rule.group == arguments.group]
@@ -43,6 +43,9 @@ def run(arguments: argparse.Namespace) -> int:
     else:
         for rule in chosen:
             print(textwrap.shorten(f"{rule.id}: {rule.because}", width(), placeholder=" …"))
+    if not arguments.json:
+        for line in local_lines(knowledge):
+            print(textwrap.fill(line, width()))
     return 0
 
 
@@ -61,7 +64,7 @@ def _plain(rule: Rule) -> dict[str, object]:
 
 
 def _whole(rule: Rule, knowledge: Knowledge) -> str:
-    lines = [f"{rule.id}   (rules/{rule.file}, {rule.stratum})", ""]
+    lines = [f"{rule.id}   ({rule.place}, {rule.stratum})", ""]
     lines += [f"  {'when' if place == 0 else ' and'}  {condition.text}" for place, condition in enumerate(rule.when)]
     lines += [
         f"  {'then' if place == 0 else ' and'}  {_then(conclusion)}" for place, conclusion in enumerate(rule.then)

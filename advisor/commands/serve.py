@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from pathlib import Path
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,10 +29,12 @@ def run(arguments: argparse.Namespace) -> int:
     command = [sys.executable, "-m", "advisor", "talk", "--units", arguments.units]
     if arguments.household is not None:
         from advisor.commands.told import household_named
-        from advisor.knowledge.load import shipped
+        from advisor.counsel.in_use import in_use
 
-        household_named(arguments.household, shipped())  # a fault of it is told here, not in the browser
+        household_named(arguments.household, in_use())  # a fault of it is told here, not in the browser
         command += ["--household", arguments.household]
+    if arguments.local is not None:
+        command += ["--local", str(Path(arguments.local).absolute())]
     try:
         from advisor.commands.serving import HOST, LocalServer
     except ImportError as error:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 from advisor.commands.handed import hand_over
 from advisor.commands.terminal import colour, width
 from advisor.commands.told import check_names
+from advisor.counsel.in_use import in_use, local_lines
 from advisor.papers.pen import NARROWEST
 from advisor.safe_text import json_text
 
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
 
     from advisor.counsel.plan import Line
+    from advisor.knowledge.base import Knowledge
 
 
 class _Answer(Protocol):
@@ -55,7 +57,8 @@ def show(answer: _Shown, arguments: argparse.Namespace, page: Callable[..., str]
             from advisor.papers.page import page as any_page
 
             page = any_page
-        sys.stdout.write(page(answer, width=width(), colour=colour(), why=arguments.why, **more))
+        local = local_lines(in_use())
+        sys.stdout.write(page(answer, width=width(), colour=colour(), why=arguments.why, local=local, **more))
         if arguments.why is None:
             sys.stdout.write(f"\n{fill(_WHY, max(width(), NARROWEST))}\n")
     return 0
@@ -65,3 +68,9 @@ def show_schema(shape: type[BaseModel]) -> int:
     """Print the JSON Schema of an answer."""
     print(json_text(shape.model_json_schema()))
     return 0
+
+
+def tell_local(knowledge: Knowledge) -> None:
+    """Print which local rules are in use, below an answer that is no page."""
+    for line in local_lines(knowledge):
+        sys.stdout.write(f"{fill(line, max(width(), NARROWEST))}\n")

@@ -32,9 +32,9 @@ def run(arguments: argparse.Namespace) -> int:
     household = None
     if arguments.household is not None:
         from advisor.commands.told import household_named
-        from advisor.knowledge.load import shipped
+        from advisor.counsel.in_use import in_use
 
-        household = household_named(arguments.household, shipped())
+        household = household_named(arguments.household, in_use())
     if sys.stdin is None and script in (None, "-"):
         raise UsageError("there is no standard input to hear from", hint="heapwright talk --plain FILE")
     if arguments.plain or not _has_screen():
@@ -52,8 +52,8 @@ def _has_screen() -> bool:
 def _on_lines(script: str | None, household: Household | None, units: Units) -> int:
     from advisor.commands.terminal import colour, width
     from advisor.counsel.consult import shipped_engine
+    from advisor.counsel.in_use import in_use
     from advisor.diary.talks import TalkBook
-    from advisor.knowledge.load import shipped
     from advisor.talk.plain import run as run_plain
     from advisor.talk.plain import typed
     from advisor.talk.session import Talk
@@ -63,5 +63,5 @@ def _on_lines(script: str | None, household: Household | None, units: Units) -> 
     by_hand = script in (None, "-") and sys.stdin.isatty()
     # a script can be run again; what a person types cannot
     book = TalkBook() if by_hand else None
-    talk = Talk(shipped(), shipped_engine(), units=units, household=household, book=book)
+    talk = Talk(in_use(), shipped_engine(), units=units, household=household, book=book)
     return run_plain(talk, lines, sys.stdout, width(), colour=colour(), echo=not by_hand)

@@ -36,16 +36,17 @@ def run(arguments: argparse.Namespace) -> int:
     """Print what is due, or record what became of one deed of the list."""
     from datetime import date
 
+    from advisor.commands.shown import tell_local
     from advisor.commands.terminal import width
+    from advisor.counsel.in_use import in_use
     from advisor.diary.due_lines import due_lines
     from advisor.diary.vessels import read_record
     from advisor.errors import UsageError
-    from advisor.knowledge.load import shipped
     from advisor.safe_text import json_text
 
     if sum(each is not None for each in (arguments.done, arguments.skip, arguments.put_off, arguments.why)) > 1:
         raise UsageError("one deed at a time: --done, --skip, --put-off or --why")
-    knowledge, today = shipped(), date.today()
+    knowledge, today = in_use(), date.today()
     _keep_told(arguments, knowledge, today)
     record = read_record()
     for line in record.amiss:
@@ -66,6 +67,7 @@ def run(arguments: argparse.Namespace) -> int:
         sys.stdout.write(f"{fill(line, width(), subsequent_indent=indent or '   ' * line[:1].isdigit())}\n")
     if found.deeds:
         sys.stdout.write("Say what became of one: heapwright today --done 1, --put-off 1 or --skip 1.\n")
+    tell_local(knowledge)
     return 0
 
 

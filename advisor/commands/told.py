@@ -10,7 +10,6 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from advisor.counsel.plan import Line
-    from advisor.household.measuring import Kind
     from advisor.household.shapes import Household
     from advisor.knowledge.base import Knowledge
 
@@ -55,13 +54,12 @@ def add_household(parser: argparse.ArgumentParser) -> None:
     told = parser.add_argument_group("what else is known (each may be left out)")
     for name, about in ANSWERS.items():
         told.add_argument(f"--{name.replace('_', '-')}", metavar="WORD", help=about, dest=name)
-    told.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     add_own(told)
     told.add_argument("--start", metavar="DATE", default="", help="the day it is built: 2025-10-04")
     told.add_argument("--name", metavar="NAME", default="", help="what to call it, on paper and in a calendar")
 
 
-def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = _FOR_INSTANCE) -> Household:
+def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_instance: str = "") -> Household:
     """The household of a file or of options. Raises UsageError if neither is given, or both."""
     from advisor.errors import UsageError
     from advisor.household.files import household_from_options, read_household
@@ -72,7 +70,7 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
             raise UsageError("give a household file or options, not both", hint="copy the file and change it there")
         return read_household(household_path(arguments.file), knowledge)
     if arguments.have is None:
-        raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance}'")
+        raise UsageError("a household is needed", hint=f"name a file, or say --have '{for_instance or _FOR_INSTANCE}'")
     return household_from_options(
         arguments.have,
         knowledge,
@@ -84,36 +82,9 @@ def household_told(arguments: argparse.Namespace, knowledge: Knowledge, for_inst
     )
 
 
-def volume_told(text: str, option: str, knowledge: Knowledge) -> float:
-    """A volume in litres, in exact units or household measures: "400 L", "6 barrows". Raises HouseholdError."""
-    from advisor.household.dimensions import read_volume
-
-    return read_volume(text, option, knowledge)
-
-
-def figure_told(text: str, option: str, kind: Kind, unit: str, span: str = "") -> float:
-    """One figure in metres, square metres or the unit of time that a bare figure is in; a number or a share as it is.
-
-    Args:
-        span: the bounds, for the line that refuses another figure: "1 to 60".
-
-    Raises:
-        HouseholdError: it is none, or several.
-    """
-    from advisor.errors import HouseholdError
-    from advisor.household.measuring import read_figures
-
-    hint = f"a figure in {unit}, or in another unit that is named" if unit else "a figure"
-    hint = f"{hint}: {span}" if span else hint
-    found = read_figures(text, kind, unit, option, hint)
-    if len(found) != 1:
-        raise HouseholdError(f"one figure is asked for, not '{text}'", where=option, hint=hint)
-    each = read_figures(f"1 {unit}", kind, "", option, hint)[0] if kind == "time" else 1.0
-    return found[0] if kind != "time" else round(found[0] / each, 1)
-
-
 def add_own(parser: argparse._ActionsContainer) -> None:
-    """A person's own figures of a material."""
+    """A person's own sizes of measures, and figures of materials."""
+    parser.add_argument("--measure", metavar="NAME=SIZE", action="append", default=[], help="own sizes: 'bucket=12 L'")
     parser.add_argument(
         "--own",
         metavar="NAME:FIGURES",

@@ -9,9 +9,10 @@ from pydantic import Field
 from advisor.counsel import why
 from advisor.counsel.cautions import cautions
 from advisor.counsel.consult import consult
+from advisor.counsel.measures import ABOUT_ONE, fitting
 from advisor.counsel.plan import Because, Line, Shape
 from advisor.counsel.settle import is_barred, settle
-from advisor.counsel.stock import measure_figure, nature, uses
+from advisor.counsel.stock import nature, uses
 from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
@@ -31,7 +32,6 @@ _LADDER = ("wheelbarrow", "bucket", "jug", "mug", "handful", *_SPOONS)
 _HERB_LADDER = ("wheelbarrow", "bucket", "double-handful", "handful", *_SPOONS)
 _LIQUID_LADDER = ("watering-can", "jug", "mug", *_SPOONS)
 _LEAST = {"bucket": 0.4, "handful": 0.5, "tablespoon": 0.75, "teaspoon": 0.5}  # hands and spoons differ by as much
-_ABOUT_ONE = 0.95
 #: The order of the page.
 _ROLES = ("green", "starter", "mineral")
 #: What may be steeped in rainwater and sprinkled on the layers.
@@ -79,8 +79,8 @@ class Additions(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         each = [line for one in self.every() for line in (one.line, *one.mind)]
         return (*grave, self.heap, *each, *self.steeping, *self.stays_out, *plain)
 
@@ -228,13 +228,13 @@ class _Writer:
 
     def _measured(self, material: Material, litres: float) -> str:
         liquid, herb = material.structure == "liquid", material.role == "green"
-        for measure in _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER:
-            declared = self.knowledge.measures[measure]
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= _LEAST.get(measure, _ABOUT_ONE) * size:
-                parts = 2 if declared.halves else 1
-                return counted(max(round(litres / size * parts), 1) / parts, declared.name)
-        return "a pinch" if material.structure != "liquid" else "a dash"
+        ladder = _LIQUID_LADDER if liquid else _HERB_LADDER if herb else _LADDER
+        measure, size = fitting(litres, ladder, self.household, self.knowledge, leasts=_LEAST)
+        if litres < _LEAST.get(measure, ABOUT_ONE) * size:
+            return "a dash" if liquid else "a pinch"
+        declared = self.knowledge.measures[measure]
+        parts = 2 if declared.halves else 1
+        return counted(max(round(litres / size * parts), 1) / parts, declared.name)
 
     # ------------------------------------------------------------ steeped herbs, and the comfrey patch
 

@@ -96,7 +96,7 @@ class Almanac(Shape):
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
         return (
-            *(line for line in self.cautions if line.id.startswith("g")),
+            *(line for line in self.cautions if line.grave),
             *self.comes,
             *self.rests_on,
             *self.put_by,
@@ -105,5 +105,5 @@ class Almanac(Shape):
             *self.short,
             *self.left_over,
             *self.stays_out,
-            *(line for line in self.cautions if not line.id.startswith("g")),
+            *(line for line in self.cautions if not line.grave),
         )

@@ -127,6 +127,11 @@ def blend(talk: Consultation, settled: Settled, household: Household, knowledge:
         used = {name: litres for name, litres in amounts.items() if name not in poured}
     else:
         used = _everything(ingredients, method, most)
+        if method == "leaf-heap":
+            ingredients |= on_hand([lot for lot in extras if is_poured(lot.material)], talk, household, knowledge)
+            counts = {name: litres / ingredients[name].unit.litres for name, litres in used.items()}
+            thirst = _leaf_water(_portions(counts, ingredients, household, knowledge), windows)
+            poured = _all_poured(ingredients, math.fsum(used.values()), thirst)
     result = _measured(recipe, ingredients, extras, windows, used, poured, household, knowledge, method, holds)
     talk.tell(facts_of(result, kind), "worked out from the recipe")
     return result
@@ -243,7 +248,7 @@ def _measured(
     if recipe is not None and recipe.counts:
         ranges = figures_of(dict(recipe.counts), ingredients, recipe.water_l, household, knowledge)
     elif method == "leaf-heap" and total > 0:
-        counts = {name: litres / ingredients[name].unit.litres for name, litres in used.items()}
+        counts = {name: litres / ingredients[name].unit.litres for name, litres in {**used, **poured}.items()}
         water = _leaf_water(_portions(counts, ingredients, household, knowledge), windows)
         recipe = Recipe("nothing", counts=tuple(counts.items()), water_l=water)
         ranges = figures_of(counts, ingredients, water, household, knowledge)
@@ -269,6 +274,22 @@ def _is_poor(ranges: BlendFigures | None, knowledge: Knowledge) -> bool:
     """Whether a mix has too little nitrogen to heat."""
     most = figure(knowledge.figures, "heap-heats-up-to-carbon-nitrogen").typical
     return ranges is not None and ranges.carbon_nitrogen.typical > most
+
+
+def _all_poured(ingredients: Mapping[str, Ingredient], total: float, thirst: float) -> dict[str, float]:
+    """Litres of each liquid on hand to pour on so many litres of a heap whose C:N is left as it is.
+
+    Args:
+        thirst: litres of water that the heap needs; what is poured takes their place, and is no more.
+    """
+    liquids = {name: each for name, each in ingredients.items() if each.offer.poured}
+    most = {
+        name: min(each.offer.at_most * each.unit.litres, (each.offer.share_cap or 1.0) * total)
+        for name, each in liquids.items()
+    }
+    together = math.fsum(most.values())
+    share = min(1.0, thirst / together) if together > 0 else 0.0
+    return {name: litres * share for name, litres in most.items() if litres * share > 0}
 
 
 def _leaf_water(leaves: Sequence[Portion], windows: Windows) -> float:

@@ -1,4 +1,4 @@
-"""The cautions that the rules of safety raise over what was recommended."""
+"""The notices that the rules raise, in their order; and the cautions of safety among them."""
 
 from __future__ import annotations
 
@@ -17,16 +17,32 @@ def cautions(
 ) -> Iterator[Line]:
     """Grave ones first, named g; the others c. `figures` are the texts that their words leave room for."""
     declared = knowledge.notices["caution"]
-    standing = sorted(talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
-    for letter, group in (
-        ("g", [name for name in standing if declared[name].grave]),
-        ("c", [name for name in standing if not declared[name].grave]),
-    ):
-        for number, name in enumerate(group, 1):
-            reasons = why.reasons(talk, Fact("caution", "stands", name, "yes").key, knowledge)
-            source = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
-            text = fill(declared[name].say, figures or {}, units)
-            yield Line(id=f"{letter}{number}", text=text, why=(*reasons, source))
+    names = raised(talk, "caution", knowledge)
+    for letter, grave in (("g", True), ("c", False)):
+        for number, name in enumerate((name for name in names if declared[name].grave is grave), 1):
+            yield notice_line(talk, "caution", name, f"{letter}{number}", knowledge, units, figures)
+
+
+def raised(talk: Consultation, kind: str, knowledge: Knowledge) -> list[str]:
+    """The notices of a kind that the rules have raised, in their order."""
+    declared = knowledge.notices[kind]
+    return sorted(talk.about(kind, "stands"), key=lambda name: (declared[name].order, name))
+
+
+def notice_line(
+    talk: Consultation,
+    kind: str,
+    name: str,
+    line_id: str,
+    knowledge: Knowledge,
+    units: Units,
+    figures: Mapping[str, str] | None = None,
+) -> Line:
+    """A notice as a line: why it stands, and where its wording is from. `figures` as in `cautions`."""
+    notice = knowledge.notices[kind][name]
+    reasons = why.reasons(talk, Fact(kind, "stands", name, "yes").key, knowledge)
+    source = why.computed(f"wording of {name.replace('-', ' ')}", sources=notice.source)
+    return Line(id=line_id, text=fill(notice.say, figures or {}, units), why=(*reasons, source))
 
 
 def together(plans: Iterable[Plan]) -> Iterator[Line]:

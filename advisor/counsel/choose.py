@@ -15,11 +15,12 @@ from advisor.records import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Vote:
-    """A rule that spoke about a method; `weight` is 0 when it ruled it out."""
+    """A rule that spoke about a method, a pace or a cause; `weight` is 0 when it ruled it out."""
 
     rule: str
     weight: float
     key: str  # the fact it concluded
+    signs: frozenset[str] = frozenset()  # of a cause: the things seen, smelt and felt that it rests on
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def rank(talk: Consultation | State, knowledge: Knowledge) -> tuple[Standing, ..
 
 
 def standing(kind: str, subject: str, talk: Consultation | State) -> Standing:
-    """Where one subject of a kind stands that rules favour and rule out: a method, or a pace."""
+    """Where one subject of a kind stands that rules favour and rule out: a method, a pace, or a cause."""
     votes: dict[tuple[str, float], Vote] = {}
     for value in talk.values(kind, "favour", subject):
         key = Fact(kind, "favour", subject, value).key

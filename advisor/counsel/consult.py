@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 from advisor.counsel.blending import blend
 from advisor.counsel.doubts import doubts
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Plan
 from advisor.counsel.settle import settle
 from advisor.counsel.stock import Lot
@@ -13,7 +12,6 @@ from advisor.counsel.writing import Writer
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import planning
 from advisor.units import Units
 
@@ -48,7 +46,6 @@ def consult(
     return plan.model_copy(update={"doubts": doubts(household, knowledge, engine)})
 
 
-@cache
 def shipped_engine() -> Engine:
-    """The engine with the rules of planning that come with the program, compiled once."""
-    return Engine(*planning(shipped()))
+    """The engine with the rules of planning in use, compiled once."""
+    return engine_of(planning)

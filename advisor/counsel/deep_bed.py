@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from advisor.blend.shapes import Range
 from advisor.blend.spread import typical
 from advisor.counsel import why
 from advisor.counsel.aims import window_for
 from advisor.counsel.cautions import cautions
-from advisor.counsel.plan import Line, Shape, Spread
+from advisor.counsel.measures import in_halves
+from advisor.counsel.plan import Line, Shape, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stock import lots, measure_figure, nature
 from advisor.counsel.wording import counted, joined, plural
@@ -72,8 +72,8 @@ class DeepBed(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         laid = [each.line for each in self.laid]
         return (*grave, *self.animals, *laid, *self.bed, *self.spring, *self.short, *plain)
 
@@ -168,12 +168,12 @@ class _Writer:
             weeks=self.season.weeks,
             animals=tuple(self._animals()),
             nitrogen_kg=self.daily.nitrogen_kg * self.days,
-            dung_kg_a_day=_spread(self.daily.fresh_kg),
+            dung_kg_a_day=spread_of(self.daily.fresh_kg),
             laid=tuple(self._laid()),
             toppings_a_week=self._toppings(),
             moisture_pct=pack.moisture_pct,
             carbon_nitrogen=pack.carbon_nitrogen,
-            depth_m=_spread(pack.depth_m),
+            depth_m=spread_of(pack.depth_m),
             floor_m2=self.floor,
             rows=stacked.number,
             row_length_m=stacked.length_m,
@@ -351,7 +351,7 @@ class _Writer:
 def _how_often(weekly: float, measure: str) -> str:
     """ "2 sacks a week", or "1 sack every 5 weeks"."""
     if weekly >= 0.4:
-        return f"{counted(max(0.5, round(weekly * 2) / 2), measure)} a week"
+        return f"{counted(in_halves(weekly, 1.0), measure)} a week"
     return f"{counted(1, measure)} every {round(1 / weekly)} weeks"
 
 
@@ -365,7 +365,3 @@ def _kinds(material: Material) -> Iterator[str]:
         yield "paper"
     else:
         yield "straw"
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

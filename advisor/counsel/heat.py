@@ -8,8 +8,10 @@ from datetime import date
 from typing import Final
 
 from advisor.blend import mix
+from advisor.blend.shapes import Part
 from advisor.counsel.heat_lines import Told, written
 from advisor.counsel.heat_shapes import HeatAnswer
+from advisor.counsel.ingredients import is_poured
 from advisor.counsel.own_mix import Ingredient, from_amounts
 from advisor.errors import HouseholdError
 from advisor.heap.ranges import figure
@@ -22,6 +24,7 @@ from advisor.heat.weather import by_latitude, steady, weather
 from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.hints import hint
+from advisor.knowledge.shapes import Material
 from advisor.records import dataclass
 from advisor.soil.sanitising import Reading
 from advisor.units import Units
@@ -95,10 +98,8 @@ def heat_answer(
     """
     asked = asked or HeatAsked()
     tables = Tables(knowledge.heat, knowledge.decay)
-    ingredients = [
-        each for each in from_amounts(household, knowledge) if each.portion.material.role not in ("never", "liquid")
-    ]
-    if not ingredients or mix.mass_kg([each.part for each in ingredients]) <= 0:
+    ingredients = [each for each in from_amounts(household, knowledge) if _counts(each.portion.material)]
+    if not _solid(ingredients) or mix.mass_kg([each.part for each in ingredients]) <= 0:
         raise HouseholdError("there is nothing to make a heap of yet", hint="say what there is, such as --have '...'")
     vessel = _vessel(household)
     setting, watered = _setting(ingredients, asked, vessel, tables)
@@ -132,6 +133,16 @@ def heat_answer(
     return written(found, beside(found.bands, readings, near) if readings else (), told, knowledge, units)
 
 
+def _counts(material: Material) -> bool:
+    """Whether a material is a part of the heap: of liquids only those that are poured on for their nitrogen are."""
+    return material.role != "never" and (material.role != "liquid" or is_poured(material))
+
+
+def _solid(ingredients: Sequence[Ingredient]) -> list[Part]:
+    """What takes up room: what is poured on fills pores."""
+    return [each.part for each in ingredients if not is_poured(each.portion.material)]
+
+
 def _vessel(household: Household) -> Vessel:
     said = household.answers.get("place.container", ())
     return _VESSELS.get(str(said[0]), "heap") if said else "heap"
@@ -152,7 +163,7 @@ def _setting(
     water = water_to(goes, wanted) if wanted else 0.0
     setting = Setting(
         goes,
-        mix.volume_l(parts),
+        mix.volume_l(_solid(ingredients)),
         water,
         vessel,
         insulated_mm=asked.insulated_mm,

@@ -8,7 +8,7 @@ from typing import Final
 from advisor.blend.shapes import Range
 from advisor.counsel import why
 from advisor.counsel.heat_shapes import HeatAnswer, HeatChange, HeatDay, HeatRead
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.wording import joined
 from advisor.heap.ranges import figure
 from advisor.heat.beside import Beside, Standing
@@ -74,13 +74,13 @@ def written(found: Foreseen, read: Sequence[Beside], told: Told, knowledge: Know
     return HeatAnswer(
         units=units,
         litres=told.litres,
-        peak_c=_spread(found.front),
+        peak_c=spread_of(found.front),
         in_front=found.in_front,
-        balance_peak_c=_spread(found.peak_c),
-        thumb_peak_c=_spread(found.thumb.peak_c),
-        peak_day=_spread(found.peak_day if told.setting.fed_days else found.thumb.peak_day),
-        warm_days=_spread(found.warm_days),
-        hot_days=_spread(found.hot_days),
+        balance_peak_c=spread_of(found.peak_c),
+        thumb_peak_c=spread_of(found.thumb.peak_c),
+        peak_day=spread_of(found.peak_day if told.setting.fed_days else found.thumb.peak_day),
+        warm_days=spread_of(found.warm_days),
+        hot_days=spread_of(found.hot_days),
         turnings=found.turnings,
         days=tuple(
             HeatDay(day=one.day, low=one.low, typical=one.typical, high=one.high, air=one.air) for one in found.bands
@@ -305,7 +305,3 @@ def _days(days: Range) -> str:
     if low == high:
         return f"{typical} {'day' if typical == 1 else 'days'}"
     return f"about {typical} {'day' if typical == 1 else 'days'} ({low} to {high})"
-
-
-def _spread(found: Range) -> Spread:
-    return Spread(low=found.low, typical=found.typical, high=found.high)

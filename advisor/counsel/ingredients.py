@@ -21,8 +21,8 @@ from advisor.records import dataclass
 BODY_ROLES = ("green", "brown")
 ADDED_ROLES = ("mineral", "starter", "liquid")
 
-#: A liquid with this much nitrogen, in % of its whole weight, counts in the sums: urine does, whey and dregs do not.
-_POURED_NITROGEN_PCT = 0.3
+#: The trait of liquids that are poured on for their nitrogen, and count in the sums: urine does, dregs of beer do not.
+_POURED = "liquid-feed"
 #: What is on hand by the handful is not fetched by the handful.
 _FETCH_UNIT_L = 4.0
 _FETCH_BROWN, _FETCH_GREEN = "sack", "bucket"
@@ -75,10 +75,8 @@ def _offer(name: str, material: Material, unit: Unit, talk: Consultation, comes_
 
 
 def is_poured(material: Material) -> bool:
-    """Whether it is a liquid that brings enough nitrogen to count."""
-    stuff = typical(material)
-    brings = stuff.nitrogen_pct * (100 - stuff.moisture_pct) / 100
-    return material.role == "liquid" and brings >= _POURED_NITROGEN_PCT
+    """Whether it is poured on for its nitrogen, which counts in the sums as its water does."""
+    return material.role == "liquid" and _POURED in material.traits
 
 
 def fetchable(

@@ -10,7 +10,7 @@ from advisor.counsel.blending import blend
 from advisor.counsel.cautions import together
 from advisor.counsel.choose import Standing
 from advisor.counsel.kitchen_shapes import BucketWay, Kitchen, WormWay, Yield
-from advisor.counsel.plan import Because, Line, Plan, Spread
+from advisor.counsel.plan import Because, Line, Plan, spread_of
 from advisor.counsel.settle import is_barred, settle
 from advisor.counsel.stock import Lot, lots, measure_figure
 from advisor.counsel.texts import bucket_litres, days_text, scraps_of, weekly_scraps
@@ -125,13 +125,13 @@ class _Writer:
             units=self.units,
             people=self.people,
             space=self.space,
-            weekly_litres=_spread(self.litres),
-            weekly_kg=_spread(self.kg),
+            weekly_litres=spread_of(self.litres),
+            weekly_kg=spread_of(self.kg),
             scraps=tuple(self._scraps()),
             choice=own.choice.line,
             bucket=self._bucket(ways[_BUCKET]),
             worms=self._worms(ways[_WORMS]),
-            comfrey_kg_a_year=_spread(comfrey) if comfrey is not None else None,
+            comfrey_kg_a_year=spread_of(comfrey) if comfrey is not None else None,
             comfrey=tuple(self._comfrey()),
             cautions=tuple(together(way.plan for way in ways.values())),
         )
@@ -183,11 +183,11 @@ class _Writer:
             possible=not way.against,
             bucket_litres=filled.litres,
             buckets=filled.buckets,
-            fill_days=_spread(filled.fill_days),
-            bran_kg_a_year=_spread(scaled(filled.bran_g_a_week, WEEKS_PER_YEAR / 1000)),
+            fill_days=spread_of(filled.fill_days),
+            bran_kg_a_year=spread_of(scaled(filled.bran_g_a_week, WEEKS_PER_YEAR / 1000)),
             tubs=0 if self.ground else held.number,
-            soil_litres=_spread(done.soil_litres),
-            tub_kg=_spread(held.kg),
+            soil_litres=spread_of(done.soil_litres),
+            tub_kg=spread_of(held.kg),
             lines=(
                 *_against(way, "b0"),
                 *self._filling(filled),
@@ -231,9 +231,9 @@ class _Writer:
         return WormWay(
             score=way.standing.score,
             possible=not way.against,
-            area_m2=_spread(found.area_m2),
-            worms_kg=_spread(found.worms_kg),
-            bedding_litres=_spread(found.bedding_litres),
+            area_m2=spread_of(found.area_m2),
+            worms_kg=spread_of(found.worms_kg),
+            bedding_litres=spread_of(found.bedding_litres),
             lines=(*_against(way, "t0"), *self._bin(found), *self._too_much(home)),
             gives=self._yield(_WORMS, way, "x"),
         )
@@ -284,12 +284,12 @@ class _Writer:
         share = self._figure("of a potting mix", "pot-share-pct", " %")
         upkeep = self._figure("on a bed in a year", "dressing-upkeep-cm", " cm")
         return Yield(
-            litres=_spread(litres),
-            kilograms=_spread(kg),
-            mass_lost_pct=_spread(lost),
-            pots=_spread(pots),
+            litres=spread_of(litres),
+            kilograms=spread_of(kg),
+            mass_lost_pct=spread_of(lost),
+            pots=spread_of(pots),
             pot_litres=pot,
-            bed_m2=_spread(bed),
+            bed_m2=spread_of(bed),
             lines=(
                 _line(f"{letter}1", text, left, density),
                 _line(f"{letter}2", serves, share, upkeep, self._holds(_POT)),
@@ -370,7 +370,3 @@ def _against(way: _Way, name: str) -> Iterator[Line]:
 
 def _line(name: str, text: str, *reasons: Because) -> Line:
     return Line(id=name, text=text, why=reasons)
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -67,7 +67,7 @@ class Kitchen(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        grave = [line for line in self.cautions if line.id.startswith("g")]
-        plain = [line for line in self.cautions if not line.id.startswith("g")]
+        grave = [line for line in self.cautions if line.grave]
+        plain = [line for line in self.cautions if not line.grave]
         found = [*grave, *self.scraps, self.choice, *self.bucket.lines, *self.bucket.gives.lines]
         return (*found, *self.worms.lines, *self.worms.gives.lines, *self.comfrey, *plain)

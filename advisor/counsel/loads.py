@@ -9,6 +9,7 @@ from advisor.blend.shapes import Part
 from advisor.counsel import why
 from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient
+from advisor.counsel.measures import in_halves
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import counted
@@ -74,7 +75,7 @@ class Loads:
             name = self.knowledge.measures["bucket"].name
         if litres < 0.4 * size:
             return volume_text(litres, self.units)
-        return counted(max(0.5, round(litres / size * 2) / 2), name)
+        return counted(in_halves(litres, size), name)
 
     def _main_brown(self) -> Ingredient | None:
         browns = [each for each in self.blended.ingredients.values() if each.material.role == "brown"]

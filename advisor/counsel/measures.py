@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from advisor.counsel.stock import Lot, measure_figure
@@ -16,6 +16,9 @@ from advisor.records import dataclass
 #: Fallback measures, largest first; a measure is taken if at least this many of it are there.
 _LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")
 _FEW = 2
+#: So much of a measure is said as one.
+ABOUT_ONE = 0.95
+_NO_LEASTS: Mapping[str, float] = {}
 #: A measure larger than this is too coarse to build a heap with, a smaller one than this too fine.
 _LARGEST_L, _SMALLEST_L = 130.0, 4.0
 #: A bale is pulled apart by the slice, so a larger one serves.
@@ -49,12 +52,35 @@ def unit_for(held: Sequence[Lot], household: Household, knowledge: Knowledge) ->
         unit = _own(next(iter(said)), litres, held, knowledge)
         if unit is not None:
             return unit
-    for measure in _LADDER:
+    measure, size = fitting(litres, _LADDER, household, knowledge, least=_FEW)
+    return _unit(measure, size, litres, knowledge)
+
+
+def fitting(
+    litres: float,
+    ladder: Sequence[str],
+    household: Household,
+    knowledge: Knowledge,
+    *,
+    least: float = ABOUT_ONE,
+    leasts: Mapping[str, float] = _NO_LEASTS,
+) -> tuple[str, float]:
+    """The first measure of a ladder, the largest first, that so many litres fill, and its size; or the last one.
+
+    Args:
+        least: so many of it at least; `leasts` for measures that are counted otherwise.
+    """
+    size = math.nan
+    for measure in ladder:
         size = measure_figure(measure, household, knowledge).typical
-        if litres >= _FEW * size:
-            return _unit(measure, size, litres, knowledge)
-    smallest = _LADDER[-1]
-    return _unit(smallest, measure_figure(smallest, household, knowledge).typical, litres, knowledge)
+        if litres >= leasts.get(measure, least) * size:
+            return measure, size
+    return ladder[-1], size
+
+
+def in_halves(litres: float, size: float) -> float:
+    """How many measures of a size so many litres are, to the nearest half, and never none."""
+    return max(0.5, round(2 * litres / size) / 2)
 
 
 def _own(measure: str, litres: float, held: Sequence[Lot], knowledge: Knowledge) -> Unit | None:

@@ -13,10 +13,10 @@ from advisor.counsel import why
 from advisor.counsel.blending import Blended
 from advisor.counsel.ingredients import Ingredient, is_poured
 from advisor.counsel.loads import Loads
-from advisor.counsel.measures import share_text
-from advisor.counsel.plan import Because, Gauge, Goal, Line, RecipeLine, Spread, What
+from advisor.counsel.measures import ABOUT_ONE, share_text
+from advisor.counsel.plan import Because, Gauge, Goal, Line, Poured, RecipeLine, Spread, What
 from advisor.counsel.settle import Settled
-from advisor.counsel.stock import Lot
+from advisor.counsel.stock import by_material
 from advisor.counsel.wording import capital, counted, joined
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
@@ -64,6 +64,10 @@ class Mixture:
             water_litres=solved.water_l if solved else 0.0,
             water=self.water(),
             gauges=tuple(self.gauges()),
+            poured=tuple(
+                Poured(material=name, name=self.knowledge.materials[name].name, litres=litres)
+                for name, litres in self.blended.poured_litres.items()
+            ),
             additions=tuple(self.additions()),
             per_load=tuple(self.loads.per_load()),
             misses=tuple(self.misses()),
@@ -174,11 +178,11 @@ class Mixture:
     def additions(self) -> Iterator[Line]:
         """Minerals, starters and liquids: as much as is on hand, up to the share that is good for it."""
         total = sum(self.blended.used_litres.values())
-        for number, (name, lots) in enumerate(_by_material(self.blended.extras).items(), 1):
+        for number, (name, lots) in enumerate(by_material(self.blended.extras).items(), 1):
             material = lots[0].material
             litres = sum(lot.due_litres for lot in lots)
             caps = [float(value) for value in self.talk.values("holding", "share_cap", name)]
-            if is_poured(material) and self.method.balanced:
+            if is_poured(material) and self.method.has_body:
                 yield self._poured(f"a{number}", name, material, litres, caps)
                 continue
             most = min(caps) / 100 * total if caps and total else math.inf
@@ -196,13 +200,14 @@ class Mixture:
         """A liquid that brings nitrogen: as much as the sums took, or none."""
         taken = self.blended.poured_litres.get(name, 0.0)
         if taken > 0:
-            rest = f" of the {volume_text(litres, self.units)} you have" if taken < 0.95 * litres else ""
+            rest = f" of the {volume_text(litres, self.units)} you have" if taken < ABOUT_ONE * litres else ""
             text = (
                 f"{capital(material.name)}: pour on {volume_text(taken, self.units)}{rest}, a little to each layer. "
                 "Its nitrogen and its water are counted in the figures."
             )
         else:
-            text = f"{capital(material.name)}: pour on none. The mix has enough nitrogen without it."
+            enough = "nitrogen" if self.method.balanced else "water"
+            text = f"{capital(material.name)}: pour on none. The mix has enough {enough} without it."
         keys = [Fact("holding", "share_cap", name, value).key for value in caps]
         reasons = tuple(because for key in keys for because in why.reasons(self.talk, key, self.knowledge))
         return Line(id=line_id, text=text, why=(*reasons, why.properties(material)))
@@ -362,13 +367,6 @@ _HOW = {
     "air-space": "from the weight of a litre and the densities of water, organic matter and ash",
     "volume": "added up as tipped; it settles",
 }
-
-
-def _by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
-    grouped: dict[str, list[Lot]] = {}
-    for lot in held:
-        grouped.setdefault(lot.material_id, []).append(lot)
-    return grouped
 
 
 def _figure(value: float) -> str:

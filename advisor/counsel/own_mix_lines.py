@@ -7,9 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from advisor.blend import mix
 from advisor.blend.own import odd
-from advisor.blend.shapes import Part, Range
+from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
+from advisor.counsel.measures import in_halves
 from advisor.counsel.own_mix import (
     ACCEPTABLE,
     PREFERRED,
@@ -24,7 +25,7 @@ from advisor.counsel.own_mix import (
     water_for,
 )
 from advisor.counsel.own_mix_shapes import Addition, MixPart, OwnMix, Towards
-from advisor.counsel.plan import Because, Gauge, Goal, Line, Spread, What
+from advisor.counsel.plan import Because, Gauge, Goal, Line, What, spread_of
 from advisor.counsel.stock import material_of, measure_figure
 from advisor.counsel.wording import capital, counted, joined
 from advisor.errors import HouseholdError
@@ -32,6 +33,8 @@ from advisor.household.shapes import Household
 from advisor.knowledge.base import Knowledge
 from advisor.units import Units, mass_text, volume_text
 
+#: Nothing above this is shown: a mix without nitrogen has no end of C:N.
+_MOST_SHOWN = 1e6
 _SOURCES: Mapping[What, tuple[str, ...]] = {
     "carbon-nitrogen": ("cornell-mix-formula", "art-and-science-table-1"),
     "moisture": ("cornell-schools-moisture", "art-and-science-table-1"),
@@ -92,7 +95,7 @@ class _Writer:
             parts=tuple(self._parts()),
             verdict=self._verdict(),
             gauges=tuple(self._gauges()),
-            weight_kg=None if self.in_parts else _spread(self.found.mass_kg),
+            weight_kg=None if self.in_parts else spread_of(self.found.mass_kg, most=_MOST_SHOWN),
             water_litres=water,
             water=self._water(water),
             additions=tuple(self._additions(towards, add)),
@@ -179,14 +182,14 @@ class _Writer:
             )
             line = Line(id=f"v{number}", text=f"{names[what]}: {shown}{wood}", why=reasons)
             inside = low <= spread.typical <= high
-            yield Gauge(what=what, spread=_spread(spread), goal=goal, inside=inside, line=line)
+            yield Gauge(what=what, spread=spread_of(spread, most=_MOST_SHOWN), goal=goal, inside=inside, line=line)
         if not self.in_parts:
             volume, mass = self.found.volume_l, self.found.mass_kg
             text = f"Volume: {volume_text(volume.typical, self.units)} as tipped, {mass_text(mass.typical, self.units)}"
             added = (why.computed("the volumes and the weights, added up; a mix settles"),)
             yield Gauge(
                 what="volume",
-                spread=_spread(volume),
+                spread=spread_of(volume, most=_MOST_SHOWN),
                 goal=None,
                 inside=True,
                 line=Line(id="v4", text=text, why=added),
@@ -289,7 +292,7 @@ class _Writer:
         bucket = measure_figure("bucket", self.household, self.knowledge).typical
         exact = f"{mass_text(dose.kilograms, self.units)} ({volume_text(dose.litres, self.units)}"
         if 0.5 <= dose.litres / bucket <= _MOST_BUCKETS:
-            return f"{exact}, about {counted(round(2 * dose.litres / bucket) / 2, 'bucket')})"
+            return f"{exact}, about {counted(in_halves(dose.litres, bucket), 'bucket')})"
         return f"{exact})"
 
     # ------------------------------------------------------------ a container, and what to check
@@ -341,8 +344,3 @@ def _volume(parts: Sequence[Part]) -> float:
 
 def _ratio(value: float) -> str:
     return f"{value:.0f}" if math.isfinite(value) else "without nitrogen"
-
-
-def _spread(figure: Range) -> Spread:
-    most = 1e6
-    return Spread(low=min(most, figure.low), typical=min(most, figure.typical), high=min(most, figure.high))

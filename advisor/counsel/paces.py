@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cache
 
 from advisor.blend.shapes import Range
 from advisor.counsel import why
 from advisor.counsel.blending import blend
-from advisor.counsel.cautions import together
+from advisor.counsel.cautions import notice_line, raised, together
 from advisor.counsel.choose import standing
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.pace import Name, Pace, Paces, Suits
-from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread
+from advisor.counsel.plan import Because, Line, Plan, RecipeLine, Spread, spread_of
 from advisor.counsel.settle import Settled, answers, is_barred, settle
 from advisor.counsel.stock import Lot, lots, material_facts, stock_facts
 from advisor.counsel.wording import counted, with_article
@@ -25,11 +25,10 @@ from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import paces as part_for_paces
 from advisor.knowledge.shapes import Figure
 from advisor.records import dataclass
-from advisor.units import Units, fill
+from advisor.units import Units
 
 #: The wish that a heap of each pace is held to.
 _WISHES: Mapping[Name, str] = {"quick": "quick", "slow": "fungal"}
@@ -57,10 +56,9 @@ class _Held:
     turned: tuple[Because, ...] = ()
 
 
-@cache
 def shipped_paces_engine() -> Engine:
     """The engine with the rules that weigh one pace against the other, compiled once."""
-    return Engine(*part_for_paces(shipped()))
+    return engine_of(part_for_paces)
 
 
 def paces(
@@ -204,7 +202,7 @@ class _Shown:
             left_over=tuple(self._named_all(line for line in plan.left_over if line.id.startswith("l"))),
             body=plan.body.model_copy(update={"line": self._named(plan.body.line)}) if plan.body else None,
             turnings=int(self.held.course[2]),
-            hours=_spread(self._hours()),
+            hours=spread_of(self._hours()),
             weeks=Spread(low=weeks.low, typical=weeks.typical, high=weeks.high),
             work=self._work(),
             ready=self._named(plan.ready),
@@ -257,15 +255,12 @@ class _Shown:
 
     def _notices(self, talk: Consultation, fits: bool) -> Iterator[Line]:
         """Notes on this pace: whom it suits, or what it does not do. Their names begin with the pace."""
-        declared = self.knowledge.notices["note"]
-        standing_ones = sorted(talk.about("note", "stands"), key=lambda name: (declared[name].order, name))
-        named = [name for name in standing_ones if name.startswith(f"{self.name}-")]
+        named = [name for name in raised(talk, "note", self.knowledge) if name.startswith(f"{self.name}-")]
         letter = "u" if fits else "n"
         chosen = [name for name in named if name.endswith("-suits") is fits]
         for number, name in enumerate(chosen, 1):
-            reasons = why.reasons(talk, Fact("note", "stands", name, "yes").key, self.knowledge)
-            said = why.computed(f"wording of {name.replace('-', ' ')}", sources=declared[name].source)
-            yield self._line(f"{letter}{number}", fill(declared[name].say, {}, self.units), (*reasons, said))
+            line = notice_line(talk, "note", name, "", self.knowledge, self.units)
+            yield self._line(f"{letter}{number}", line.text, line.why)
 
     def _amounts(self, lines: Iterable[RecipeLine]) -> Iterator[RecipeLine]:
         for each in lines:
@@ -328,10 +323,6 @@ def _verdict(suits: Suits, own: str, talk: Consultation, knowledge: Knowledge) -
         text = f"The {suits} heap {how} {score}."
     text = f"{text} {said}".rstrip()
     return Line(id="m1", text=text, why=once or (why.computed("nothing was said that speaks for one or the other"),))
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)
 
 
 def _time(hours: float) -> str:

@@ -5,9 +5,15 @@ Amounts are in litres, kilograms, metres and per cent; `text` is the same for pe
 
 from __future__ import annotations
 
-from typing import Literal
+import math
+from typing import TYPE_CHECKING, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
+
+from advisor.knowledge.base import cites_local
+
+if TYPE_CHECKING:
+    from advisor.heap.ranges import Spread as AnySpread
 
 Origin = Literal["told", "computed", "rule"]
 What = Literal["carbon-nitrogen", "moisture", "air-space", "volume"]
@@ -28,6 +34,17 @@ class Because(Shape):
     evidence: str = Field(default="", description="measured, guidance or tradition, for rules")
     rests_on: tuple[Because, ...] = Field(default=(), description="the facts it saw")
 
+    @property
+    def local(self) -> str:
+        """What it rests on that is local: "local rule", "local entry", or nothing."""
+        return ("local rule" if self.rule else "local entry") if cites_local(self.sources) else ""
+
+    @property
+    def about(self) -> str:
+        """Rule, evidence and sources on one line, and whether they are local."""
+        parts = (self.local, self.rule, self.evidence, ", ".join(self.sources))
+        return "; ".join(part for part in parts if part)
+
 
 class Line(Shape):
     """A line of advice that can be asked why."""
@@ -36,13 +53,27 @@ class Line(Shape):
     text: str
     why: tuple[Because, ...] = ()
 
+    @property
+    def grave(self) -> bool:
+        """Whether it is a caution that is never left out: the names of those begin with g."""
+        return self.id.startswith("g")
+
 
 class Spread(Shape):
-    """A figure with what it may plausibly be: 8 times out of 10 between low and high."""
+    """A figure with what it may plausibly be.
+
+    What a mix comes to was drawn: it lies between low and high 8 times out of 10. A figure that was worked out from the
+    ranges of tables, as of a dressing, a bucket or a year, is only as sure as these are.
+    """
 
     low: float
     typical: float
     high: float
+
+
+def spread_of(figure: AnySpread, most: float = math.inf) -> Spread:
+    """A figure with its range as an answer shows it, nothing above `most`."""
+    return Spread(low=min(most, figure.low), typical=min(most, figure.typical), high=min(most, figure.high))
 
 
 class Goal(Shape):
@@ -134,12 +165,21 @@ class Body(Shape):
     line: Line
 
 
+class Poured(Shape):
+    """So much of a liquid, poured on for its nitrogen."""
+
+    material: str
+    name: str
+    litres: float
+
+
 class Recipe(Shape):
     """What goes in."""
 
     status: Literal["met", "nearest", "none", "nothing"]
     lines: tuple[RecipeLine, ...] = ()
     water_litres: float = 0.0
+    poured: tuple[Poured, ...] = Field(default=(), description="liquids that bring nitrogen; counted in the figures")
     water: Line | None = None
     gauges: tuple[Gauge, ...] = ()
     additions: tuple[Line, ...] = Field(default=(), description="minerals and starters, with the most there should be")

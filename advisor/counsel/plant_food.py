@@ -8,12 +8,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from advisor.blend.shapes import Part
 from advisor.blend.spread import typical
 from advisor.counsel import why
-from advisor.counsel.measures import share_cap
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.measures import ABOUT_ONE, fitting, share_cap
+from advisor.counsel.plan import Because, Line, Spread, spread_of
 from advisor.counsel.settle import is_barred
 from advisor.counsel.stead import Food, PlantFood, Supply
-from advisor.counsel.stock import measure_figure
 from advisor.counsel.wording import capital, counted, joined
+from advisor.heap.ranges import scaled, summed
 from advisor.household.shapes import Household
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -49,16 +49,12 @@ def food_figure(material: Material, food: Food) -> Figure | None:
 
 
 def food_kg(loads: Sequence[Load], food: Food) -> Spread | None:
-    """What loads bring of it together, by low, typical and high of their tables; None if that of one is not known."""
+    """What loads bring of it together; None if that of one is not known."""
     found = [(load.dry_kg, food_figure(load.material, food)) for load in loads]
     known = [(dry, figure) for dry, figure in found if figure is not None]
     if len(known) < len(found) or not found:
         return None
-    return Spread(
-        low=math.fsum(dry * figure.low / 100 for dry, figure in known),
-        typical=math.fsum(dry * figure.typical / 100 for dry, figure in known),
-        high=math.fsum(dry * figure.high / 100 for dry, figure in known),
-    )
+    return spread_of(summed(*(scaled(figure, dry / 100) for dry, figure in known)))
 
 
 def known_kg(loads: Sequence[Load], food: Food) -> float:
@@ -172,11 +168,7 @@ class Supplies:
         return min(caps) * litres if caps else math.inf
 
     def _measure(self, litres: float) -> tuple[str, float]:
-        for measure in _LADDER:
-            size = measure_figure(measure, self.household, self.knowledge).typical
-            if litres >= 0.95 * size:
-                return measure, size
-        return _LADDER[-1], measure_figure(_LADDER[-1], self.household, self.knowledge).typical
+        return fitting(litres, _LADDER, self.household, self.knowledge)
 
     # ------------------------------------------------------------ the words
 
@@ -193,8 +185,8 @@ class Supplies:
     ) -> Line:
         material = self.knowledge.materials[name]
         amount = f"{counted(count, self.knowledge.measures[measure].name)} of {material.name}"
-        share = "all of it" if brings >= 0.95 * wanted else mass_text(brings, self.units)
-        capped = brings < 0.95 * wanted and bool(self.talk.values("holding", "share_cap", name))
+        share = "all of it" if brings >= ABOUT_ONE * wanted else mass_text(brings, self.units)
+        capped = brings < ABOUT_ONE * wanted and bool(self.talk.values("holding", "share_cap", name))
         most = ", the most this heap may have" if capped else ""
         nitrogen = litres * typical(material).density_kg_m3 / 1000 * (1 - material.moisture.typical / 100)
         nitrogen *= material.nitrogen.typical / 100

@@ -95,9 +95,9 @@ class Substitutes(Shape):
 
     def lines(self) -> tuple[Line, ...]:
         """Every line that can be asked why, in the order of the page."""
-        found = [self.asked, *(line for line in self.cautions if line.id.startswith("g"))]
+        found = [self.asked, *(line for line in self.cautions if line.grave)]
         for one in self.options:
             found += [one.line, *(part.line for part in one.parts), *one.makes_up, *one.food_lines()]
             found += [*one.risks, *one.shares, *one.prepare]
-        found += [*self.mind, *(line for line in self.cautions if not line.id.startswith("g"))]
+        found += [*self.mind, *(line for line in self.cautions if not line.grave)]
         return (*found, *self.stays_out)

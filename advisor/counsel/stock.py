@@ -132,7 +132,7 @@ def _times(portion: Portion, factor: float) -> Portion:
 
 def material_facts(held: Sequence[Lot]) -> Iterable[Fact]:
     """What each material on hand is and does, and how much of it there is."""
-    for material_id, of_it in _by_material(held).items():
+    for material_id, of_it in by_material(held).items():
         yield from nature(material_id, of_it[0].material)
         yield Fact("holding", "litres", material_id, _sum(of_it, weekly=False))
         yield Fact("holding", "weekly", material_id, _sum(of_it, weekly=True))
@@ -149,13 +149,17 @@ def nature(material_id: str, material: Material) -> Iterable[Fact]:
 
 
 def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable[Fact]:
-    """Everything on hand taken together. `held` leaves out what must stay out of all composting."""
-    total = sum(lot.due_litres for lot in held)
+    """Everything on hand taken together. `held` leaves out what must stay out of all composting.
+
+    Shares are of what takes up room: a liquid fills pores, and counts only where there is nothing else.
+    """
+    solid = [lot for lot in held if lot.material.role != "liquid"] or held
+    total = sum(lot.due_litres for lot in solid)
     if total <= 0:
         yield Fact("stock", "has", "", "nothing")
         return
-    yield Fact("stock", "litres", "", _sum(held, weekly=False))
-    yield Fact("stock", "weekly", "", _sum(held, weekly=True))
+    yield Fact("stock", "litres", "", _sum(solid, weekly=False))
+    yield Fact("stock", "weekly", "", _sum(solid, weekly=True))
     yield Fact(
         "stock",
         "kitchen_weekly",
@@ -163,14 +167,14 @@ def stock_facts(held: Sequence[Lot], container_litres: float | None) -> Iterable
         _sum([lot for lot in held if _is_scrap(lot.material)], weekly=True),
     )
     for attribute, belongs in _SHARES.items():
-        share = 100 * sum(lot.due_litres for lot in held if belongs(lot.material)) / total
+        share = 100 * sum(lot.due_litres for lot in solid if belongs(lot.material)) / total
         yield Fact("stock", attribute, "", min(100.0, share))
     if container_litres:
         yield Fact("stock", "container_filled", "", min(_MOST_FILLED_PCT, 100 * total / container_litres))
     for word, belongs in _KINDS.items():
         if any(belongs(lot.material) for lot in held):
             yield Fact("stock", "has", "", word)
-    for material_id, of_it in _by_material(held).items():
+    for material_id, of_it in by_material(held).items():
         yield Fact("holding", "share", material_id, min(100.0, 100 * sum(lot.due_litres for lot in of_it) / total))
 
 
@@ -186,7 +190,8 @@ def _sum(held: Sequence[Lot], *, weekly: bool) -> float:
     return sum(lot.litres.typical for lot in held if lot.weekly is weekly)
 
 
-def _by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
+def by_material(held: Sequence[Lot]) -> dict[str, list[Lot]]:
+    """The lots of each material, by its id."""
     grouped: dict[str, list[Lot]] = {}
     for lot in held:
         grouped.setdefault(lot.material_id, []).append(lot)

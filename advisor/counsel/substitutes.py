@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from functools import cache
 
 from advisor.blend import mix
-from advisor.blend.shapes import Part, Range
+from advisor.blend.shapes import Part
 from advisor.blend.spread import figures, typical, typical_part
 from advisor.blend.substitute import Goal, Stand, stand_in
 from advisor.counsel import why
 from advisor.counsel.candidates import Candidate, Larder, is_manure, spoken, trouble_of
 from advisor.counsel.cautions import cautions
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.in_use import engine_of
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.plant_food import Load, Supplies
 from advisor.counsel.settle import settle
 from advisor.counsel.stead import Option, Stead, Substitutes
@@ -26,7 +26,6 @@ from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import replacing
 from advisor.units import Units, mass_text, volume_text
 
@@ -35,10 +34,9 @@ _OPTIONS = 3
 _MOST_CANS = 10
 
 
-@cache
 def shipped_replacing_engine() -> Engine:
-    """The engine with the rules of planning and of substitutes that come with the program, compiled once."""
-    return Engine(*replacing(shipped()))
+    """The engine with the rules of planning and of substitutes in use, compiled once."""
+    return engine_of(replacing)
 
 
 def substitutes(
@@ -127,7 +125,7 @@ class _Search:
             units=self.units,
             season=self.larder.season,
             asked=self._asked(),
-            nitrogen_kg=_spread(self.figures.nitrogen_kg),
+            nitrogen_kg=spread_of(self.figures.nitrogen_kg),
             carbon_nitrogen=self.goal.carbon_nitrogen,
             options=options,
             mind=tuple(self.supplies.minded(made_up)),
@@ -407,7 +405,3 @@ def _opening(used: Sequence[tuple[Candidate, float]], share: float) -> list[str]
 
 def _water_kg(parts: Sequence[Part]) -> float:
     return math.fsum(part.kg * part.composition.moisture_pct / 100 for part in parts)
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from advisor.blend.shapes import Range
@@ -10,7 +9,7 @@ from advisor.counsel.stock import Lot
 from advisor.counsel.wording import counted, joined
 from advisor.heap.bucket import bucket, finish, salt_way
 from advisor.heap.geometry import HeapBody
-from advisor.heap.ranges import exactly, figure, scaled
+from advisor.heap.ranges import figure, scaled, summed
 from advisor.heap.trench import trench
 from advisor.heap.worms import home_bin, kg_a_week_for
 from advisor.household.shapes import Household
@@ -110,11 +109,7 @@ def weekly_scraps(scraps: Sequence[Lot], knowledge: Knowledge) -> tuple[Range, R
     flows = [lot for lot in scraps if lot.weekly] or list(scraps)
     if not flows:
         return scraps_of(knowledge.figures["household-people"].typical, knowledge)
-    litres_sum = exactly(0.0)
-    kg_sum = exactly(0.0)
-    for lot in flows:
-        litres_sum, kg_sum = _plus(litres_sum, lot.litres), _plus(kg_sum, lot.kilograms)
-    return litres_sum, kg_sum
+    return summed(*(lot.litres for lot in flows)), summed(*(lot.kilograms for lot in flows))
 
 
 def scraps_of(people: float, knowledge: Knowledge) -> tuple[Range, Range]:
@@ -122,14 +117,6 @@ def scraps_of(people: float, knowledge: Knowledge) -> tuple[Range, Range]:
     litres = figure(knowledge.figures, "kitchen-scraps-litres-per-person-week")
     kg = figure(knowledge.figures, "kitchen-scraps-kg-per-person-week")
     return scaled(litres, people), scaled(kg, people)
-
-
-def _plus(one: Range, other: Range) -> Range:
-    """Sum of two ranges whose deviations are independent, added in quadrature."""
-    typical = one.typical + other.typical
-    down = math.hypot(one.typical - one.low, other.typical - other.low)
-    up = math.hypot(one.high - one.typical, other.high - other.typical)
-    return Range(max(typical - down, typical * 0.05), typical, typical + up)
 
 
 def _between(spread: Range, factor: float, units: Units) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from advisor.counsel.plan import Because, Origin
 from advisor.counsel.wording import plainly
@@ -12,18 +12,31 @@ from advisor.inference.trace import Reason, tree
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material
 
+#: Says a fact in words; and with the words in which it was told, if there are any.
+Words = Callable[[Fact, Knowledge, str], str]
+
+
+def _with_said(fact: Fact, knowledge: Knowledge, said: str) -> str:
+    return f"{plainly(fact, knowledge)} — {said}" if said else plainly(fact, knowledge)
+
 
 def reasons(
-    talk: Consultation, key: str, knowledge: Knowledge, *, only: frozenset[str] = frozenset()
+    talk: Consultation,
+    key: str,
+    knowledge: Knowledge,
+    *,
+    only: frozenset[str] = frozenset(),
+    words: Words = _with_said,
 ) -> tuple[Because, ...]:
     """Why a fact holds, one entry for each rule that concluded it (each told of the facts it saw).
 
     Args:
         only: rules to keep; all of them if empty.
+        words: how the facts are said.
     """
     root = tree(talk, key)
     branches = (root, *root.also) if root.rule or not root.said else root.also
-    found = [_because(branch, talk, knowledge) for branch in branches]
+    found = [_because(branch, talk, knowledge, words) for branch in branches]
     kept = [because for because in found if not only or because.rule in only]
     once = {because.rule: because for because in reversed(kept)}
     return tuple(because for because in kept if once[because.rule] is because)
@@ -86,19 +99,18 @@ def properties(material: Material) -> Because:
     return computed(f"what {material.name} {'are' if material.name.endswith('s') else 'is'} made of", *parts)
 
 
-def _because(reason: Reason, talk: Consultation, knowledge: Knowledge) -> Because:
+def _because(reason: Reason, talk: Consultation, knowledge: Knowledge, words: Words) -> Because:
     fact = talk.known[reason.statement]
     if reason.again:
-        return Because(statement=f"{plainly(fact, knowledge)} (explained above)", origin=_origin(reason))
-    said = f" — {reason.said}" if reason.said and reason.origin != "unanswered" else ""
+        return Because(statement=f"{words(fact, knowledge, '')} (explained above)", origin=_origin(reason))
     return Because(
-        statement=f"{plainly(fact, knowledge)}{said}",
+        statement=words(fact, knowledge, reason.said if reason.origin != "unanswered" else ""),
         origin=_origin(reason),
         rule=reason.rule,
         because=reason.because,
         sources=reason.source,
         evidence=reason.evidence or "",
-        rests_on=tuple(_because(child, talk, knowledge) for child in reason.children),
+        rests_on=tuple(_because(child, talk, knowledge, words) for child in reason.children),
     )
 
 

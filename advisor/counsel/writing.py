@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from datetime import timedelta
 
 from advisor.blend.own import odd
-from advisor.blend.shapes import Range
 from advisor.counsel import mixture, texts, why
 from advisor.counsel.blending import Blended
+from advisor.counsel.cautions import cautions, notice_line, raised
 from advisor.counsel.ingredients import Ingredient
 from advisor.counsel.plan import (
     Because,
@@ -21,6 +21,7 @@ from advisor.counsel.plan import (
     Plan,
     Recipe,
     Spread,
+    spread_of,
 )
 from advisor.counsel.settle import Settled, is_barred
 from advisor.counsel.stock import Lot
@@ -36,7 +37,7 @@ from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure
-from advisor.units import Units, fill, length_text, mass_text, volume_text
+from advisor.units import Units, length_text, mass_text, volume_text
 
 _SHAPES = {"heap": "a heap", "box": "a box", "drum": "a drum", "windrow": "a row", "ring": "a ring of netting"}
 _WARMTH = {"yes": "big enough to heat", "barely": "on the edge of heating", "no": "too small to run hot"}
@@ -84,7 +85,7 @@ class Writer:
             ready_date=self.ready_date(),
             ready_weeks=self.ready_weeks(),
             notes=tuple(self.notices("note", "w")),
-            cautions=tuple(self.cautions()),
+            cautions=tuple(cautions(self.talk, self.knowledge, self.units, self.figures)),
             doubts=(),
         )
 
@@ -113,8 +114,8 @@ class Writer:
                 said=lot.holding.said,
                 material=lot.material_id,
                 name=name,
-                litres=_spread(lot.litres),
-                kilograms=_spread(lot.kilograms),
+                litres=spread_of(lot.litres),
+                kilograms=spread_of(lot.kilograms),
                 weekly=lot.weekly,
                 line=line,
             )
@@ -256,28 +257,11 @@ class Writer:
 
     def notices(self, kind: str, letter: str) -> Iterator[Line]:
         """The notices of a kind that apply, in their order."""
-        declared = self.knowledge.notices[kind]
-        standing = sorted(self.talk.about(kind, "stands"), key=lambda name: (declared[name].order, name))
-        for number, name in enumerate(standing, 1):
+        for number, name in enumerate(raised(self.talk, kind, self.knowledge), 1):
             yield self._notice(kind, name, f"{letter}{number}")
 
     def _notice(self, kind: str, name: str, line_id: str) -> Line:
-        notice = self.knowledge.notices[kind][name]
-        key = Fact(kind, "stands", name, "yes").key
-        reasons = why.reasons(self.talk, key, self.knowledge)
-        said = why.computed(f"wording of {name.replace('-', ' ')}", sources=notice.source)
-        return Line(id=line_id, text=fill(notice.say, self.figures, self.units), why=(*reasons, said))
-
-    def cautions(self) -> Iterator[Line]:
-        """Grave ones first, named g; the others c."""
-        declared = self.knowledge.notices["caution"]
-        names = sorted(self.talk.about("caution", "stands"), key=lambda name: (declared[name].order, name))
-        for letter, group in (
-            ("g", [n for n in names if declared[n].grave]),
-            ("c", [n for n in names if not declared[n].grave]),
-        ):
-            for number, name in enumerate(group, 1):
-                yield self._notice("caution", name, f"{letter}{number}")
+        return notice_line(self.talk, kind, name, line_id, self.knowledge, self.units, self.figures)
 
     def events(self) -> Iterator[Event]:
         found: list[Event] = []
@@ -410,10 +394,6 @@ class Writer:
         if unused and weekly > 0 and self.settled.method != "collection":
             return f"{volume_text(weekly, self.units)} of {ingredient.material.name} a week"
         return ""
-
-
-def _spread(figure: Range) -> Spread:
-    return Spread(low=figure.low, typical=figure.typical, high=figure.high)
 
 
 def weeks_text(weeks: float) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part
 from advisor.blend.spread import typical_part
+from advisor.counsel.ingredients import is_poured
 from advisor.counsel.stock import Lot, lots
 from advisor.household.shapes import Holding, Household
 from advisor.knowledge.base import Knowledge
@@ -19,6 +20,7 @@ class Account:
 
     parts: tuple[Part, ...]
     litres: float  # as it was built
+    poured: tuple[tuple[str, float], ...] = ()  # names and litres of liquids that brought nitrogen
 
     @property
     def carbon_nitrogen(self) -> float:
@@ -50,7 +52,8 @@ def account(
         moisture = min(moisture, knowledge.figures["dry-handful-moisture-pct"].typical)
     if "wet" in felt and "dry" not in felt:
         moisture = max(moisture, knowledge.figures["dripping-handful-moisture-pct"].typical)
-    return Account((_at_moisture(mix.blended(parts), moisture),), litres)
+    poured = tuple((lot.material.name, lot.due_litres) for lot in held if is_poured(lot.material))
+    return Account((_at_moisture(mix.blended(parts), moisture),), litres, poured)
 
 
 def _at_moisture(whole: Part, moisture_pct: float) -> Part:

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
 
+from advisor.counsel.cautions import raised
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because, Line
 from advisor.counsel.wording import joined
 from advisor.diagnosis.account import account
@@ -25,7 +26,6 @@ from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact, written
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import troubles
 from advisor.knowledge.shapes import Notice, Remedy
 from advisor.units import Units, fill
@@ -111,10 +111,9 @@ def diagnose(
         )
 
 
-@cache
 def shipped_diagnosis_engine() -> Engine:
-    """The engine with the rules of troubles that come with the program, compiled once."""
-    return diagnosis_engine(shipped())
+    """The engine with the rules of troubles in use, compiled once."""
+    return engine_of(troubles)
 
 
 def diagnosis_engine(knowledge: Knowledge) -> Engine:
@@ -322,8 +321,7 @@ class _Writer:
     def _notices(self, kind: str) -> list[tuple[str, Notice]]:
         named = self.knowledge.notices[kind]
         withdrawn = {name for name in named if kind in _WITHDRAWN and self.talk.values(kind, "withdrawn", name)}
-        standing = [name for name in named if name not in withdrawn and self.talk.values(kind, "stands", name)]
-        return [(name, named[name]) for name in sorted(standing, key=lambda name: (named[name].order, name))]
+        return [(name, named[name]) for name in raised(self.talk, kind, self.knowledge) if name not in withdrawn]
 
     def _line(self, kind: str, line_id: str, name: str, notice: Notice) -> Line:
         why = because_of(self.talk, Fact(kind, "stands", name, "yes").key, self.knowledge)

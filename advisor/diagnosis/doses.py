@@ -14,7 +14,7 @@ from advisor.blend.mix import CannotBeMet
 from advisor.blend.shapes import Composition, Part
 from advisor.blend.spread import typical
 from advisor.counsel.stock import Lot, measure_figure
-from advisor.counsel.wording import counted
+from advisor.counsel.wording import counted, joined
 from advisor.diagnosis.account import Account, on_hand
 from advisor.diagnosis.shapes import Dose
 from advisor.household.shapes import Household
@@ -110,7 +110,8 @@ class Apothecary:
             name="water",
             litres=litres,
             text=f"{self._litres(litres)}, {each}",
-            rests_on=f"By what you told me this brings moisture from about {before:.0f} to {goal:.0f} %.",
+            rests_on=f"By what you told me this brings moisture from about {before:.0f} to {goal:.0f} %."
+            + self._counts_poured(),
             known=True,
             moisture_before_pct=before,
             moisture_after_pct=goal,
@@ -182,7 +183,7 @@ class Apothecary:
         if not moved and not math.isinf(before):
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
-        rests_on = f"By what you told me{brings}."
+        rests_on = f"By what you told me{brings}.{self._counts_poured()}"
         if litres < whole * _PART_OF_IT:
             rests_on += f" The sums ask for {self._litres(whole)}; begin with this, and look again in 3 days."
         if lot is not None and lot.due_litres < 0.9 * litres:
@@ -215,12 +216,19 @@ class Apothecary:
             name=name,
             litres=0.0,
             text="",
-            rests_on=f"By what you told me {known}.",
+            rests_on=f"By what you told me {known}.{self._counts_poured()}",
             known=True,
             moot=True,
             carbon_nitrogen_before=None if carbon_nitrogen is None or math.isinf(carbon_nitrogen) else carbon_nitrogen,
             moisture_before_pct=moisture,
         )
+
+    def _counts_poured(self) -> str:
+        """That what was poured on is counted, if anything was."""
+        if self.account is None or not self.account.poured:
+            return ""
+        named = joined([f"{self._litres(litres)} of {name}" for name, litres in self.account.poured])
+        return f" I have counted the {named} poured on."
 
     def _first_dose(self, material: str, lot: Lot | None, again: str) -> Dose:
         name = self.knowledge.materials[material].name

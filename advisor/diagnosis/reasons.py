@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from advisor.counsel.choose import Vote
 from advisor.counsel.plan import Because
-from advisor.diagnosis.weighing import Voice, Weighed
+from advisor.counsel.why import reasons
+from advisor.diagnosis.weighing import Weighed
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import ABSENCE, Fact, written
-from advisor.inference.trace import Reason, tree
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Cause
 
@@ -15,13 +16,10 @@ _STRENGTH = {1: "a hint", 2: "a good sign", 3: "strong", 4: "very strong", 5: "a
 
 def because_of(talk: Consultation, key: str, knowledge: Knowledge) -> tuple[Because, ...]:
     """Why a fact holds: one entry for each rule that concluded it, with the facts it saw."""
-    root = tree(talk, key)
-    branches = (root, *root.also) if root.rule or not root.said else root.also
-    found = {branch.rule: _because(branch, talk, knowledge) for branch in reversed(branches)}
-    return tuple(found[rule] for rule in dict.fromkeys(branch.rule for branch in branches))
+    return reasons(talk, key, knowledge, words=lambda fact, knows, _said: plainly(fact, knows))
 
 
-def voice_text(voice: Voice, talk: Consultation, knowledge: Knowledge) -> str:
+def voice_text(voice: Vote, talk: Consultation, knowledge: Knowledge) -> str:
     """What a rule said of a cause, and on which signs: "strong: water runs out (a handful...)"."""
     rule = talk.rules[voice.rule]
     seen = "; ".join(dict.fromkeys(plainly(talk.known[key], knowledge) for key in _matched(voice, talk)))
@@ -29,7 +27,7 @@ def voice_text(voice: Voice, talk: Consultation, knowledge: Knowledge) -> str:
     return f"{seen} ({strength}). {rule.because}"
 
 
-def voice_because(voice: Voice, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
+def voice_because(voice: Vote, talk: Consultation, knowledge: Knowledge) -> tuple[Because, ...]:
     """The reason behind what a rule said."""
     return tuple(each for each in because_of(talk, voice.key, knowledge) if each.rule == voice.rule)
 
@@ -39,7 +37,7 @@ def weighed_because(weighed: Weighed, talk: Consultation, knowledge: Knowledge) 
     return tuple(each for voice in weighed.voices for each in voice_because(voice, talk, knowledge))
 
 
-def _matched(voice: Voice, talk: Consultation) -> tuple[str, ...]:
+def _matched(voice: Vote, talk: Consultation) -> tuple[str, ...]:
     return tuple(key for firing in talk.concluding(voice.key) if firing.rule == voice.rule for key in firing.matched)
 
 
@@ -59,17 +57,3 @@ def plainly(fact: Fact, knowledge: Knowledge) -> str:
     if fact.subject:
         return f"{fact.subject.replace('-', ' ')}: {value}"
     return f"{declared.about}: {value}"
-
-
-def _because(reason: Reason, talk: Consultation, knowledge: Knowledge) -> Because:
-    fact = talk.known[reason.statement]
-    told = "told" if reason.origin == "unanswered" else reason.origin
-    return Because(
-        statement=plainly(fact, knowledge),
-        origin="rule" if reason.again else told,
-        rule=reason.rule,
-        because=reason.because,
-        sources=reason.source,
-        evidence=reason.evidence or "",
-        rests_on=tuple(_because(child, talk, knowledge) for child in reason.children),
-    )

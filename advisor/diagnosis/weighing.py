@@ -10,7 +10,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
+from advisor.counsel.choose import Vote, standing
 from advisor.diagnosis.shapes import Verdict
 from advisor.inference.engine import Consultation
 from advisor.inference.facts import Fact
@@ -65,23 +67,13 @@ def points(level: float) -> float:
 
 
 @dataclass(frozen=True, slots=True)
-class Voice:
-    """A rule that spoke about a cause; `weight` is 0 when it ruled it out."""
-
-    rule: str
-    weight: float  # a level of evidence
-    key: str  # the fact it concluded
-    signs: frozenset[str] = frozenset()  # the things seen, smelt and felt that it rests on
-
-
-@dataclass(frozen=True, slots=True)
 class Weighed:
     """A cause and what was said of it; the strongest voices first."""
 
     cause: str
     score: float
     ruled_out: bool
-    voices: tuple[Voice, ...]
+    voices: tuple[Vote, ...]
 
     @property
     def supporters(self) -> frozenset[str]:
@@ -129,18 +121,16 @@ def weigh(talk: Consultation, knowledge: Knowledge) -> Standing:
 
 
 def _weighed(cause: str, talk: Consultation) -> Weighed:
-    voices: dict[tuple[str, float], Voice] = {}
-    for value in talk.values("cause", "favour", cause):
-        key = Fact("cause", "favour", cause, value).key
-        for firing in talk.concluding(key):
-            found = voices.get((firing.rule, float(value)), Voice(firing.rule, float(value), key))
-            signs = found.signs.union(*(_signs_behind(each, talk) for each in firing.matched))
-            voices[firing.rule, float(value)] = Voice(firing.rule, float(value), key, signs)
-    out = Fact("cause", "ruled_out", cause, "yes").key
-    bans = {firing.rule: Voice(firing.rule, 0.0, out) for firing in talk.concluding(out)}
-    by_weight = sorted(voices.values(), key=lambda voice: (-abs(voice.weight), voice.rule))
-    score = sum(points(voice.weight) for voice in by_weight)
-    return Weighed(cause, score, bool(bans), (*bans.values(), *by_weight))
+    found = standing("cause", cause, talk)
+    voices = tuple(replace(vote, signs=_signs_of(vote, talk)) for vote in found.votes)
+    score = sum(points(voice.weight) for voice in voices if voice.weight)
+    return Weighed(cause, score, found.ruled_out, voices)
+
+
+def _signs_of(vote: Vote, talk: Consultation) -> frozenset[str]:
+    """The things seen, smelt and felt that a rule spoke on; none that ruled a cause out."""
+    firings = (firing for firing in talk.concluding(vote.key) if vote.weight and firing.rule == vote.rule)
+    return frozenset(sign for firing in firings for key in firing.matched for sign in _signs_behind(key, talk))
 
 
 def _signs_behind(key: str, talk: Consultation) -> frozenset[str]:

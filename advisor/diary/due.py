@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
-from functools import cache
 from typing import Final
 
 from pydantic import Field
 
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because
 from advisor.diagnosis.reasons import because_of
 from advisor.diary.beds_standing import check_due
@@ -20,7 +20,6 @@ from advisor.errors import HouseholdError
 from advisor.inference.engine import Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import care
 from advisor.knowledge.shapes import Due, Shape
 from advisor.records import dataclass
@@ -91,10 +90,9 @@ def _same_work(one: _Found, other: _Found) -> bool:
     return one.deed.vessel == other.deed.vessel and one.done == other.done == {"turned"}
 
 
-@cache
 def shipped_care_engine() -> Engine:
-    """The engine with the rules of the day that come with the program, compiled once."""
-    return Engine(*care(shipped()))
+    """The engine with the rules of the day in use, compiled once."""
+    return engine_of(care)
 
 
 def due_list(

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 
 from advisor.blend import mix
 from advisor.blend.shapes import Composition, Part, Range
-from advisor.heap.ranges import Figures, exactly, figure, plain, scaled, times
+from advisor.heap.ranges import Figures, exactly, figure, over, plain, scaled, summed, times
 from advisor.records import dataclass
 
 DAYS_PER_WEEK = 7
@@ -122,17 +122,18 @@ def dung(herds: Sequence[Herd], figures: Figures, indoors: float = 1.0) -> Dung:
         raise ValueError(f"a share of the day lies between 0 and 1, not {indoors:g}")
     if not herds or any(herd.count <= 0 for herd in herds):
         raise ValueError("there are no animals")
-    low = typical = high = solids = carbon = nitrogen = 0.0
+    dung = exactly(0.0)
+    solids = carbon = nitrogen = 0.0
     per_carbon = figure(figures, "volatile-per-carbon").typical
     for herd in herds:
         live = _live(herd, figures)
         fresh = scaled(times(live, figure(figures, f"{herd.animal}-manure-kg-per-t-day")), indoors * herd.count / 1000)
-        low, typical, high = low + fresh.low, typical + fresh.typical, high + fresh.high
+        dung = summed(dung, fresh)
         tonnes = indoors * herd.count * live.typical / 1000
         solids += tonnes * figure(figures, f"{herd.animal}-solids-kg-per-t-day").typical
         carbon += tonnes * figure(figures, f"{herd.animal}-volatile-kg-per-t-day").typical / per_carbon
         nitrogen += tonnes * figure(figures, f"{herd.animal}-nitrogen-kg-per-t-day").typical
-    return Dung(Range(low, typical, high), solids, carbon, nitrogen)
+    return Dung(dung, solids, carbon, nitrogen)
 
 
 def floor_m2(herds: Sequence[Herd], figures: Figures) -> float:
@@ -174,9 +175,8 @@ def bed(
             parts.append(Part(offered.composition, kg))
             used.append((offered.id, kg))
     laid = mix.mass_kg(parts)
-    litres = scaled(
-        times(figure(figures, "pack-mass-left-pct"), _inverse(figures, "pack-density-kg-per-m3")), laid / 100 * 1000
-    )
+    left, density = figure(figures, "pack-mass-left-pct"), figure(figures, "pack-density-kg-per-m3")
+    litres = scaled(over(left, density), laid / 100 * 1000)
     moisture, ratio = mix.moisture_pct(parts), mix.carbon_nitrogen(parts)
     return Bed(
         used=tuple(used),
@@ -261,8 +261,3 @@ def _to_lean(parts: Sequence[Part], offered: Bedding, goal: float) -> float:
         return mix.second_for_cn(parts, offered.composition, goal)
     except mix.CannotBeMet:
         return math.inf if offered.kg < math.inf else 0.0
-
-
-def _inverse(figures: Figures, name: str) -> Range:
-    value = figure(figures, name)
-    return Range(1 / value.high, 1 / value.typical, 1 / value.low)

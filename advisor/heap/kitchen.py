@@ -6,7 +6,7 @@ import math
 
 from advisor.blend.shapes import Range
 from advisor.heap.bucket import DAYS_PER_WEEK, DAYS_PER_YEAR, Bucket, Finish
-from advisor.heap.ranges import Figures, Spread, figure, over, scaled, times
+from advisor.heap.ranges import Figures, Spread, figure, over, scaled, summed, times
 from advisor.heap.solids import LITRES_PER_M3
 from advisor.records import dataclass
 
@@ -45,10 +45,7 @@ def tubs(filled: Bucket, done: Finish, soil_kg_m3: Spread, figures: Figures) -> 
     weeks = figure(figures, "ferment-tub-weeks").typical
     number = math.ceil(weeks * DAYS_PER_WEEK / filled.fill_days.typical - 1e-9)
     soil_kg = times(done.soil_litres, scaled(soil_kg_m3, 1 / LITRES_PER_M3))
-    down = math.hypot(soil_kg.typical - soil_kg.low, filled.kg.typical - filled.kg.low)
-    up = math.hypot(soil_kg.high - soil_kg.typical, filled.kg.high - filled.kg.typical)
-    typical = soil_kg.typical + filled.kg.typical
-    return Tubs(max(1, number), done.soil_litres, Range(max(0.0, typical - down), typical, typical + up))
+    return Tubs(max(1, number), done.soil_litres, summed(soil_kg, filled.kg))
 
 
 def finished_a_year(weekly_litres: Spread, shrinks_to_pct: Spread) -> Range:

@@ -1,4 +1,11 @@
-"""Ranges multiplied and divided, and the constants of rules/figures.toml looked up by name."""
+"""Ranges multiplied, divided and added, and the constants of rules/figures.toml looked up by name.
+
+There are two algebras of ranges. What a mix comes to is drawn (advisor/blend/spread.py, and advisor/heat/draws.py for
+its heat): its range holds 8 times out of 10. Everything else is worked out here from the low, typical and high of
+tables: independent figures by quadrature, those that rise and fall together end by end (`alike`). Such a range means
+what low and high mean in the tables it comes from, which seldom say how often they hold; nothing here makes it 8 times
+out of 10.
+"""
 
 from __future__ import annotations
 
@@ -65,6 +72,14 @@ def times(first: Spread, *others: Spread) -> Range:
     down = math.hypot(*(_log(part.typical, part.low) for part in parts))
     up = math.hypot(*(_log(part.high, part.typical) for part in parts))
     return Range(typical * math.exp(-down), typical, typical * math.exp(up))
+
+
+def summed(*parts: Spread) -> Range:
+    """The sum of spreads that have nothing to do with one another: their deviations add in quadrature."""
+    typical = math.fsum(part.typical for part in parts)
+    down = math.hypot(*(part.typical - part.low for part in parts))
+    up = math.hypot(*(part.high - part.typical for part in parts))
+    return Range(typical - down, typical, typical + up)
 
 
 def over(dividend: Spread, divisor: Spread) -> Range:

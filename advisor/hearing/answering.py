@@ -134,12 +134,20 @@ def _picked(
     real = [number for number in range(1, len(options) + 1) if number not in not_known]
     some = [number for number in real if number not in none]
     gathered = _gathered(said, options, some) if open_question.many else ()
-    pick = gathered or _by_yes(options, said.yes) or _by_figure(said.finder, options)
+    pick = gathered or _by_yes(options, said.yes)
+    if not pick and not _is_of_a_heap(said.facts, open_question):
+        pick = _by_figure(said.finder, options)
     if pick:
         return pick
     told = _by_facts(open_question, said.facts, read)
     pieces = _in_pieces(said, open_question, options, real, read)  # of some pieces no fact may be known
     return (pieces if len(pieces) > len(told) else told) or _by_words(said, options, real, least=least)
+
+
+def _is_of_a_heap(facts: Sequence[Fact], open_question: Asked) -> bool:
+    """Whether a line reads a heap's heat, and the open question is of something else: of the climate, say."""
+    of_signs = not open_question.attribute or open_question.attribute.startswith("sign.")
+    return not of_signs and any(fact.name == "sign.degrees" and fact.stance == "told" for fact in facts)
 
 
 def _in_pieces(

@@ -15,6 +15,8 @@ from advisor.hearing.stance import Taken, stance
 #: memory).
 WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
 _COLD_UP_TO = 20.0
+#: A heap that is at most so many K above the air does not heat: common practice, no source.
+_AS_THE_AIR = 5.0
 #: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
 _WORMS_SUFFER = 30.0
 #: Heaps at work reach 55 °C (131 °F) and more; one that stays below is short of heat. Rynk and others, as above.
@@ -42,12 +44,13 @@ _LONGEST_YEARS = 9  # a heap is no older; people and plots are
 _AGES = ((10.0, "days"), (50.0, "weeks"), (320.0, "months"), (float("inf"), "year"))
 
 
-def warmth(found: Sequence[Fact], about_worms: bool, short: bool) -> Iterator[Fact]:
+def warmth(found: Sequence[Fact], about_worms: bool, short: bool, air: float | None) -> Iterator[Fact]:
     """How warm the newest reading is called; nothing if the line says itself how warm it is.
 
     Args:
         about_worms: whether it is read in a worm bin.
         short: whether the line says that it gets no warmer.
+        air: the temperature of the air beside it in °C, if that is told.
     """
     if any(fact.name == "sign.warmth" and fact.stance == "told" for fact in found):
         return
@@ -58,6 +61,9 @@ def warmth(found: Sequence[Fact], about_worms: bool, short: bool) -> Iterator[Fa
     degrees = float(newest.value)
     before = {fact.value for fact in found if fact.name == "sign.heat_before" and fact.stance == "told"}
     value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
+    if air is not None and degrees <= air + _AS_THE_AIR and value in ("", "cold", "warm") and not about_worms:
+        yield Fact("sign.warmth", "cold", "told", newest.said, "cold", "", newest.about, newest.start, newest.end)
+        return
     if value in ("warm", "hot") and degrees < _HOT_ENOUGH and short:
         value = "under-heated"
     if (value == "warm" and "was-hot" in before) or (value in ("hot", "too-hot") and "never-hot" in before):

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.likening import is_compared_with, is_of_another, is_out_of_place, is_own_doing
+from advisor.hearing.likenesses import likened_smells, stands_compared
+from advisor.hearing.likening import is_compared_with, is_of_another, is_own_doing, says_no_stink
 from advisor.hearing.meanings import Concept
 from advisor.hearing.mended import cooled, mended, over
 from advisor.hearing.shapes import Fact
@@ -55,17 +56,18 @@ def facts(finder: Finder, taken: Sequence[Taken], attribute: str = "") -> list[F
     for clause in finder.line.clauses:
         if clause.sentence != sentence:
             sentence, spoken_of = clause.sentence, _carried(finder, spoken_of, clause)
-        things = things_in(finder, clause)
+        things = [hit for hit in things_in(finder, clause) if not stands_compared(finder, hit.start, clause)]
         hits = list(finder.hits(finder.vocabulary.concept_index, clause.start, clause.end))
         taken_up = {at for hit in hits if _kind(hit) for at in range(hit.start, hit.end)}
         hits += [bare[at] for at in range(clause.start, clause.end) if at in bare and at not in taken_up]
         hits += told_in(finder, clause, attribute)
         said = [hit for hit in hits if _may_be_said(finder, hit, things, spoken_of)]
         longest = [hit for hit in said if not any(_swallows(other, hit) for other in said)]
+        longest += likened_smells(finder, clause, attribute)
         for hit in longest:
             if is_of_another(finder, hit, clause) or is_compared_with(finder, hit, clause):
                 continue
-            if is_own_doing(finder, hit, clause) or is_out_of_place(finder, hit, clause, attribute):
+            if is_own_doing(finder, hit, clause) or says_no_stink(finder, hit, clause):
                 continue
             found += _facts(finder, hit, clause, things, spoken_of, taken)
         if things and things[0].of != "household":  # "my wife saw it first. It is hot": it is not the wife

@@ -18,7 +18,7 @@ from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
 from advisor.hearing.questions import asking
-from advisor.hearing.readings import moistures, temperatures
+from advisor.hearing.readings import air, moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
 from advisor.hearing.stance import Taken, stance, triggers
 from advisor.hearing.stock import amounts
@@ -61,10 +61,11 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         key=lambda fact: (fact.start, fact.end),
     )
     worms, short = (bool(finder.where(name)) for name in ("worm bin", "heat-short"))
-    found += [*warmth(found, worms, short), *ages(finder, found, taken)]
+    found += [*warmth(found, worms, short, air(finder)), *ages(finder, found, taken)]
     found.sort(key=lambda fact: (fact.start, fact.end))
     held = amounts(finder, found, taken, asked.attribute)
-    found = [fact for fact in found if not _lies_beside(fact, held)]
+    of_worms = worms or asked.about == "worm bin" or asked.attribute == _BEDDING
+    found = [fact for fact in found if not _lies_beside(fact, held) and (of_worms or not _is_amount(fact, held))]
     found = without_looks(finder, found) if not asked.question else found
     materials = tuple(without_measures(tuple(_materials(finder, taken, found)), held))
     grave, feared = dangers(finder, found, taken)
@@ -104,6 +105,14 @@ def _lies_beside(fact: Fact, held: Sequence[HeardAmount]) -> bool:
     return fact.name in ("sign.holds", "deed.added") and any(
         one.beside and one.start <= fact.start < one.end for one in held
     )
+
+
+_BEDDING = "sign.bedding"
+
+
+def _is_amount(fact: Fact, held: Sequence[HeardAmount]) -> bool:
+    """Whether "a heap of shredded paper" is only so much paper: it is bedding where worms are spoken of."""
+    return fact.name == _BEDDING and any(one.start <= fact.start and fact.end <= one.end for one in held)
 
 
 def _corrects(finder: Finder) -> bool:

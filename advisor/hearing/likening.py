@@ -5,6 +5,7 @@ from __future__ import annotations
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
+from advisor.hearing.likenesses import LIKENED, compared, stands_compared
 from advisor.hearing.meanings import Concept
 
 #: Between a noun and what is said of it there are at most so many small words: "my eyes were really streaming".
@@ -22,18 +23,16 @@ _STATES_OF = (
 )
 #: Facts of which a thing compared with is not told: "like a dead ewe" tells of no ewe, and of nothing dead.
 _OF_THINGS = ("sign.animals", "sign.holds", "sign.effects", "sign.plants", "sign.neighbours", "sign.size", "deed.")
+_SMELL = "sign.smell"
 _LIKENING = listed("like as than")
 _ARTICLES = listed("a an some my your his her our the one")
 _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounded just more exactly")
 #: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
-_SMELL = "sign.smell"
 #: What something or somebody that breaks in does, and the household does not.
-_OF_INTRUDERS = ("sign.access",)
+_OF_INTRUDERS = ("sign.access", "gaps")
 _ONESELF = listed("i we us me you people")
 _WHILE = listed("after before while when for by from since without")
-_COMPARES = ("like|as", "like ", "as ")
-_BEGINNING = 2  # words
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
 _SOMEBODY = listed("he she they it we i")
 _SNIFFED = listed(
@@ -43,14 +42,14 @@ _SNIFFED = listed(
 _WISHES = listed("would 'd")
 #: "Smells strongly of" names a smell, and so does "a whiff of".
 _OF_WITHIN, _LIKENED_WITHIN = 2, 7  # words
-#: "It is like cider" tells a smell, "it fizzed like cider" does not.
-_STATES = listed("is was are were 's gone went turned be been going got")
 
 
 def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a sign is said of something that is no heap, nor anything in it: eyes, a car, a bottle, the washing."""
     if not _tells(hit, _STATES_OF):
         return False
+    if hit.way == LIKENED and finder.things("sign-nose", hit.start - 1):
+        return False  # "it catches my throat like bleach" is not said of the throat
     words = finder.line.words
     at = hit.start - 1
     while at >= clause.start and hit.start - at <= _FARTHEST and words[at].form in _SMALL:
@@ -65,7 +64,7 @@ def is_of_another(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether one did oneself what is a sign if an animal did: "we tipped the bin over", "after digging it out"."""
-    if not _tells(hit, _OF_INTRUDERS):
+    if not isinstance(hit.of, Concept) or _OF_INTRUDERS not in hit.of.facts:
         return False
     words = finder.line.words
     at = hit.start - 1
@@ -80,6 +79,8 @@ def is_own_doing(finder: Finder, hit: Hit, clause: Clause) -> bool:
 
 def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a way of saying only names what something is compared with: "it stank like a dead ewe"."""
+    if not _tells(hit, (_SMELL,)) and stands_compared(finder, hit.end - 1, clause, wide=_tells(hit, _OF_THINGS)):
+        return True
     if not _tells(hit, _OF_THINGS):
         return False
     words = finder.line.words
@@ -94,24 +95,17 @@ def is_compared_with(finder: Finder, hit: Hit, clause: Clause) -> bool:
     return False
 
 
-def is_out_of_place(finder: Finder, hit: Hit, clause: Clause, asked: str) -> bool:
-    """Whether "like an egg" is no smell: nobody speaks of smells there.
-
-    Args:
-        asked: the fact that the open question asks for.
-    """
+def says_no_stink(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether "smells" says of what, or that nothing is wrong: "smells of marzipan", "smells fine", "reeks of tar"."""
     following = finder.line.words[hit.end].form if hit.end < clause.end else ""
     if hit.way == "smell" and following in _NO_STINK:
-        return True  # "smells of marzipan", "smells fine": another way says of what, or nothing is wrong
-    if not (hit.way.startswith(_COMPARES) and _tells(hit, (_SMELL,))) or asked == _SMELL:
-        return False
-    words = finder.line.words
-    if hit.start and words[hit.start].form == "like" and words[hit.start - 1].form in _STATES:
-        return False
-    sentence = finder.line.sentences[clause.sentence]
-    if hit.start - sentence.start <= _BEGINNING:  # "bit like bad eggs" and nothing before it
-        return False
-    return not finder.names("speaks-of-smell", sentence.start, sentence.end)
+        return True
+    general = isinstance(hit.of, Concept) and hit.of.general and _tells(hit, (_SMELL,)) and hit.way != LIKENED
+    index = finder.vocabulary.likeness_index
+    return general and any(
+        hit.start <= at <= hit.end + 1 and finder.hits(index, start, end, end)
+        for at, start, end in compared(finder, clause.sentence)
+    )
 
 
 def is_likened_stuff(finder: Finder, start: int) -> bool:
@@ -122,6 +116,8 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
     """
     words = finder.line.words
     clause = finder.line.clause_of(start)
+    if stands_compared(finder, start, clause):
+        return True
     for at in range(start - 1, max(clause.start, start - _LIKENED_WITHIN) - 1, -1):
         if words[at].mark:
             return False

@@ -159,6 +159,7 @@ class Maker:
         self.classes |= things
         concepts: dict[str, Concept] = {}
         concept_said: list[Said] = []
+        likeness_said: list[Said] = []
         bare: dict[str, Concept] = {}
         dangers: dict[str, Danger] = {}
         danger_said: list[Said] = []
@@ -179,6 +180,7 @@ class Maker:
             bare |= dict.fromkeys(table.get("bare", ()), concept)
             texts = [*table.get("says", ()), *_likened(table.get("like", ()))]
             concept_said += [Said(way, concept) for way in self.ways(file, name, texts)]
+            likeness_said += [Said(way, concept) for way in self.ways(file, name, table.get("like", ()))]
             examples += _examples(name, table)
         for name, (file, table) in self.danger_tables.items():
             groups = table.get("together", ())
@@ -244,6 +246,7 @@ class Maker:
             dangers,
             things,
             self.index(concept_said),
+            self.index(likeness_said),
             self.index(danger_said),
             self.index(trigger_said),
             self.index(frame_said),
@@ -354,14 +357,9 @@ def _facts(text: str) -> tuple[tuple[str, str], ...]:
 
 
 def _likened(names: Iterable[str]) -> Iterator[str]:
-    """Ways of saying that something smells of this, or like this."""
+    """Ways of saying that name a smell by a thing before it: "a bad meat breath". See `likenesses` for the others."""
     for name in names:
-        much = "(a) (bit|little|lot|touch|faint|faintly|strongly|slightly)"
-        yield f"<smell> {much} (of|like|to|as) (a|an|the) (old|bad|really|strong|some) {name}"
-        yield f"<smell> ... like|of|as|to (a|an|the) (old|bad|some) {name}"
-        yield f"{name} (y|ish|like|type|kind) (of) <smell>"
-        yield f"like|as (a|an|the) (old) {name}"
-        yield f"<minds-one-of> (<whose>) (old|bad|wet|dirty|stale|used|damp) {name}"
+        yield f"{name} (-) (y|ish|like|type|kind|tinged|scented) (of) [<smell>|breath|sniff]"
 
 
 def _examples(name: str, table: Mapping[str, Any]) -> Iterator[tuple[str, str, bool]]:

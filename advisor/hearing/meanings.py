@@ -245,6 +245,7 @@ class Vocabulary:
     dangers: Mapping[str, Danger]
     things: Mapping[str, tuple[Way, ...]]
     concept_index: Index
+    likeness_index: Index  # Concept, by the things that it is like
     danger_index: Index  # Danger, Part and Mention
     trigger_index: Index
     frame_index: Index

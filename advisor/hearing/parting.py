@@ -128,15 +128,10 @@ def _taken_from(
 def _divided(quantity: Quantity, count: Count) -> tuple[Quantity, Quantity] | None:
     """What is left, and the part: a share of it ("half"), or so many in the same measure, which is no more than all."""
     if count.part:
-        return _times(quantity, 1 - count.value), _times(quantity, count.value)
+        return quantity.times(1 - count.value), quantity.times(count.value)
     share = replace(quantity, count=count.value, low=count.low, high=count.high)
     if count.value > quantity.high + _NOTHING:
         return None
     rest = max(0.0, quantity.count - count.value)
     low, high = max(0.0, quantity.low - count.high), max(rest, quantity.high - count.low)
     return replace(quantity, count=rest, low=min(low, rest), high=high), share
-
-
-def _times(quantity: Quantity, factor: float) -> Quantity:
-    count, low, high = quantity.count * factor, quantity.low * factor, quantity.high * factor
-    return replace(quantity, count=count, low=low, high=high)

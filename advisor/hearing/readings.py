@@ -79,6 +79,19 @@ def temperatures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
         yield _fact(finder, told[-1], "sign.heat_before", "was-hot", "was-hot")
 
 
+def air(finder: Finder) -> float | None:
+    """The temperature of the air beside a heap, in °C, if the line tells one: "ambient 20 C"; else None."""
+    found = list(_figures(finder))
+    fahrenheit = any(one.unit == "f" or (one.unit != "c" and one.figure > _BARE_CELSIUS_MOST) for one in found)
+    told = [
+        _celsius(one, fahrenheit)
+        for one in found
+        if _distance(finder, "reading-air", one, near := _segment(finder, one.start, one.end, one.clause))
+        < min(len(near), _distance(finder, "reading-here", one, near))
+    ]
+    return told[-1] if told else None
+
+
 @dataclass(frozen=True, slots=True)
 class Figure:
     """A temperature as it was told, with its characters in the line; `fahrenheit` tells its scale.

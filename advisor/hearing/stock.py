@@ -8,6 +8,7 @@ from dataclasses import field, replace
 from advisor.errors import HouseholdError
 from advisor.hearing.cutting import Clause, Sentence
 from advisor.hearing.finding import Finder
+from advisor.hearing.lists import share_of, shared_between, told_once, totalled
 from advisor.hearing.parting import parted
 from advisor.hearing.shapes import Fact, HeardAmount
 from advisor.hearing.stance import Taken, stance
@@ -35,6 +36,7 @@ class Item:
     Attributes:
         measures: of the amount before it, which "2 of grass" counts in.
         none: there is none of it; `gone` so much of it, or all, is gone; `used` so much of it went.
+        sharers: so many materials have the amount between them; 0 if it is of this one alone.
     """
 
     start: int
@@ -45,6 +47,7 @@ class Item:
     kind: str = ""
     more: bool = False
     begins: int = -1  # the word with which "no" or "forget" begins
+    sharers: int = 0
 
     @property
     def none(self) -> bool:
@@ -65,7 +68,8 @@ class Stock:
     def __post_init__(self) -> None:
         for sentence in self.finder.line.sentences:
             self.stuff = Stuff(self.finder, sentence)
-            items = self.kinds(sentence, self.shared(self.paired(sentence, self.items(sentence))))
+            paired = self.shared(self.paired(sentence, totalled(self, self.items(sentence))))
+            items = self.kinds(sentence, shared_between(self, told_once(self, paired)))
             counting = (self.counting(item, items) for item in items)
             for amount in parted(self, [item for item in counting if item is not None], sentence):
                 self.found.append(amount)  # one by one: whether a thing is to hand goes by what stands before it
@@ -128,7 +132,8 @@ class Stock:
             alone = item.name is None and item.counted is not None
             if before is not None and alone and before.name is not None and before.counted is None:
                 behind = rest[place + 1] if place + 1 < len(rest) else None
-                if self.leads_to(before, item) and not self.is_shared(item, behind):
+                apart = "," in self.stuff.forms(before.end, item.start)
+                if self.leads_to(before, item) and not (apart and self.is_shared(item, behind)):
                     found[-1] = replace(before, end=item.end, counted=item.counted)
                     continue
             found.append(item)
@@ -327,11 +332,13 @@ class Stock:
         counted = item.counted
         if counted is None:
             return None, ""
-        count = counted.amount.count
+        amount = counted.amount
+        if item.sharers:
+            amount = replace(amount, count=share_of(amount.count, item.sharers))
+        count = amount.count
         if count.negative and not count.article:
             raise HouseholdError("an amount cannot be less than nothing", where=f"'{said}'")
         spoken = self.finder.spoken
-        amount = counted.amount
         if item.measures:
             packed = self.finder.knowledge.measures[item.measures[0]].packed
             return Quantity(count.value, count.low, count.high, item.measures[0], "once", packed), ""

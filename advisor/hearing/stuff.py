@@ -70,12 +70,15 @@ class Stuff:
     def name(self, at: int) -> Name | None:
         """The name that begins at a word, behind "the", "some" and words that change nothing about it."""
         start = self.past("stock-the", at)
-        for first in range(start, min(start + _MOST_ADJECTIVES, self.sentence.end)):
+        first = start
+        while first < min(start + _MOST_ADJECTIVES, self.sentence.end):
             named = self.finder.named_at(first)
             if named is not None and named.end <= self.sentence.end:
                 return self.with_state(Name(at, first, named.end, named))
-            if not self.finder.things("stock-idle", first):
+            idle = self.finder.things("stock-idle", first)
+            if not idle:
                 return None
+            first = max(idle)
         return None
 
     def qualified(self, at: int) -> Name | None:
@@ -103,7 +106,7 @@ class Stuff:
         """A stretch looked up by likeness: with one reading or several, if at least half of its words are in names."""
         index = materials_index(self.finder.knowledge)
         words = self.finder.line.words[start:end]
-        if not words:
+        if not words or any(end <= behind for behind in self.finder.things("no-stuff", start)):
             return None
         match = find_material(self.finder.line.said(start, end), self.finder.knowledge)
         if match.found:
@@ -180,14 +183,26 @@ class Stuff:
         at, rates, packed = counted.end, counted.rates, counted.packed
         words = self.finder.line.words
         for _ in range(2):
-            rate = self.finder.spoken.rate(at) if at < self.sentence.end else None
-            if rate is not None and rate[1] <= self.sentence.end:
+            rate = self._rate_behind(at)
+            if rate is not None:
                 rates, at = (*rates, rate[0]), rate[1]
             place = at + 1 if at < self.sentence.end and words[at].form == "," else at
             press = self.finder.spoken.packing(place) if place < self.sentence.end else None
             if press is not None and press[1] <= self.sentence.end:
                 packed, at = press[0], press[1]
         return replace(counted, end=at, rates=rates, packed=packed)
+
+    def _rate_behind(self, at: int) -> tuple[Rate, int] | None:
+        """How often it comes, directly behind an amount or behind where it is from: "from the cafe every week"."""
+        while at < self.sentence.end:
+            rate = self.finder.spoken.rate(at)
+            if rate is not None and rate[1] <= self.sentence.end:
+                return rate
+            ends = [end for end in self.finder.things("stock-aside", at) if end <= self.sentence.end]
+            if not ends:
+                return None
+            at = max(ends)
+        return None
 
     def is_on_top(self, start: int, end: int, clause: Clause) -> bool:
         """Whether "also" or "on top" is said of a stretch in its part of the clause, and not "as well as"."""

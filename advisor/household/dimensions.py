@@ -65,7 +65,9 @@ def read_volume(
         from advisor.household.amounts import read_phrase
 
         hint = "as in 400 L, 6 barrows or 1 m3"
-        quantity = read_phrase(text, knowledge).quantity
+        phrase = read_phrase(text, knowledge)
+        odd = any(sign.isdigit() for sign in phrase.name)  # "1e300 L" is not 300 L of "1e"
+        quantity = None if odd else phrase.quantity
     if knowledge is None or quantity is None or quantity.measure not in (*knowledge.measures, "L"):
         if figures_told(text, "mass"):
             hint = "write how much room there is, as in '300 L' or '80 gal'"

@@ -67,7 +67,7 @@ _MEASURES: Final = "measures"
 _YEAR: Final = "year"
 _OWN: Final = "own"
 
-__all__ = ["household_from_options", "read_household", "write_household"]
+__all__ = ["answer_attributes", "household_from_options", "read_household", "write_household"]
 
 
 def read_household(path: Path, knowledge: Knowledge) -> Household:
@@ -113,7 +113,7 @@ def household_from_options(
     raw: dict[str, object] = {"name": name, "have": have}
     if start:
         raw["start"] = start
-    kinds = _answer_kinds(knowledge)
+    kinds = answer_attributes(knowledge)
     known: dict[str, str] = {}
     for kind, attributes in kinds.items():
         for key in attributes:
@@ -137,7 +137,7 @@ def household_from_options(
 
 
 def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowledge) -> Household:
-    kinds = _answer_kinds(knowledge)
+    kinds = answer_attributes(knowledge)
     for key in raw:
         if key not in _TOP_KEYS and key not in (_MEASURES, _YEAR, _OWN) and key not in kinds:
             table = isinstance(raw[key], dict)
@@ -167,7 +167,7 @@ def _household(raw: Mapping[str, object], places: Whereabouts, knowledge: Knowle
     )
 
 
-def _answer_kinds(knowledge: Knowledge) -> dict[str, dict[str, Attribute]]:
+def answer_attributes(knowledge: Knowledge) -> dict[str, dict[str, Attribute]]:
     """The attributes that people answer, by their kind."""
     found = {
         kind: {key: attribute for key, attribute in declared.attributes.items() if attribute.origin == "answer"}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from datetime import date
 from typing import Literal
 
@@ -30,6 +30,10 @@ class Quantity:
     measure: str
     per: Per = "once"
     packed: bool = False
+
+    def times(self, factor: float) -> Quantity:
+        """So many times as much."""
+        return replace(self, count=self.count * factor, low=self.low * factor, high=self.high * factor)
 
 
 @dataclass(frozen=True, slots=True)

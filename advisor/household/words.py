@@ -93,9 +93,20 @@ VAGUE_LITRES: Final[Mapping[Key, Spread]] = _each(
     {
         "lots, a lot, a whole lot, quite a lot, plenty, loads, a load, a whole load, heaps, tons, tonnes, masses,"
         "much, too much, so much, a great deal, a good deal, a large amount, a pile, a big pile, a heap,"
-        "a big heap, piles, a mountain": (100.0, 300.0, 1200.0),
+        "a big heap, piles, a mountain, a mound, heap of, pile of, load of, mountain of, mound of, a great heap,"
+        "a huge pile, a huge heap, a large pile, a large heap, a whole pile, a whole heap, a good pile": (
+            100.0,
+            300.0,
+            1200.0,
+        ),
         "some, a fair bit, quite a bit, a fair amount": (5.0, 25.0, 100.0),
-        "a bit, a little, a little bit, little, not much, a small amount, a small pile, a little pile,"
+        "a stack, a big stack, a stash, stack of, stacks, a supply, a good supply, a big lot, a fair few": (
+            10.0,
+            40.0,
+            200.0,
+        ),
+        "a bit, a wee bit, a tiny bit, a wee pile, a tad, a smidgen, bit of, a small stack,"
+        "a little, a little bit, little, not much, a small amount, a small pile, a little pile,"
         "a small heap, a little heap": (0.5, 3.0, 12.0),
         "hardly any, a touch, a dash, a pinch, a trace": (0.0, 0.5, 2.0),
     }

@@ -32,7 +32,12 @@ MONTHS: Final = tuple(name[:3] for name in NAMES)
 _KEYS: Final = ("begins", "storage", "bays", "arrives")
 _ALL_YEAR: Final = "all year"
 _SPAN = re.compile(r"^\s*(?P<months>[^:]*?)\s*:\s*(?P<rest>.+)$", re.DOTALL)
+_BETWEEN = re.compile(r"(?:\s|-|–|\bto\b|\bthrough\b|\btill\b|\buntil\b)+")
+_AROUND = re.compile(r"\b(?:from|in|only|and)\b")
+#: The first and the last month of a year.
+ALL_YEAR: Final = (1, 12)
 MOST_BAYS: Final = 12
+_MOST_STORED_L: Final = 1e6
 
 #: Says where a key of the table, or an item of its value, stands.
 Places = Callable[[str, str], str]
@@ -105,21 +110,30 @@ def _arrivals(raw: object, places: Places, knowledge: Knowledge) -> Iterator[Arr
             raise HouseholdError(
                 f"'{shown(str(entry))}' is not an item in words", where=places("arrives", ""), hint=hint
             )
-        where = places("arrives", entry)
-        match = _SPAN.match(entry)
-        first, last = _months(match["months"], where) if match else (1, 12)
-        for holding in holdings_told(match["rest"] if match else entry, knowledge, _always(where)):
-            yield Arrival(first, last, holding)
+        yield from arrivals_told(entry, places("arrives", entry), knowledge)
 
 
-def _always(where: str) -> Callable[[str], str]:
-    return lambda _: where
+def arrivals_told(text: str, where: str, knowledge: Knowledge) -> tuple[Arrival, ...]:
+    """What comes in, in words: "Apr-Oct: 3 buckets grass clippings a week"; with no months, all year.
+
+    Raises:
+        HouseholdError: the months or the amounts cannot be understood.
+    """
+    match = _SPAN.match(text)
+    months = match["months"] if match else _ALL_YEAR
+    first, last = ALL_YEAR if months.casefold() == _ALL_YEAR else months_told(months, where)
+    held = holdings_told(match["rest"] if match else text, knowledge, lambda _: where)
+    return tuple(Arrival(first, last, holding) for holding in held)
 
 
-def _months(text: str, where: str) -> tuple[int, int]:
-    if text.strip().casefold() == _ALL_YEAR:
-        return 1, 12
-    parts = [part for part in re.split(r"\s*(?:-|–|\bto\b)\s*", text.strip()) if part]
+def months_told(text: str, where: str) -> tuple[int, int]:
+    """The first and the last of some months: "Oct", "from May to September".
+
+    Raises:
+        HouseholdError: they are none.
+    """
+    bare = _AROUND.sub(" ", text.casefold()).strip()
+    parts = [part for part in _BETWEEN.split(bare) if part]
     if not 1 <= len(parts) <= 2:
         raise HouseholdError(f"'{shown(text)}' are no months", where=where, hint="as in Oct or Apr-Oct")
     numbers = [month_named(part, where) for part in parts]
@@ -133,8 +147,13 @@ def _storage(value: object, where: str) -> float:
         litres = read_volume(value, where)
     else:
         raise HouseholdError("storage is a volume", where=where, hint='as in storage = "1200 L"')
-    if not 0 <= litres <= 1e6:
-        raise HouseholdError(f"storage of {litres:g} L is out of all bounds", where=where)
+    return storage_within(litres, where)
+
+
+def storage_within(litres: float, where: str) -> float:
+    """The room for what keeps, if it can be. Raises HouseholdError."""
+    if not 0 <= litres <= _MOST_STORED_L:
+        raise HouseholdError(f"storage of {litres:g} L is out of all bounds", where=where, hint="0 to 1000 m3")
     return litres
 
 

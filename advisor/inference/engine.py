@@ -23,6 +23,7 @@ from advisor.errors import InferenceFault
 from advisor.inference.compile import Compiled, compiled, message
 from advisor.inference.facts import ABSENCE, Fact, absence, admit, declared, written
 from advisor.inference.network import Message, Network
+from advisor.inference.spread import in_share, kind_in, shares_reading, spread
 from advisor.knowledge.base import Conclusion, Rule
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.shapes import Kind
@@ -74,11 +75,18 @@ class Engine:
         self._one_at_a_time = threading.Lock()
         self._holder: int | None = None
         self._talk: Consultation | None = None
+        self._shares: Mapping[str, tuple[int, ...]] = {}
 
     @cached_property
     def _network(self) -> Network:
         """The rules in the engine that fires them, made for the first consultation."""
-        return Network({name: rule.patterns for name, rule in self._compiled.items()}, self._matched)
+        shares = spread(self._compiled.values())
+        self._shares = shares_reading(self._compiled.values(), shares)
+        patterns = {
+            name: tuple(in_share(pattern, shares[name]) for pattern in rule.patterns)
+            for name, rule in self._compiled.items()
+        }
+        return Network(patterns, self._matched)
 
     def prepare(self) -> None:
         """Make ready for the first consultation, which is quicker for it.
@@ -103,7 +111,7 @@ class Engine:
         with self._one_at_a_time:
             network = self._network
             self._holder = threading.get_ident()
-            talk = self._talk = Consultation(self.rules, self.kinds, network)
+            talk = self._talk = Consultation(self.rules, self.kinds, network, self._shares)
             try:
                 network.open()
                 yield talk
@@ -124,9 +132,16 @@ class Consultation:
     Every reading method raises InferenceFault for a kind or attribute that is not declared.
     """
 
-    def __init__(self, rules: Mapping[str, Rule], kinds: Mapping[str, Kind], network: Network) -> None:
+    def __init__(
+        self,
+        rules: Mapping[str, Rule],
+        kinds: Mapping[str, Kind],
+        network: Network,
+        shares: Mapping[str, tuple[int, ...]] = MappingProxyType({}),
+    ) -> None:
         self.rules = rules
         self.kinds = kinds
+        self._shares = shares  # in which shares of the rules a kind of message is read, beside the first
         self._network: Network | None = network
         self._broken = False
         self._closed = False
@@ -268,15 +283,22 @@ class Consultation:
         if not fresh:
             return
         self._broken = True
-        self._network.tell([self._message(fact) for fact in fresh])
+        self._network.tell([each for fact in fresh for each in self._messages(fact)])
         self._settle(fresh)
         self._broken = False
 
-    def _message(self, fact: Fact) -> Message:
-        name = f"f{len(self._facts) + 1}"
-        self._facts[name] = fact
-        self._ids[fact.key] = name
-        return message(name, fact.kind, fact.attribute, fact.subject, fact.value)
+    def _messages(self, fact: Fact) -> list[Message]:
+        """A fact for the engine: a message for each share of the rules that has any for its kind."""
+        before = len(self._facts)
+        first = message(f"f{before + 1}", fact.kind, fact.attribute, fact.subject, fact.value)
+        kind = str(first["kind"])
+        others = [
+            {**first, "id": f"f{number}", "kind": kind_in(kind, share)}
+            for number, share in enumerate(self._shares.get(kind, ()), before + 2)
+        ]
+        self._ids[fact.key] = str(first["id"])
+        self._facts |= {str(each["id"]): fact for each in (first, *others)}
+        return [first, *others]
 
     def _fired(self, rule: Compiled, ids: Mapping[str, str]) -> list[Message]:
         """Note a firing; the facts that are new go back to the engine."""
@@ -289,7 +311,8 @@ class Consultation:
             raise InferenceFault(f"more than {FIRINGS_AT_MOST} firings; the last rule was '{firing.rule}'")
         # Two facts that meet two conditions either way round fire twice; one firing is kept, always the same.
         self._arrived[mark] = min(firing, self._arrived.get(mark, firing))
-        return [self._message(fact) for fact in follows if fact.key not in self._ids]
+        new = {fact.key: fact for fact in follows if fact.key not in self._ids}
+        return [each for fact in new.values() for each in self._messages(fact)]
 
     def _settle(self, told: Sequence[Fact]) -> None:
         """Put what has arrived into the order of the trace, which owes nothing to the engine's own order."""

@@ -60,6 +60,24 @@ def limits(rules: Iterable[Rule]) -> list[str]:
     return problems
 
 
+def fit_together(rules: Sequence[Compiled]) -> bool:
+    """Whether the engine is sure to bear these rules in one tree; it may bear more. This is quick."""
+    tree = _tree(rules)
+    return not any(_in_tables(tree)) and all(
+        _waiting_at_most(node) <= TESTS_PASSED_AT_ONCE for node in tree.next.values()
+    )
+
+
+def _waiting_at_most(node: _Node) -> int:
+    """No less than `_waiting` of any fact: a fact equals one constant for its subject and one for its value."""
+    tests = [each.test for each in node.next.values()]
+    equal = {test.part for test in tests if isinstance(test, Compare) and test.sign == "=="}
+    free = sum(not (isinstance(test, Compare) and test.sign == "==") for test in tests)
+    passed = free + len(equal) + len(node.meetings)
+    deepest = max((_waiting_at_most(each) for each in [*node.next.values(), *node.meetings]), default=1)
+    return max(0, passed - 1) + deepest
+
+
 def _in_rule(one: Compiled) -> Iterator[str]:
     where = f"rule {one.rule.id}"
     if len(one.patterns) > PATTERNS_IN_A_RULE:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import field
 from typing import Literal, NamedTuple
 
@@ -96,6 +96,15 @@ NOTICE_FIELDS = (
 )
 
 
+#: How the id of a local source begins. What is local cites one, so that it can be told from what is shipped.
+LOCAL_SOURCE = "place-"
+
+
+def cites_local(sources: Iterable[str]) -> bool:
+    """Whether one of these sources is local, and so the rule or the figure that cites them."""
+    return any(source.startswith(LOCAL_SOURCE) for source in sources)
+
+
 class Conclusion(NamedTuple):
     """A fact that a rule adds.
 
@@ -121,6 +130,12 @@ class Rule(NamedTuple):
     source: tuple[str, ...]
     evidence: Evidence
     file: str
+    folder: str = "rules"  # the name of the folder of local rules, if it is one of those
+
+    @property
+    def place(self) -> str:
+        """The file it stands in, with its folder."""
+        return f"{self.folder}/{self.file}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +150,27 @@ class Problem:
     def __str__(self) -> str:
         where = f"{self.file}: {self.place}" if self.place else self.file
         return f"{where}: {self.message} [{self.check}]"
+
+
+@dataclass(frozen=True, slots=True)
+class Local:
+    """Local files that are laid over the shipped ones.
+
+    Attributes:
+        name: whose rules they are, as it is told in answers.
+        folder: the name of the folder they lie in.
+        files: the file of each entry, by its table ("materials", "caution") and its name.
+        replaced: the shipped entries whose figures are replaced, by table and name.
+        left_out: what is wrong with files that are left out.
+        rules: how many rules there are.
+    """
+
+    name: str
+    folder: str
+    files: Mapping[tuple[str, str], str]
+    replaced: tuple[tuple[str, str], ...] = ()
+    left_out: tuple[Problem, ...] = ()
+    rules: int = 0
 
 
 @dataclass(frozen=True)
@@ -161,6 +197,7 @@ class Knowledge:
     decay: Mapping[str, Decay] = field(default_factory=dict)  # classes of materials, in the order in which they hold
     climates: Mapping[str, Climate] = field(default_factory=dict)
     heat_rules: tuple[HeatRule, ...] = ()  # what authorities ask of a heap's heat
+    local: Local | None = None  # what is laid over it, if anything is
 
     def rule(self, rule_id: str) -> Rule:
         """The rule of that id. Raises KeyError."""

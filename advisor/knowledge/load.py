@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from contextlib import suppress
 from functools import cache
 from keyword import iskeyword
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -82,7 +83,7 @@ DATA_FILES = frozenset(
 #: Words of the language of rules, which nothing may be called.
 _RESERVED = frozenset({"unknown", "same"})
 
-_HYPHENED = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
+HYPHENED = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 _UNDERSCORED = re.compile(r"[a-z][a-z0-9]*(_[a-z0-9]+)*")
 
 
@@ -108,13 +109,16 @@ def shipped() -> Knowledge:
 
 def read(folder: Path) -> tuple[Knowledge, tuple[Problem, ...]]:
     """Read a rule base and every fault in its form. What is faulty is left out of the result."""
-    reader = _Reader(folder)
+    reader = Reader(folder)
     return reader.knowledge(), tuple(reader.problems)
 
 
-class _Reader:
-    def __init__(self, folder: Path) -> None:
+class Reader:
+    """Reads a folder of rules. What is faulty is noted in `problems` and left out."""
+
+    def __init__(self, folder: Path, label: str = "rules") -> None:
         self.folder = folder
+        self.label = label  # what the folder is called where a fault is told
         self.problems: list[Problem] = []
 
     def knowledge(self) -> Knowledge:
@@ -184,7 +188,7 @@ class _Reader:
     def _table(self, name: str, shape: type[_Shape]) -> dict[str, _Shape]:
         found = {}
         for key, raw in (self._toml(name) or {}).items():
-            named_well = self._name_is_good(key, name, key, _HYPHENED)
+            named_well = self._name_is_good(key, name, key, HYPHENED)
             checked = self._checked(shape, raw, name, key)
             if checked is not None and named_well:
                 found[key] = checked
@@ -229,7 +233,7 @@ class _Reader:
             return None
 
     def _fault(self, file: str, place: str, message: str, check: str) -> None:
-        self.problems.append(Problem(check, f"rules/{file}", place, message))
+        self.problems.append(Problem(check, f"{self.label}/{file}", place, message))
 
     def _listed(self, raw: Mapping[str, Any], key: str, file: str) -> list[Any]:
         value = raw.get(key, [])
@@ -271,13 +275,16 @@ class _Reader:
         for key in sorted(set(raw) - set(allowed)):
             self._fault(file, key, f"not a part of such a file; {hint(key, allowed)}", "shape")
 
-    def _groups(self) -> dict[str, dict[str, Any]]:
-        files = (path.name for path in sorted(self.folder.glob("*.toml")) if path.stem not in DATA_FILES)
+    def _groups(self, others: Container[str] = DATA_FILES) -> dict[str, dict[str, Any]]:
+        files = (path.name for path in sorted(self.folder.glob("*.toml")) if path.stem not in others)
         read = ((name, self._toml(name)) for name in files)
         return {name: raw for name, raw in read if raw is not None}
 
-    def _notices(self, groups: Mapping[str, dict[str, Any]]) -> dict[str, dict[str, Notice]]:
-        found: dict[str, dict[str, Notice]] = {kind: {} for kind in NOTICE_KINDS}
+    def _notices(
+        self, groups: Mapping[str, dict[str, Any]], shipped: Mapping[str, Mapping[str, Notice]] = MappingProxyType({})
+    ) -> dict[str, dict[str, Notice]]:
+        """The words of the rule files, behind those that are shipped."""
+        found: dict[str, dict[str, Notice]] = {kind: dict(shipped.get(kind, {})) for kind in NOTICE_KINDS}
         for file, raw in groups.items():
             for kind in NOTICE_KINDS:
                 table = raw.get(kind, {})
@@ -286,7 +293,7 @@ class _Reader:
                     continue
                 for name, text in table.items():
                     place = f"{kind}.{name}"
-                    named_well = self._name_is_good(name, file, place, _HYPHENED)
+                    named_well = self._name_is_good(name, file, place, HYPHENED)
                     notice = self._checked(NOTICE_SHAPES.get(kind, Notice), text, file, place)
                     if name in found[kind]:
                         self._fault(file, place, "this name is taken", "duplicate-id")
@@ -302,7 +309,7 @@ class _Reader:
         if stratum is None:
             self._fault(file, "stratum", f"is one of {', '.join(STRATA)}", "shape")
         group = raw.get("group", Path(file).stem)
-        if not (isinstance(group, str) and _HYPHENED.fullmatch(group)):
+        if not (isinstance(group, str) and HYPHENED.fullmatch(group)):
             self._fault(file, "group", "is lower-case words joined by hyphens", "shape")
             group = Path(file).stem
         if not isinstance(raw.get("about", ""), str):
@@ -316,7 +323,9 @@ class _Reader:
             when = self._conditions(text.when, file, text.id, words)
             then = self._conclusions(text, file, words, when)
             if stratum is not None and when is not None and then is not None:
-                yield Rule(text.id, group, stratum, when, then, text.because, text.source, text.evidence, file)
+                yield Rule(
+                    text.id, group, stratum, when, then, text.because, text.source, text.evidence, file, self.label
+                )
 
     def _conditions(
         self, lines: tuple[str, ...], file: str, place: str, words: Vocabulary

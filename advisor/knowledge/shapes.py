@@ -105,6 +105,7 @@ class Figure(Shape):
     high: float
     published: tuple[Published, ...]
     note: str = ""
+    guards: Literal["", "from below", "from above"] = ""  # it keeps people safe: local rules may only be stricter
 
     @model_validator(mode="before")
     @classmethod
@@ -169,6 +170,19 @@ class Measure(Shape):
     small: bool = False  # too small to count a heap in
     halves: bool = True  # half of one is a sensible thing to say
     about: str = ""
+
+
+class Place(Shape):
+    """Whose local rules a folder holds, as it is told in answers: "Wexcombe Garden Club"."""
+
+    name: Text
+    about: str = ""
+
+
+class Names(Shape):
+    """What people of a place call a material or a measure."""
+
+    says: Annotated[tuple[Text, ...], Field(min_length=1)]
 
 
 #: What kind of thing a method makes: the words of the fact `plan.form`.

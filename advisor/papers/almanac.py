@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from advisor.counsel.almanac import Almanac, Amount, Kind
 from advisor.papers.charts import charts_of
 from advisor.papers.page import page_text
-from advisor.papers.paper import Paper, Part, Table
+from advisor.papers.paper import Paper, Part, Table, local_part
 from advisor.papers.sections import Section, first_of_all, take_care
 from advisor.units import volume_text
 
@@ -24,11 +24,12 @@ def almanac_page(
     colour: bool = False,
     why: Collection[str] | None = None,
     weeks: bool = False,
+    local: Sequence[str] = (),
 ) -> str:
     """The year as text; with `weeks`, a table of all its weeks too. See `page` for the other arguments."""
     tables = {MONTHS_TABLE: months_table(year, width), WEEKS_TABLE: weeks_table(year, width) if weeks else ""}
     made = paper(year)
-    parts = [tables[part.title] if isinstance(part, Table) else part for part in made.parts]
+    parts = [tables[part.title] if isinstance(part, Table) else part for part in (*made.parts, *local_part(local))]
     return page_text(made.title, filter(None, parts), width=width, colour=colour, why=why)
 
 

@@ -35,12 +35,14 @@ _MARK: Final = re.compile(r"<!-- heapwright ([0-9a-f]{16}) -->\n\Z")
 
 @dataclass(frozen=True, slots=True)
 class Handed:
-    """An answer to be handed over, with the bibliography, the size of paper, and the time, with its zone."""
+    """An answer to be handed over, with the bibliography, the time with its zone, the size of paper, and what is said
+    of local rules."""
 
     answer: Answer
     sources: Mapping[str, Source]
     now: datetime
     size: Size = "a4"
+    local: tuple[str, ...] = ()
 
     def text(self, kind: Kind, before: str = "") -> str:
         """The file of a kind as text.
@@ -58,7 +60,7 @@ class Handed:
             return calendar_file(dates_of(self.answer, self.now.date()), self.now, before)
         from advisor.papers.paper import paper_of
 
-        paper = paper_of(self.answer, self.sources)
+        paper = paper_of(self.answer, self.sources, self.local)
         if kind == "markdown":
             from advisor.papers.markdown import markdown
 

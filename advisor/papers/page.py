@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from advisor.papers.charts import chart_text
 from advisor.papers.paper import Answer, Drawing, Heap, Part, Table, paper_of
@@ -18,9 +18,16 @@ _BAR = 18
 _BETWEEN = 2
 
 
-def page(answer: Answer, *, width: int = 80, colour: bool = False, why: Collection[str] | None = None) -> str:
-    """An answer as text; see `page_text` for the arguments."""
-    made = paper_of(answer)
+def page(
+    answer: Answer,
+    *,
+    width: int = 80,
+    colour: bool = False,
+    why: Collection[str] | None = None,
+    local: Sequence[str] = (),
+) -> str:
+    """An answer as text; see `page_text` for the arguments. `local` is what is said of local rules."""
+    made = paper_of(answer, local=local)
     return page_text(made.title, made.parts, heap=made.heap, width=width, colour=colour, why=why)
 
 

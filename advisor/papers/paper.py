@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from importlib import import_module
 from typing import TYPE_CHECKING, Protocol
@@ -14,8 +14,6 @@ from advisor.records import dataclass
 from advisor.units import Units
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from advisor.counsel.plan import Body, Layer, Line
     from advisor.knowledge.shapes import Source
 
@@ -90,16 +88,25 @@ _PAPERS = {
 }
 
 
-def paper_of(answer: Answer, sources: Mapping[str, Source] | None = None) -> Paper:
+def paper_of(answer: Answer, sources: Mapping[str, Source] | None = None, local: Sequence[str] = ()) -> Paper:
     """The paper of an answer, without its empty parts.
 
     Args:
         sources: the bibliography, by id, from which the sources of its lines are listed; nothing is listed without it.
+        local: what is said of local rules, which comes last.
     """
     module = import_module(f"advisor.papers.{_PAPERS[type(answer).__name__]}")
     paper: Paper = module.paper(answer)
     parts = tuple(part for part in paper.parts if not isinstance(part, Section) or part.lines)
+    parts += local_part(local)
     if sources is None:
         return replace(paper, parts=parts)
     lines = [line for part in parts if isinstance(part, Section) for line in part.lines]
     return replace(paper, parts=parts, sources=all_cited(lines, sources))
+
+
+def local_part(said: Sequence[str]) -> tuple[Section, ...]:
+    """The part that says which local rules are in use, if any are."""
+    from advisor.counsel.plan import Line
+
+    return (Section("Local rules", tuple(Line(id="", text=text) for text in said)),) if said else ()

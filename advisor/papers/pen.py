@@ -78,9 +78,8 @@ class Pen:
         yield from self.wrapped(f"{_MARKS[because.origin]} {because.statement}", indent, quiet=True)
         if because.because:
             yield from self.wrapped(because.because, indent + 2, quiet=True)
-        about = [part for part in (because.rule, because.evidence, ", ".join(because.sources)) if part]
-        if about:
-            yield from self.wrapped(f"[{'; '.join(about)}]", indent + 2, quiet=True)
+        if because.about:
+            yield from self.wrapped(f"[{because.about}]", indent + 2, quiet=True)
         for child in because.rests_on:
             yield from self.because(child, depth + 1)
 

@@ -64,17 +64,13 @@ def dated(event: Event) -> Line:
 
 
 def first_of_all(cautions: Iterable[Line]) -> Section:
-    """The grave cautions of an answer; their names begin with g."""
-    return Section("First of all", tuple(line for line in cautions if _grave(line)), grave=True)
+    """The grave cautions of an answer."""
+    return Section("First of all", tuple(line for line in cautions if line.grave), grave=True)
 
 
 def take_care(cautions: Iterable[Line], before: Iterable[Line] = ()) -> Section:
     """The other cautions of an answer; `before` are lines that go in front of them."""
-    return Section("Take care", (*before, *(line for line in cautions if not _grave(line))), care=True)
-
-
-def _grave(caution: Line) -> bool:
-    return caution.id.startswith("g")
+    return Section("Take care", (*before, *(line for line in cautions if not line.grave)), care=True)
 
 
 def _section(title: str, lines: Iterable[Line], *, drawn: bool = False, ticked: Iterable[Line] = ()) -> Section:

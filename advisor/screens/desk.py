@@ -110,12 +110,12 @@ class Desk:
     def _begin(self) -> tuple[Reply, ...]:
         # imported here: the first frame shows nothing of them
         from advisor.counsel.consult import shipped_engine
+        from advisor.counsel.in_use import in_use
         from advisor.diary.talks import TalkBook
-        from advisor.knowledge.load import shipped
         from advisor.talk.session import Talk
 
         book = TalkBook() if self._keeps else None
-        self._talk = Talk(shipped(), shipped_engine(), units=self._units, household=self._household, book=book)
+        self._talk = Talk(in_use(), shipped_engine(), units=self._units, household=self._household, book=book)
         return self._asked(lambda talk: talk.open())
 
     def _prepare(self) -> None:

@@ -31,11 +31,11 @@ async def picture(name: str = HOUSEHOLD, theme: str = DUSK, size: tuple[int, int
     Raises:
         HouseholdError: there is no such household.
     """
+    from advisor.counsel.in_use import in_use
     from advisor.household.files import read_household
-    from advisor.knowledge.load import shipped
     from advisor.places import scenarios_folder
 
-    household = read_household(scenarios_folder() / f"{name}.toml", shipped())
+    household = read_household(scenarios_folder() / f"{name}.toml", in_use())
     app = HeapwrightApp(keeps=False)
     async with app.run_test(size=size) as pilot:
         app.theme = theme

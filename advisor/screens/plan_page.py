@@ -33,16 +33,16 @@ class PlanPage(Page):
     PLACE: ClassVar[Place] = "plan"
     BINDINGS: ClassVar[list[BindingType]] = bindings("plan")
 
-    def __init__(self, answer: Plan | Diagnosis, sources: Mapping[str, Source]) -> None:
+    def __init__(self, answer: Plan | Diagnosis, sources: Mapping[str, Source], local: tuple[str, ...] = ()) -> None:
         super().__init__()
-        self._answer, self._sources = answer, sources
+        self._answer, self._sources, self._local = answer, sources, local
 
     def contents(self) -> Iterable[Widget]:
         """The title and the lines."""
         from advisor.papers.paper import paper_of
         from advisor.papers.sections import Section
 
-        paper = paper_of(self._answer, self._sources)
+        paper = paper_of(self._answer, self._sources, self._local)
         parts = [part for part in paper.parts if isinstance(part, Section) and part.lines]
         yield Static(f"{paper.title} (Enter on a line: why)", classes="title", markup=False)
         yield PlanLines(parts, id="plan-lines")
@@ -67,7 +67,7 @@ class PlanPage(Page):
         """Copy the whole page as plain text."""
         from advisor.papers.page import page
 
-        self.app.copy_to_clipboard(page(self._answer, width=80))
+        self.app.copy_to_clipboard(page(self._answer, width=80, local=self._local))
         self.notify("The whole page is on the clipboard, if this terminal allows it.", title="Copied")
 
     @work(exclusive=True, group="saving")
@@ -83,7 +83,7 @@ class PlanPage(Page):
         path: Path | None = await self.app.push_screen_wait(SaveAs(asked, f"heap-{what}.html"))
         if path is None:
             return
-        handed = Handed(self._answer, self._sources, datetime.now().astimezone())
+        handed = Handed(self._answer, self._sources, datetime.now().astimezone(), local=self._local)
         try:
             # whoever was asked twice means it
             target = handed.write(kind_named(path), path, overwrite=True)

@@ -80,7 +80,9 @@ def _hang(parent: Node, because: Because, sources: Mapping[str, Source]) -> None
         _hang(node, child, sources)
     if because.rule:
         evidence = EVIDENCE.get(because.evidence, because.evidence)
-        _leaf(node, "rule", f"{because.rule}{f' ({evidence})' if evidence else ''}", ink="label")
+        _leaf(node, because.local or "rule", f"{because.rule}{f' ({evidence})' if evidence else ''}", ink="label")
+    elif because.local:
+        _leaf(node, "", because.local, ink="label")
     for source in because.sources:
         _leaf(node, "source", cited(source, sources), ink="label")
 

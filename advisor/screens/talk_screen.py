@@ -406,10 +406,14 @@ class TalkScreen(Screen[None]):
             await self._put("", "", lambda talk: talk.diary_changed())
 
     def _open_plan(self, plan: Plan | Diagnosis) -> None:
+        from advisor.counsel.in_use import local_lines
         from advisor.screens.plan_page import PlanPage
 
         knowledge = self.desk.state.knowledge
-        self.app.push_screen(PlanPage(plan, knowledge.sources if knowledge is not None else {}))
+        if knowledge is None:
+            self.app.push_screen(PlanPage(plan, {}))
+        else:
+            self.app.push_screen(PlanPage(plan, knowledge.sources, local_lines(knowledge)))
 
     def _open_why(self, name: str, line: Line | None = None) -> None:
         """The page of reasons, at a line of that name: one of the plan, or another that was spoken of."""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from functools import cache
 
+from advisor.counsel.cautions import raised
+from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because
 from advisor.diagnosis.reasons import because_of
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
-from advisor.knowledge.load import shipped
 from advisor.knowledge.parts import soil
 from advisor.knowledge.shapes import Notice
 from advisor.records import dataclass
@@ -69,10 +69,9 @@ def judge(told: Iterable[tuple[Fact, str]], knowledge: Knowledge, engine: Engine
         )
 
 
-@cache
 def shipped_soil_engine() -> Engine:
-    """The engine with the rules of the soil that come with the program, compiled once."""
-    return soil_engine(shipped())
+    """The engine with the rules of the soil in use, compiled once."""
+    return engine_of(soil)
 
 
 def soil_engine(knowledge: Knowledge) -> Engine:
@@ -99,8 +98,7 @@ def _named(talk: Consultation, kind: str, attribute: str, knowledge: Knowledge) 
 
 def _notices(talk: Consultation, kind: str, knowledge: Knowledge) -> tuple[Said, ...]:
     named = knowledge.notices[kind]
-    standing = [name for name in named if talk.values(kind, "stands", name)]
     return tuple(
         Said(name, named[name], because_of(talk, Fact(kind, "stands", name, "yes").key, knowledge))
-        for name in sorted(standing, key=lambda name: (named[name].order, name))
+        for name in raised(talk, kind, knowledge)
     )

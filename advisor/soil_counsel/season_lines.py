@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import date, timedelta
 
-from advisor.blend.shapes import Range
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
 from advisor.counsel.wording import joined
@@ -185,8 +184,8 @@ class SeasonLines:
             closes=task.window.closes,
             litres=task.litres,
             depth_cm=task.depth_cm,
-            seed_grams={seed.crop: _spread(seed.grams) for seed in task.seeds if seed.grams.high > 0},
-            plants=None if task.plants is None else _spread(task.plants),
+            seed_grams={seed.crop: spread_of(seed.grams) for seed in task.seeds if seed.grams.high > 0},
+            plants=None if task.plants is None else spread_of(task.plants),
             family=task.family,
             between=task.between,
             say=say,
@@ -353,7 +352,3 @@ def _counted(season: Season) -> str:
 
 def _practice(statement: str) -> Because:
     return computed(statement, sources=("common-practice",))
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from advisor.blend.shapes import Range
-from advisor.counsel.plan import Because, Line, Spread
+from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
-from advisor.counsel.wording import joined
+from advisor.counsel.wording import counted, joined
 from advisor.errors import HouseholdError
-from advisor.heap.ranges import exactly, figure, over
+from advisor.heap.ranges import figure
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.soil import spreading
@@ -153,14 +153,14 @@ class _Writer:
             beds=tuple(dressed),
             finished_litres=sum(one.litres for one in dressed) + for_mixes,
             wanted_litres=wanted + for_mixes,
-            raw_litres=_spread(gathered.raw_litres) if gathered else None,
+            raw_litres=spread_of(gathered.raw_litres) if gathered else None,
             heaps=gathered.heaps if gathered else None,
             gather=tuple(
                 ToGather(
                     brown=found.brown.name,
                     greens=tuple(green.name for green in found.greens),
-                    brown_litres=_spread(found.brown_litres),
-                    green_litres=_spread(found.green_litres),
+                    brown_litres=spread_of(found.brown_litres),
+                    green_litres=spread_of(found.green_litres),
                     water_litres=found.water_litres,
                 )
                 for found in (gathered.recipes if gathered else ())
@@ -212,11 +212,11 @@ class _Writer:
             wanted_litres=wanted,
             litres=litres,
             depth_cm=deep,
-            kilograms=_spread(made.kg),
-            nitrogen_kg=_spread(made.nitrogen_kg),
-            phosphate_kg=_spread(made.phosphate_kg),
-            potash_kg=_spread(made.potash_kg),
-            nitrogen_by_year_kg=(_spread(by_year[0]), _spread(by_year[1]), _spread(by_year[2])),
+            kilograms=spread_of(made.kg),
+            nitrogen_kg=spread_of(made.nitrogen_kg),
+            phosphate_kg=spread_of(made.phosphate_kg),
+            potash_kg=spread_of(made.potash_kg),
+            nitrogen_by_year_kg=(spread_of(by_year[0]), spread_of(by_year[1]), spread_of(by_year[2])),
             line=Line(id=f"b{number}", text=self.bed_text(bed, made, wanted), why=self.bed_why(bed, made)),
         )
 
@@ -242,10 +242,7 @@ class _Writer:
         return f"; it had {volume_text(litres, self.units)} within the last year" if litres > 0 else ""
 
     def barrows(self, litres: float) -> str:
-        barrow = self.knowledge.measures["wheelbarrow"].litres
-        trips = over(exactly(litres), barrow)
-        count = max(1, round(trips.typical))
-        return f"{count} {'barrow' if count == 1 else 'barrows'}"
+        return counted(max(1, round(litres / self.knowledge.measures["wheelbarrow"].litres.typical)), "barrow")
 
     def bed_why(self, bed: Bed, made: Dressing) -> tuple[Because, ...]:
         wanted = self.wants(bed)
@@ -422,7 +419,3 @@ class _Writer:
                 text="Keep mulch a hand's width off stems and trunks.",
                 why=(figure_because("mulch", figure(self.figures, "dressing-mulch-cm"), " cm"),),
             )
-
-
-def _spread(spread: Range) -> Spread:
-    return Spread(low=spread.low, typical=spread.typical, high=spread.high)

@@ -81,9 +81,8 @@ def reasons(found: Iterable[Because], depth: int = 1) -> Iterator[str]:
         yield f"{lead}{mark} {because.statement}"
         if because.because:
             yield f"{lead}  {because.because}"
-        about = [part for part in (because.rule, because.evidence, ", ".join(because.sources)) if part]
-        if about:
-            yield f"{lead}  [{'; '.join(about)}]"
+        if because.about:
+            yield f"{lead}  [{because.about}]"
         yield from reasons(because.rests_on, depth + 1)
 
 

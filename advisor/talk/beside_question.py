@@ -13,7 +13,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import FIRST, NOWHERE, Asked
 from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
-from advisor.talk.turns import told_as_stock
+from advisor.talk.turns import asked_of_all, tells_of_the_household, told_as_stock
 
 
 def method_spoken_of(state: State) -> str:
@@ -30,8 +30,10 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     if _only_touches(heard, asked):
         heard = replace(heard, options=(), acts=tuple(act for act in heard.acts if act != "answer"))
     wanted = asked is not None and asked.key == "materials"
-    if (wanted or state.household.holdings) and not state.in_trouble:
+    if (wanted or state.household.holdings or tells_of_the_household(heard)) and not state.in_trouble:
         heard = told_as_stock(heard)
+    if not state.in_trouble:
+        heard = asked_of_all(heard)
     others = tuple(act for act in heard.acts if act != "answer")
     if not others or heard.options:
         asks = any(act.startswith("ask_") for act in others)

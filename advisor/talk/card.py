@@ -38,6 +38,8 @@ def rows(plan: Plan, knowledge: Knowledge, units: Units) -> Iterator[tuple[str, 
         named = [_amount(line, knowledge, units) for line in recipe.lines]
         shown = named if len(named) <= _MOST_NAMED else [*named[:_MOST_NAMED], f"{len(named) - _MOST_NAMED} more"]
         yield "Mix", joined(shown)
+    if recipe.poured:
+        yield "Pour on", joined([f"{volume_text(one.litres, units)} of {one.name}" for one in recipe.poured])
     if recipe.fetch:
         yield "Still to get", joined([_amount(line, knowledge, units) for line in recipe.fetch])
     if recipe.lines:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from advisor.counsel.consult import consult
+from advisor.counsel.in_use import local_lines
 from advisor.counsel.plan import Plan
 from advisor.errors import HeapwrightError
 from advisor.talk.replies import Reply
@@ -40,7 +41,7 @@ def handed_over(request: Literal["paper", "calendar"], account: Account, knowled
     if answer is None:
         return Reply("answer", "There is no plan yet: tell me first what you have to compost.")
     now = datetime.combine(account.today, datetime.now().time()).astimezone()
-    handed = Handed(answer, knowledge.sources, now)
+    handed = Handed(answer, knowledge.sources, now, local=local_lines(knowledge))
     name = account.household.name
     stem = f"{file_stem(name) if name != NAMELESS else 'heap'}-{'plan' if isinstance(answer, Plan) else 'cure'}"
     try:

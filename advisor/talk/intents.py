@@ -274,6 +274,7 @@ class Context:
     latest: str = ""  # the material last spoken of: what "no, 3 buckets" corrects
     lines: tuple[str, ...] = ()  # names of the lines that can be asked why
     ails: bool = False  # whether a heap in trouble is talked about
+    animals: tuple[str, ...] = ()  # animals kept, by the words of household.animals
 
 
 @dataclass(frozen=True, slots=True)

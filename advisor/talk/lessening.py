@@ -48,9 +48,9 @@ def lessened(
     for held in fits:
         if to_take.count <= _NOTHING:
             break
-        wanted = _times(to_take, unit / _litres(held.quantity, held.material, household, knowledge))
+        wanted = to_take.times(unit / _litres(held.quantity, held.material, household, knowledge))
         left[id(held)] = replace(held, quantity=_minus(held.quantity, wanted))
-        to_take = _times(to_take, 1 - min(1.0, held.quantity.count / wanted.count))
+        to_take = to_take.times(1 - min(1.0, held.quantity.count / wanted.count))
     kept = (left.get(id(held), held) for held in there)
     return Lessened(tuple(held for held in kept if held.quantity.high > _NOTHING), short=to_take.count > _NOTHING)
 
@@ -70,10 +70,5 @@ def _minus(quantity: Quantity, taken: Quantity) -> Quantity:
     return replace(quantity, count=count, low=min(low, count), high=max(high, count))
 
 
-def _times(quantity: Quantity, factor: float) -> Quantity:
-    count, low, high = quantity.count * factor, quantity.low * factor, quantity.high * factor
-    return replace(quantity, count=count, low=low, high=high)
-
-
 def _scaled(held: Holding, factor: float) -> Holding:
-    return replace(held, quantity=_times(held.quantity, factor))
+    return replace(held, quantity=held.quantity.times(factor))

@@ -14,6 +14,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from typing import TextIO
 
+from advisor.counsel.in_use import in_use, local_lines
 from advisor.counsel.plan import Line, Plan
 from advisor.errors import HouseholdError
 from advisor.papers.charts import chart_text
@@ -50,7 +51,7 @@ def run(
         colour: whether to set words off with terminal codes. No meaning hangs on them.
         echo: whether to write prompt and line, for what does not appear there by being typed.
     """
-    screen = _Lines(out, max(width, NARROWEST), Ink(colour), echo=echo)
+    screen = _Lines(out, max(width, NARROWEST), Ink(colour), echo=echo, local=local_lines(in_use()))
     try:
         return _converse(talk, lines_in, screen)
     except KeyboardInterrupt:
@@ -78,8 +79,9 @@ def _converse(talk: Talk, lines_in: Iterable[str], screen: _Lines) -> int:
 class _Lines:
     """Writes replies as folded lines."""
 
-    def __init__(self, out: TextIO, width: int, ink: Ink, *, echo: bool) -> None:
+    def __init__(self, out: TextIO, width: int, ink: Ink, *, echo: bool, local: tuple[str, ...] = ()) -> None:
         self.out, self.width, self.ink, self.echo = out, width, ink, echo
+        self.local = local  # what is said of local rules below a plan
 
     def write(self, lines: Iterable[str]) -> None:
         for line in lines:
@@ -119,7 +121,7 @@ class _Lines:
             yield from ["", *chart_text(chart, width=self.width, colour=self.ink.colour).splitlines()]
 
     def _page(self, plan: Plan) -> Iterator[str]:
-        yield page(plan, width=self.width, colour=self.ink.colour, why=_NO_LINE).rstrip()
+        yield page(plan, width=self.width, colour=self.ink.colour, why=_NO_LINE, local=self.local).rstrip()
         yield ""
         yield from self.folded("Every line can say why: “why m1”, for instance.")
 

@@ -115,7 +115,7 @@ class Reckoning:
         plan, view = self.plan, self.view
         if plan is None or view is None:
             return []
-        urgent = [line for line in plan.cautions if line.id.startswith("g")]
+        urgent = [line for line in plan.cautions if line.grave]
         names = {upper(self.knowledge.materials[name].name) for name in materials}
         urgent += [line for line in plan.stays_out if line.text.partition(":")[0] in names]
         new = [line for line in urgent if line.text not in self._warned]

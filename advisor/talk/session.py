@@ -15,6 +15,7 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
+from advisor.counsel.in_use import local_lines
 from advisor.counsel.plan import Line, Plan
 from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import gone
@@ -209,6 +210,7 @@ class Talk:
             latest=self._requests.latest,
             lines=(*named, *self._account.lines, *self._shown.lines),
             ails=self._state.in_trouble,
+            animals=tuple(str(value) for value in self.household.answers.get("household.animals", ())),
         )
 
     @property
@@ -223,13 +225,15 @@ class Talk:
 
     def open(self) -> tuple[Reply, ...]:
         """The first words: a greeting with the doors; of a heap that is known already, what stands."""
+        local = tuple(Reply("answer", text) for text in local_lines(self.knowledge))
         if self._given is not None:
-            return (Reply("greeting", f"Carrying on with {self._given.name}."), *self._account.news(), *self._goes_on())
+            carrying = Reply("greeting", f"Carrying on with {self._given.name}.")
+            return (carrying, *local, *self._account.news(), *self._goes_on())
         found = self._heaps.found()
         due = self._landing.due.opening(self._account.units)
         self._waiting.add(self._landing.due.before(doors.doors_asked(found)))
         greeting = due or (Reply("greeting", doors.GREETING),)
-        return (*greeting, *doors.amiss_told(found), *self._asks())
+        return (*greeting, *local, *doors.amiss_told(found), *self._asks())
 
     def prepare(self) -> None:
         """Read the words and compile the rules, of which the first words had no need, so that an answer waits less.

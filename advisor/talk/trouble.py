@@ -83,7 +83,7 @@ class Ailing:
         found = self.diagnosis
         if found is None or not found.causes:
             return []
-        grave = [line for line in found.cautions if line.id.startswith("g") and line.text not in self._warned]
+        grave = [line for line in found.cautions if line.grave and line.text not in self._warned]
         self._warned.update(line.text for line in grave)
         replies = [Reply("caution", line.text) for line in grave]
         answer = cure_lines(found, self.knowledge)

@@ -158,6 +158,29 @@ def told_as_stock(heard: Heard) -> Heard:
     return replace(heard, acts=acts if "stock" in acts else ("stock", *acts))
 
 
+def tells_of_the_household(heard: Heard) -> bool:
+    """Whether a line tells who and where somebody is, and of no vessel, so that no heap can have gone wrong."""
+    told = {fact.name for fact in heard.told}
+    tells = "circumstance" in heard.acts or any(name.startswith(("place.", "household.")) for name in told)
+    return tells and told.isdisjoint(_STANDS_ALREADY)
+
+
+def asked_of_all(heard: Heard) -> Heard:
+    """A line that tells what there is and asks how to build all that: it asks after no material of its own."""
+    listed = [one for one in heard.amounts if one.stance == "told" and one.ids and one.kind == "have" and one.quantity]
+    tells = "stock" in heard.acts or (len(listed) > 1 and set(heard.acts) <= _ASKS_AT_LARGE | {"circumstance"})
+    at_large = [one for one in heard.asked if (not one.topic and not one.materials) or one.topic in _BEGINNING]
+    if not tells or not at_large or len(at_large) < len(heard.asked):
+        return heard
+    return replace(heard, acts=("stock", *(act for act in heard.acts if act not in ("stock", "ask_material"))))
+
+
+#: Questions that ask for a plan if they are of nothing in particular: "how do I compost all that", "what do I do".
+_ASKS_AT_LARGE = frozenset({"ask_plan", "ask_how", "ask_material"})
+#: What tells that there is a heap, or a vessel for one.
+_STANDS_ALREADY = frozenset({"place.container", "sign.method", "sign.age"})
+
+
 def turn(
     heard: Heard,
     read: Sequence[Intent],
@@ -276,7 +299,7 @@ def _counted(intent: Intent) -> set[str]:
 
 def _asks_to_begin(heard: Heard) -> bool:
     """Whether a line asks how to begin, or what to build: what it names in passing is what there is to begin with."""
-    plans = any(question.act == "ask_plan" and not question.topic for question in heard.asked)
+    plans = any(question.act in _ASKS_AT_LARGE and not question.topic for question in heard.asked)
     return plans or any(question.topic in _BEGINNING for question in heard.asked)
 
 
@@ -476,9 +499,13 @@ def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Itera
     if not heard.asked and all(isinstance(one, Told) for one in read):
         told |= {one.attribute for one in read if isinstance(one, Told)}  # the whole line tells of the household
     requests = all(isinstance(one, Ask | AskWhy | Enter | Pick) for one in read)
+    corrects = heard.correcting and any(isinstance(one, _STOCK) for one in read)
     for one in read:
-        if firm and isinstance(one, Vague | Unclear | Which | Enter):
-            continue  # nothing is guessed from what is said in passing
+        if corrects and isinstance(one, Ask) and one.request == "back":
+            continue  # "no wait, the straw is 2 bales" puts one amount right and takes nothing back
+        of_a_list = isinstance(one, Vague | Unclear) and one.holding is not None and "stock" in heard.acts
+        if firm and isinstance(one, Vague | Unclear | Which | Enter) and not of_a_list:
+            continue  # nothing is guessed from what is said in passing, but "a heap of straw" is an amount
         if firm and isinstance(one, Told) and one.attribute not in told:
             continue
         if first in _SUPPOSES_NOTHING and isinstance(one, WhatIf | Swap):

@@ -38,6 +38,7 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
+from advisor.talk.manures import of_the_animals
 from advisor.talk.rivals import without_rivals
 
 _NOTHING_ASKED = Context()
@@ -54,6 +55,8 @@ _PRESUMED = ("asked", "place.space")
 _OF_MATERIALS = frozenset({"ask_material", "ask_fact", "ask_how", "ask_why", "ask_ready", "ask_use", "ask_plan"})
 #: What is no answer to the open question, though words of its options stand in it.
 _NO_ANSWER = (Have, Less, WhatIf, Swap, AskMaterial)
+#: Questions of these ask after no stuff: "no leaves here" is no answer to them.
+_NO_STUFF = ("place.", "household.")
 #: Signs that tell of no trouble by themselves.
 _NO_TROUBLE = frozenset({"sign.holds", "sign.method", "sign.age"})
 _STATED = frozenset({"told", "past"})
@@ -125,7 +128,8 @@ class _Meaner:
         if not found and set(heard.text.split()) and set(heard.text.strip()) <= set("?？؟"):
             return [Ask("help", whole)]
         told = any(isinstance(one, Told | Which) and one.attribute == self.context.attribute for one in found)
-        answer = [] if told or any(isinstance(one, _NO_ANSWER) for one in found) else self.answer(found)
+        lacks = self.context.attribute.startswith(_NO_STUFF) and any(isinstance(one, HaveNot) for one in found)
+        answer = [] if told or lacks or any(isinstance(one, _NO_ANSWER) for one in found) else self.answer(found)
         if answer:
             found = [*answer, *(one for one in found if not isinstance(one, Ask | HaveNot))]
         return found
@@ -270,7 +274,7 @@ class _Meaner:
             at = self.heard.text.index(unread, amount.end)
             yield Lost(unread, (at, at + len(unread)))
             return
-        ids = amount.ids or self.unnamed()
+        ids = of_the_animals(amount.ids, self.animals()) or self.unnamed()
         if not ids:
             return
         held = self.on_hand(ids, amount.name)
@@ -302,6 +306,11 @@ class _Meaner:
         signs = (fact.name for fact in self.heard.told if fact.name.startswith("sign."))
         return self.context.ails or any(name not in _NO_TROUBLE for name in signs)
 
+    def animals(self) -> set[str]:
+        """The animals that are kept, as this line or the talk so far tells."""
+        told = {fact.value for fact in self.heard.told if fact.name == "household.animals"}
+        return {*self.context.animals, *told}
+
     def less(self, amount: HeardAmount, ids: tuple[str, ...], span: Span) -> Iterator[Intent]:
         """So much less of what there is, or none of it where no amount is said."""
         taken = amount.share if amount.share is not None else amount.quantity
@@ -332,7 +341,10 @@ class _Meaner:
         keys = tuple(singular(word) for word in fold(name).split())
         exact = materials_index(self.knowledge).exact
         kinds = {id_ for key, named in exact.items() if key[-len(keys) :] == keys for id_ in named}
-        return tuple(id_ for id_ in self.context.materials if id_ in kinds)
+        roles = {self.knowledge.materials[id_].role for id_ in ids}  # "leaves" are no outer leaves of vegetables
+        return tuple(
+            id_ for id_ in self.context.materials if id_ in kinds and self.knowledge.materials[id_].role in roles
+        )
 
     # ------------------------------------------------------------ swaps and suppositions
 

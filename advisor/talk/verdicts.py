@@ -81,7 +81,7 @@ def conclusion(plan: Plan, left_to_ask: int) -> Reply:
     closing = []
     if recipe.fetch:
         closing.append(f"To make it right, fetch {joined([line.line.text.split(' (')[0] for line in recipe.fetch])}.")
-    grave = sum(line.id.startswith("g") for line in plan.cautions)
+    grave = sum(line.grave for line in plan.cautions)
     if grave:
         closing.append(f"Mind the {'caution' if grave == 1 else f'{grave} cautions'} at the head of the plan.")
     if left_to_ask:

@@ -31,6 +31,8 @@ def completed(*words: str) -> list[str]:
         (("substitutes", "--season", "s"), ["spring", "summer"]),
         (("bedding", "--aim", ""), ["steady", "quick", "fungal"]),
         (("bedding", "--an"), ["--animals"]),
+        (("ready", "--reheats", ""), ["yes", "no"]),
+        (("plan", "--crop", "p"), ["pots"]),
         (("plan", "six"), ["six-hens"]),
         (("soil", "dead"), ["dead-clay"]),
         (("households", "dead"), ["dead-clay"]),

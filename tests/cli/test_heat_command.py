@@ -61,7 +61,7 @@ def test_json_and_schema_name_the_same() -> None:
         ((*MIX, "--air", "99 C"), "one temperature"),
         ((*MIX, "--air", "warm"), "--air"),
         ((*MIX, "--latitude", "nan"), "cannot be"),
-        ((*MIX, "--moisture", "nan"), "cannot be"),
+        ((*MIX, "--moisture", "nan"), "no number"),
         ((*MIX, "--insulated", "9 m"), "cannot be"),
         ((*MIX, "--monthly", "1,2,3"), "twelve"),
         ((*MIX, "--month", "Thermidor"), "no month"),

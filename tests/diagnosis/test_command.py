@@ -7,7 +7,7 @@ import json
 
 import pytest
 
-from advisor.commands import diagnose as command
+from advisor.commands.parsing import command
 from advisor.diagnosis.diagnose import diagnose, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
 from advisor.diagnosis.signs import read_signs
@@ -18,8 +18,8 @@ from advisor.papers.page import page
 
 def run(capsys: pytest.CaptureFixture[str], *given: str) -> str:
     parser = argparse.ArgumentParser()
-    command.add_arguments(parser)
-    assert command.run(parser.parse_args(given)) == 0
+    command("diagnose").add_arguments(parser)
+    assert command("diagnose").run(parser.parse_args(given)) == 0
     return capsys.readouterr().out
 
 

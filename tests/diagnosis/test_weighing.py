@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from advisor.counsel.choose import Vote
 from advisor.diagnosis.diagnose import diagnose, foresight_of, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.weighing import POINTS, STANDS_FROM, Voice, Weighed, best_guess, causes_of, points, stand
+from advisor.diagnosis.weighing import POINTS, STANDS_FROM, Weighed, best_guess, causes_of, points, stand
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.load import shipped
 
@@ -22,7 +23,7 @@ WORDS = [(name, word) for name, attribute in SIGNS.items() if name != "method" f
 
 
 def weighed(cause: str, *levels: int) -> Weighed:
-    voices = tuple(Voice(f"{cause} {place}", level, "", frozenset()) for place, level in enumerate(levels))
+    voices = tuple(Vote(f"{cause} {place}", level, "", frozenset()) for place, level in enumerate(levels))
     return Weighed(cause, sum(points(level) for level in levels), ruled_out=False, voices=voices)
 
 

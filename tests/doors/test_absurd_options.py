@@ -22,6 +22,7 @@ def refused(*words: str) -> str:
 HEAP = ("heat", "--have", "1 sack leaves")
 HENS = ("bedding", "--animals", "6 hens")
 BED = ("seasons", "--bed", "A, 3 m2")
+YEAR = ("year", "--have", "nothing", "--comes", "May: 3 buckets grass a week")
 
 
 @pytest.mark.parametrize(
@@ -33,7 +34,7 @@ BED = ("seasons", "--bed", "A, 3 m2")
         ((*HENS, "--floor", "1e-9"), "0.1 to 10000 m2"), ((*HENS, "--floor", "inf"), "0.1 to 10000 m2"),
         ((*HENS, "--longest", "1e-9"), "1 to 1000 m"), ((*HENS, "--longest", "nan"), "1 to 1000 m"),
         ((*HEAP, "--litres", "0.5 L"), "1 L to"), ((*HEAP, "--fed", "9 years"), "0 to 2 years"),
-        ((*HEAP, "--latitude", "inf"), "-90 to 90"), ((*HEAP, "--moisture", "1e308"), "10 to 90"),
+        ((*HEAP, "--latitude", "inf"), "-90 to 90"), ((*HEAP, "--moisture", "1e308"), "0 to 100"),
         ((*HEAP, "--air", "90 C"), "-60 to 60"), ((*HEAP, "--insulated", "2 m"), "0 to 1 m"),
         (("kitchen", "--people", "nan"), "1 to 50"), (("kitchen", "--people", "1e-9"), "1 to 50"),
         (("additions", "--litres", "1e-9"), "1 to "), (("additions", "--litres", "nan"), "1 to "),
@@ -48,6 +49,8 @@ BED = ("seasons", "--bed", "A, 3 m2")
         (("diagnose", "x" * 5000, "--signs", "slimy"), "no file"), (("talk", "--plain", "x" * 5000), "too long"),
         (("log", "heap turned", "--on", "9999-12-31"), "1900 to 2200"), (("log", "heap 99999999999 C"), "hotter"),
         (("log", "turned", "--vessel", "x" * 5000), "no name"), (("diary", "x" * 5000), "no heap or bin"),
+        ((*YEAR, "--storage", "10000 m3"), "0 to 1000 m3"), ((*YEAR, "--bays", "99"), "1 to 12"),
+        ((*YEAR, "--storage", "1e300 L"), "not a volume"), (("additions", "--litres", "1e300 L"), "not a volume"),
         (("diary", "--take-back", "9" * 30), "no entry"), (("today", "--away", "9999999999 years"), "no span"),
         (("import", "x" * 5000), "too long"), (("export", "x" * 5000), "no heap or bin"),
         (("households", "x" * 5000), "no household"), (("materials", "x" * 5000), "no material"),

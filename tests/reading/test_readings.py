@@ -103,3 +103,19 @@ def test_a_heap_that_fell_and_is_still_hot_is_not_said_to_have_cooled() -> None:
 )
 def test_moisture_in_per_cent(line: str, moisture: list[str]) -> None:
     assert _facts(line, "sign.moisture", "told") == moisture
+
+
+@pytest.mark.parametrize(
+    ("line", "warmth"),
+    [
+        ("Air is 18 C, the middle of the heap 20 C", ["cold"]),
+        ("core 24 C, outside 22 C", ["cold"]),
+        ("it is 70 F outdoors, 75 F in the core", ["cold"]),
+        ("core 48 C, ambient 20 C", ["warm"]),
+        ("core 24 C, ambient 5 C", []),
+        ("the pile never went over 46 C", ["under-heated"]),
+        ("it will not climb past 120 F", ["under-heated"]),
+    ],
+)
+def test_warmth_is_told_against_the_air_and_by_what_is_not_reached(line: str, warmth: list[str]) -> None:
+    assert _facts(line, "sign.warmth", "told") == warmth

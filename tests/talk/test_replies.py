@@ -42,7 +42,7 @@ def person(tmp_path: Path) -> Person:
         # things seen
         ("there are white threads all through it", "fungi at work", "water it"),
         ("squeezed a handful and two drops came", "just right", "no water"),
-        ("it measured 60 °C in the middle", "it is working", "Turn it"),
+        ("it measured 60 °C in the middle", "hot enough to kill weed seeds", "Turn it"),
         # deeds
         ("I turned the heap on Sunday", "Noted: turned, Sunday 22 November", "Next: "),
         ("watered it this morning, two cans", "Noted: watered", "Next: squeeze a handful"),

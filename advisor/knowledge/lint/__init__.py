@@ -27,7 +27,20 @@ from advisor.knowledge.lint.report import Report, Tally
 from advisor.knowledge.lint.tallying import tally
 from advisor.knowledge.lint.view import Finding, View
 
-__all__ = ["EVIDENCE", "FAULTS", "REMARKS", "TROUBLES", "Check", "Extra", "Report", "Tally", "lint", "listed", "tally"]
+__all__ = [
+    "EVIDENCE",
+    "FAULTS",
+    "REMARKS",
+    "TROUBLES",
+    "Check",
+    "Extra",
+    "Report",
+    "Tally",
+    "faults_of",
+    "lint",
+    "listed",
+    "tally",
+]
 
 Check = Callable[[View], Iterator[Finding]]
 Extra = Callable[[Sequence[Rule]], Iterable[Problem]]
@@ -111,10 +124,15 @@ def lint(knowledge: Knowledge, folder: Path, extra: Iterable[Extra] = ()) -> Rep
         folder: where it was read, for the file of each finding.
         extra: further checks of the rules, whose findings count as faults (the limits of the engine).
     """
+    further = [problem for check in extra for problem in check(knowledge.rules)]
+    remarks = _run(REMARKS, View(knowledge, folder))
+    return Report((*faults_of(knowledge, folder), *further), tuple(remarks), tally(knowledge))
+
+
+def faults_of(knowledge: Knowledge, folder: Path) -> tuple[Problem, ...]:
+    """What must be mended in a rule base that was read in a folder, by every check but those of the engine."""
     view = View(knowledge, folder)
-    further = (problem for check in extra for problem in check(knowledge.rules))
-    faults = [*_run(FAULTS, view), *_run(TROUBLES, view), *_run(EVIDENCE, view), *further]
-    return Report(tuple(faults), tuple(_run(REMARKS, view)), tally(knowledge))
+    return (*_run(FAULTS, view), *_run(TROUBLES, view), *_run(EVIDENCE, view))
 
 
 def listed(name: str, lines: Callable[[Sequence[Rule]], Iterable[str]]) -> Extra:

@@ -36,7 +36,7 @@ def source_incomplete(view: View) -> Iterator[Finding]:
         if source.standing == "read" and not (source.place or source.whole):
             missing.append("a place (or whole = true)")
         if missing:
-            yield Finding("rules/sources.toml", name, f"cannot be looked up: it needs {' and '.join(missing)}")
+            yield Finding(view.file_of("sources", name), name, f"cannot be looked up: it needs {' and '.join(missing)}")
 
 
 def unused_source(view: View) -> Iterator[Finding]:
@@ -44,7 +44,7 @@ def unused_source(view: View) -> Iterator[Finding]:
     used = {name for _, _, cited in _citing(view) for name in cited}
     for name in view.knowledge.sources:
         if name not in used:
-            yield Finding("rules/sources.toml", name, "nothing cites it")
+            yield Finding(view.file_of("sources", name), name, "nothing cites it")
 
 
 def no_because(view: View) -> Iterator[Finding]:
@@ -57,7 +57,7 @@ def no_because(view: View) -> Iterator[Finding]:
 def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     """File, place and sources of everything that ought to cite."""
     for rule in view.knowledge.rules:
-        yield f"rules/{rule.file}", rule.id, rule.source
+        yield rule.place, rule.id, rule.source
     for kind, named in view.knowledge.notices.items():
         for name, notice in named.items():
             yield (*view.at_notice(kind, name, "")[:2], notice.source)
@@ -71,7 +71,7 @@ def _citing(view: View) -> Iterator[tuple[str, str, tuple[str, ...]]]:
         ("climates", view.knowledge.climates),
     ):
         for name, thing in things.items():
-            yield f"rules/{table}.toml", name, thing.source
+            yield view.file_of(table, name), name, thing.source
     for heat_rule in view.knowledge.heat_rules:
         yield "rules/heat-rules.toml", heat_rule.id, heat_rule.source
     for file, place, figure in view.figures():

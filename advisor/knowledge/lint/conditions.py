@@ -23,7 +23,7 @@ class _Conditioned(NamedTuple):
 
 def _conditioned(view: View) -> Iterator[_Conditioned]:
     for rule in view.knowledge.rules:
-        yield _Conditioned(f"rules/{rule.file}", rule.id, rule.when)
+        yield _Conditioned(rule.place, rule.id, rule.when)
     for question, when in view.questions:
         yield _Conditioned("rules/questions.toml", question.attribute, when)
 

@@ -15,8 +15,8 @@ def duplicate_id(view: View) -> Iterator[Finding]:
     first: dict[str, str] = {}
     for rule in view.knowledge.rules:
         if rule.id in first:
-            yield view.at_rule(rule, f"this id is taken, in rules/{first[rule.id]}")
-        first.setdefault(rule.id, rule.file)
+            yield view.at_rule(rule, f"this id is taken, in {first[rule.id]}")
+        first.setdefault(rule.id, rule.place)
     asked: set[str] = set()
     for question in view.knowledge.questions:
         if question.attribute in asked:

@@ -127,7 +127,7 @@ def _concluding(view: View, name: str) -> Iterator[tuple[Rule, Conclusion]]:
 
 
 def _named(rule: Rule) -> str:
-    return f"'{rule.id}' in rules/{rule.file}"
+    return f"'{rule.id}' in {rule.place}"
 
 
 def _said(then: Conclusion) -> str:

@@ -42,22 +42,27 @@ class View:
 
     def at_rule(self, rule: Rule, message: str) -> Finding:
         """A finding on a rule."""
-        return Finding(f"rules/{rule.file}", rule.id, message)
+        return Finding(rule.place, rule.id, message)
 
     @cached_property
     def files(self) -> Mapping[tuple[str, str], str]:
-        """The file of each ("material", id) and (notice kind, id)."""
+        """The file of each ("materials", id) and (notice kind, id)."""
         found: dict[tuple[str, str], str] = {}
         for path in sorted((self.folder / "materials").glob("*.toml")):
             for name in _toml(path):
-                found.setdefault(("material", name), f"rules/materials/{path.name}")
+                found.setdefault(("materials", name), f"rules/materials/{path.name}")
         for path in sorted(self.folder.glob("*.toml")):
             raw = {} if path.stem in DATA_FILES else _toml(path)
             for kind in NOTICE_KINDS:
                 table = raw.get(kind)
                 for name in table if isinstance(table, dict) else ():
                     found.setdefault((kind, name), f"rules/{path.name}")
-        return found
+        return {**found, **self._local}
+
+    @property
+    def _local(self) -> Mapping[tuple[str, str], str]:
+        """The same of what local files say."""
+        return self.knowledge.local.files if self.knowledge.local is not None else {}
 
     def at_notice(self, kind: str, name: str, message: str) -> Finding:
         """A finding on a notice."""
@@ -65,7 +70,9 @@ class View:
 
     def file_of(self, table: str, name: str) -> str:
         """The file in which an entry of materials, measures, methods or figures stands."""
-        return self.files.get(("material", name), "rules/materials") if table == "materials" else f"rules/{table}.toml"
+        if table == "materials":
+            return self.files.get((table, name), "rules/materials")
+        return self._local.get((table, name), f"rules/{table}.toml")
 
     def figures(self) -> Iterator[tuple[str, str, Figure]]:
         """File, place and figure, of every value there is."""

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from advisor.counsel.wording import joined
+from advisor.counsel.wording import capital, joined
 from advisor.papers.charts.calendar import DOINGS
 from advisor.papers.charts.shapes import (
     Band,
@@ -82,7 +82,7 @@ def _trend(answer: SoilAnswer, found: TrendFound) -> TrendChart:
     says = {band.word: band.say for band in found.bands}
     now = f" The latest is classed as {says[latest.word]}." if latest is not None and latest.word in says else ""
     return TrendChart(
-        title=_sentence(f"{lead}{found.about}"),
+        title=capital(f"{lead}{found.about}"),
         words=(
             f"From {figure(first.value)}{unit} on {first.on.isoformat()} to {figure(last.value)}{unit} on "
             f"{last.on.isoformat()}, {found.per_year:+.2g} a year: {DIRECTIONS[found.direction]}.{now}"
@@ -210,9 +210,7 @@ def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
         if hot is not None
         else ""
     )
-    words = (
-        f"Hottest on day {on:g}, with {temperature_text(hottest, answer.units)}{counted}. {text[:1].upper()}{text[1:]}."
-    )
+    words = f"Hottest on day {on:g}, with {temperature_text(hottest, answer.units)}{counted}. {capital(text)}."
     return HeatChart(
         title="Heat of the heap, as recorded",
         words=words,
@@ -221,10 +219,6 @@ def _heat(answer: ReadyAnswer, log: HeatLog, text: str) -> HeatChart:
         limits=limits,
         units=answer.units,
     )
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _limits(found: Sequence[HeatFound], hottest: float) -> Iterator[HeatLimit]:

@@ -5,20 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Generator, Sequence
 from dataclasses import replace
-from typing import Any, Literal
+from typing import Any
 
 from advisor.errors import HouseholdError
 from advisor.household.tokens import shown
 from advisor.services.figures import number_said
 from advisor.soil.seasons import Step
 from advisor.soil_counsel.ground import BedTold, Ground, area_m2
-from advisor.talk.sheets.playing import Blank, Keep, KeepBed, Say, bared, choice, figure, yes_or_no
+from advisor.talk.sheets.playing import Blank, Keep, KeepBed, KeepFrosts, Say, bared, choice, figure, yes_or_no
 from advisor.talk.sheets.reading import name_said
 from advisor.talk.sheets.world import World, with_bed
 from advisor.units import area_text
-
-#: Something about a bed that a sheet wants to know.
-Point = Literal["area", "wants", "dressed", "step", "crops", "place", "grows"]
 
 _ALL, _NEW = "all", "new"
 _WANTS = {
@@ -45,7 +42,7 @@ Beds = Generator["Blank | Say | Keep", Any, tuple[Ground, tuple[BedTold, ...]]]
 OneBed = Generator["Blank | Say | Keep", Any, BedTold]
 
 
-def some_beds(world: World, ground: Ground, points: Sequence[Point]) -> Beds:
+def some_beds(world: World, ground: Ground, points: Sequence[str]) -> Beds:
     """Which beds: those of the diary, or new ones, one after another; the ground with them, and the new ones."""
     known = [bed for bed in ground.beds if bed.area_m2 is not None or "area" not in points]
     chosen: list[BedTold] = []
@@ -82,7 +79,17 @@ def kept(new: Sequence[BedTold], what: str = "these beds") -> Generator[Blank | 
             yield KeepBed(bed)
 
 
-def new_bed(world: World, ground: Ground, points: Sequence[Point]) -> OneBed:
+def kept_frosts(before: Ground, ground: Ground) -> Generator[Blank | Say | Keep, Any, None]:
+    """Offer to keep the frosts, if others were told than those that are known."""
+    if (ground.last_frost, ground.frost_free) == (before.last_frost, before.frost_free):
+        return
+    wanted = yield yes_or_no("Shall I keep the frosts in your diary?", "Next time you need not tell them again.")
+    if wanted == "yes":
+        last, first = ground.last_frost, ground.first_frost
+        yield KeepFrosts((last, first) if last and first else None)
+
+
+def new_bed(world: World, ground: Ground, points: Sequence[str]) -> OneBed:
     """A bed that is not known yet."""
     names = [bed.name for bed in ground.beds]
     name = yield figure(
@@ -94,7 +101,7 @@ def new_bed(world: World, ground: Ground, points: Sequence[Point]) -> OneBed:
     return (yield from about_bed(world, BedTold(name or _next(names)), points))
 
 
-def about_bed(world: World, bed: BedTold, points: Sequence[Point]) -> OneBed:
+def about_bed(world: World, bed: BedTold, points: Sequence[str]) -> OneBed:
     """What there is to know of a bed, point by point."""
     for point in points:
         bed = yield from _POINTS[point](world, bed)

@@ -9,12 +9,11 @@ from typing import Any
 from advisor.errors import HouseholdError
 from advisor.household.tokens import singular
 from advisor.knowledge.soil_shapes import Guide, GuideInput
+from advisor.services.soil_answers import soil
 from advisor.soil_counsel.asking import check_order, which_checks
 from advisor.soil_counsel.checks import read_check
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.inputs import bare_unit, in_units, read_values
-from advisor.soil_counsel.judging import shipped_soil_engine
-from advisor.soil_counsel.soil import soil_answer
 from advisor.talk.replies import Reply
 from advisor.talk.sheets.beds import ITS_NAME, about_bed
 from advisor.talk.sheets.playing import (
@@ -30,7 +29,7 @@ from advisor.talk.sheets.playing import (
     yes_or_no,
 )
 from advisor.talk.sheets.reading import name_said
-from advisor.talk.sheets.world import World, amiss, in_parts, of_bed, with_bed, with_check
+from advisor.talk.sheets.world import World, amiss, circumstances, of_bed, replies_of, with_bed, with_check
 from advisor.units import fill, length_text, temperature_text, volume_text
 
 #: What a guide was told, by the names of its inputs; nothing if it cannot be read without what is not known.
@@ -124,10 +123,7 @@ def _due(world: World, ground: Ground, bed: str) -> tuple[Reply, ...]:
 
 
 def _answer(world: World, ground: Ground) -> tuple[Reply, ...]:
-    from advisor.papers.charts import charts_of
-
-    answer = soil_answer(ground, world.knowledge, shipped_soil_engine(), units=world.units)
-    return tuple(in_parts(answer.parts, charts_of(answer)))
+    return replies_of(soil(circumstances(world, ground=ground), {}), world.knowledge)
 
 
 # ---------------------------------------------------------------- which check, and of which bed

@@ -7,12 +7,8 @@ from functools import partial
 
 from advisor.services.table import DOORS, SERVICES
 from advisor.talk.sheets.checking import check, trends
-from advisor.talk.sheets.compost_ready import ready
-from advisor.talk.sheets.foreseeing import heat
 from advisor.talk.sheets.form import form
 from advisor.talk.sheets.playing import Script, choice
-from advisor.talk.sheets.spreading import seasons, spread
-from advisor.talk.sheets.through_the_year import year
 from advisor.talk.sheets.world import World
 
 SOIL = {service.door: service.offer for service in SERVICES if service.menu == "soil"}
@@ -20,13 +16,8 @@ MORE = {service.door: service.offer for service in SERVICES if service.menu == "
 
 #: Sheets that ask for more than the parameters of a service; of all others the form is made from the table.
 _OWN: dict[str, Callable[[World], Script]] = {
-    "ready": ready,
-    "spread": spread,
     "check": check,
     "trends": trends,
-    "seasons": seasons,
-    "year": year,
-    "heat": heat,
 }
 
 SHEETS: dict[str, Callable[[World], Script]] = {

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from advisor.counsel.in_use import local_lines
 from advisor.counsel.plan import Plan
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
 from advisor.papers.sections import Section
 from advisor.records import dataclass
+from advisor.services.shapes import Circumstances
 from advisor.soil_counsel.ground import BedTold, CheckTold, Ground
 from advisor.soil_counsel.shapes import Part
 from advisor.talk.replies import Reply, ReplyKind
@@ -21,6 +23,10 @@ from advisor.units import Units
 
 if TYPE_CHECKING:
     from advisor.papers.charts import Chart
+    from advisor.papers.paper import Answer
+
+#: A longer table is for the page, not for a talk.
+_LONGEST_TABLE = 10
 
 
 @dataclass(frozen=True)
@@ -59,6 +65,12 @@ class World:
         return vocabulary_for(self.knowledge).near.get(attribute, {})
 
 
+def circumstances(world: World, **more: Any) -> Circumstances:
+    """What is known when a service is asked in the talk."""
+    at = Circumstances(world.knowledge, lambda: world.planning, world.household, world.units, world.said, world.plan)
+    return replace(at, **{"ground": world.ground, "today": world.today, **more})
+
+
 def with_bed(ground: Ground, bed: BedTold) -> Ground:
     """The ground with one bed more, or another in the place of the one of that name."""
     others = tuple(one for one in ground.beds if one.name != bed.name)
@@ -87,6 +99,23 @@ def in_parts(parts: Iterable[Part | Section], charts: Iterable[Chart] = ()) -> I
         kind: ReplyKind = "caution" if part.grave else "verdict"
         title = "Before anything else" if part.grave else part.title.strip()
         yield Reply(kind, f"{title}:", tuple(part.lines), charts=pictures if last else ())
+
+
+def replies_of(answer: Answer, knowledge: Knowledge) -> tuple[Reply, ...]:
+    """An answer said part by part as its page has them, each with the pictures below it; last, what is local."""
+    from advisor.papers.page import table_lines
+    from advisor.papers.paper import Drawing, Table, paper_of
+
+    replies: list[Reply] = []
+    for part in paper_of(answer, local=local_lines(knowledge)).parts:
+        if isinstance(part, Section):
+            replies += in_parts([part])
+        elif isinstance(part, Table):
+            if len(part.rows) <= _LONGEST_TABLE:
+                replies.append(Reply("verdict", "\n".join([f"{part.title}:", *table_lines(part)])))
+        elif not isinstance(part, Drawing) and replies:
+            replies[-1] = replace(replies[-1], charts=(*replies[-1].charts, part))
+    return tuple(replies)
 
 
 def amiss(error: Exception) -> Reply:

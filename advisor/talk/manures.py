@@ -1,0 +1,42 @@
+"""Which manure is meant by "muck" alone, where the animals were told."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
+
+#: How the ids of the manures of animals begin, by the words of household.animals.
+_OF_ANIMALS = {
+    "hens": ("hen-", "duck-"),
+    "rabbits": ("rabbit-",),
+    "goats": ("goat-", "sheep-"),
+    "cow": ("cow-", "dairy-"),
+    "horse": ("horse-",),
+    "pigs": ("pig-",),
+}
+
+#: "Muck" alone. Goats and sheep are kept under one name, and either may be meant.
+_ANY = "farmyard-manure"
+
+
+def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, ...]:
+    """The first manure, of those that a name may mean, of each kind of animals that is kept.
+
+    Args:
+        ids: the materials that a name may stand for.
+        animals: values of household.animals.
+
+    Returns:
+        All of the ids if none of them comes from these animals, or if they are no manures.
+    """
+    if tuple(ids) == (_ANY,):
+        kept = [_OF_ANIMALS[animal][0] for animal in _OF_ANIMALS if animal in animals]
+        return (f"{kept[0]}manure",) if len(kept) == 1 and kept != [_OF_ANIMALS["goats"][0]] else (_ANY,)
+    if len(ids) < 2 or "manure" not in ids[0]:
+        return tuple(ids)
+    found = [
+        next((id_ for id_ in ids if id_.startswith(begins)), "")
+        for animal, begins in _OF_ANIMALS.items()
+        if animal in animals
+    ]
+    return tuple(id_ for id_ in found if id_) or tuple(ids)

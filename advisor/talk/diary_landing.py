@@ -112,6 +112,8 @@ class DiaryLanding:
         figures = any(sign.isdigit() for sign in heard.text)
         if not figures and not any(fact.name.startswith(("deed.", "sign.")) for fact in heard.facts):
             return None
+        if heard.acts[:1] == ("save",):
+            return None  # the name that a heap is saved by tells nothing of it
         record = read_record(self._path)
         again = heard.text.strip().casefold() == self._questioned
         of = self._about(record, heard, name)

@@ -1,4 +1,4 @@
-"""`heapwright today`: what is due now for every heap and bin of the diary."""
+"""`heapwright today`: what is due now for every heap, bin and bed of the diary."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ def run(arguments: argparse.Namespace) -> int:
     record = read_record()
     for line in record.amiss:
         print(f"in the diary, what cannot be read: {line}", file=sys.stderr)
-    found = _found(arguments, record, _now(arguments, record, knowledge, today), knowledge)
+    found = _found(arguments, record, _now(arguments, record, today), knowledge)
     for how, number in (("done", arguments.done), ("skipped", arguments.skip), ("put off", arguments.put_off)):
         if number is not None:
             return _settle(_numbered(found, number), how, today, knowledge, arguments.days)
@@ -92,20 +92,11 @@ def _keep_told(arguments: argparse.Namespace, knowledge: Knowledge, today: date)
         keep(kept)
 
 
-def _now(arguments: argparse.Namespace, record: Record, knowledge: Knowledge, today: date) -> Now:
-    from advisor.diary.due import south_told
+def _now(arguments: argparse.Namespace, record: Record, today: date) -> Now:
+    from advisor.diary.due import is_south
     from advisor.diary.standing import Now
 
-    south = south_told(record)
-    if south is None:
-        from advisor.diary.store import Diary
-
-        last = Diary(knowledge).read().ground.last_frost
-        south = last is not None and last[0] >= _SOUTHERN_SPRING
-    return Now(today, south, _away(arguments.away) if arguments.away is not None else 0)
-
-
-_SOUTHERN_SPRING = 7  # a last frost from July on is one of the south
+    return Now(today, is_south(record), _away(arguments.away) if arguments.away is not None else 0)
 
 
 def _away(text: str) -> int:

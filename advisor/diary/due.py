@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
 from typing import Final
@@ -12,7 +12,8 @@ from pydantic import Field
 from advisor.counsel.in_use import engine_of
 from advisor.counsel.plan import Because
 from advisor.diagnosis.reasons import because_of
-from advisor.diary.entries import ToKeep, Told, Vessel
+from advisor.diary.beds_standing import check_due
+from advisor.diary.entries import ToKeep, Told, Vessel, VesselKind
 from advisor.diary.standing import Now, standing
 from advisor.diary.vessels import Record
 from advisor.errors import HouseholdError
@@ -38,6 +39,9 @@ class DueDeed(Shape):
         vessel: the name of the vessel.
         name, say: the deed in a few words, and how to do it.
         reason: why it is due now, in one or two sentences.
+        since: when it was done or told of last, in a sentence; `reason` begins with it. Empty if that is not counted.
+        kind: what the vessel is.
+        back: whether it is due because nothing was told of it for a long time.
         late: for how many days it has been due; 0 if that is not counted.
         ahead: in how many days it will be due; 0 if it is due now.
         agree: how far the sources agree; empty if nobody compared them.
@@ -45,10 +49,13 @@ class DueDeed(Shape):
     """
 
     deed: str = Field(description="its name in rules/today.toml")
-    vessel: str = Field(description="the heap or bin")
+    vessel: str = Field(description="the heap, bin or bed")
     name: str = Field(description="the deed in a few words")
     say: str = Field(description="how to do it")
     reason: str = Field(description="why it is due now")
+    since: str = Field(default="", description="when it was done last, in a sentence")
+    kind: VesselKind = Field(default="heap", description="what that is")
+    back: bool = Field(default=False, description="whether it is due because nothing was told for a long time")
     late: int = Field(default=0, description="for how many days it has been due")
     ahead: int = Field(default=0, description="in how many days it will be due, if it is not today")
     agree: str = Field(default="", description="how far the sources agree")
@@ -56,12 +63,18 @@ class DueDeed(Shape):
 
 
 class DueList(Shape):
-    """What is due on a day. `more` is how many further deeds are due and were left out."""
+    """What is due on a day.
+
+    Attributes:
+        more: how many further deeds are due and were left out.
+        vessels, beds: how many heaps and bins, and how many beds, it was worked out for.
+    """
 
     day: date
     deeds: tuple[DueDeed, ...] = ()
     more: int = 0
     vessels: int = 0
+    beds: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +111,8 @@ def due_list(
     found.sort(key=lambda one: (one.order, -one.late, one.deed.vessel))
     found = [one for at, one in enumerate(found) if not any(_same_work(one, other) for other in found[:at])]
     deeds = tuple(one.deed for one in found[:most])
-    return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels))
+    beds = sum(one.kind == "bed" for one in vessels)
+    return DueList(day=now.today, deeds=deeds, more=len(found) - len(deeds), vessels=len(vessels) - beds, beds=beds)
 
 
 def week_list(
@@ -115,13 +129,13 @@ def week_list(
             found.setdefault((deed.vessel, deed.deed), deed.model_copy(update={"ahead": ahead}))
     deeds = sorted(found.values(), key=lambda one: one.ahead)
     kept = tuple(deeds[:MOST_DEEDS])
-    return DueList(day=now.today, deeds=kept, more=len(deeds) - len(kept), vessels=whole.vessels)
+    return whole.model_copy(update={"day": now.today, "deeds": kept, "more": len(deeds) - len(kept)})
 
 
 def _due_of(
     vessel: Vessel, record: Record, now: Now, knowledge: Knowledge, engine: Engine, units: Units
 ) -> Iterator[_Found]:
-    facts = standing(record, vessel, now)
+    facts = standing(record, vessel, now, knowledge)
     counted = {fact.attribute: float(fact.value) for fact in facts if not isinstance(fact.value, str)}
     named = knowledge.notices["due"]
     with engine.consultation() as talk:
@@ -131,13 +145,18 @@ def _due_of(
             if not isinstance(notice, Due) or _is_done(name, notice, vessel, record, now.today):
                 continue
             why = because_of(talk, Fact("due", "stands", name, "yes").key, knowledge)
+            since = _since(notice, vessel, record, now, counted, knowledge)
+            because = next((one.because for one in why if one.because), "")
             late = int(counted[notice.counts]) - notice.by if notice.by and notice.counts in counted else 0
             deed = DueDeed(
                 deed=name,
                 vessel=vessel.name,
                 name=notice.name,
                 say=fill(notice.say, {}, units),
-                reason=_reason(notice, why, counted),
+                reason=f"{since} {because}".strip(),
+                since=since,
+                kind=vessel.kind,
+                back=notice.back,
                 late=max(0, late),
                 agree=notice.agree,
                 why=why,
@@ -147,13 +166,18 @@ def _due_of(
             )
 
 
-def _reason(notice: Due, why: Sequence[Because], counted: dict[str, float]) -> str:
-    because = next((one.because for one in why if one.because), "")
+def _since(
+    notice: Due, vessel: Vessel, record: Record, now: Now, counted: dict[str, float], knowledge: Knowledge
+) -> str:
+    """When it was done last, in a sentence; empty if that is not counted."""
+    if notice.counts not in counted:
+        return ""
+    if notice.counts == "check_late":
+        told = next(one for one in record.beds if one.name.casefold() == vessel.name.casefold())
+        check, _ = check_due(told, now.today, knowledge) or ("", 0)
+        return f"You last did the {knowledge.guides[check].name} {_days((now.today - told.checks[check]).days)}."
     lead = _COUNTED.get(notice.counts, "")
-    if lead and notice.counts in counted:
-        days = int(counted[notice.counts])
-        return f"{lead.format(days=_days(days))} {because}"
-    return because
+    return lead.format(days=_days(int(counted[notice.counts])))
 
 
 _COUNTED: Final = {
@@ -163,6 +187,7 @@ _COUNTED: Final = {
     "days_fed": "It was last fed {days}.",
     "days_closed": "It was closed {days}.",
     "days_buried": "It was buried {days}.",
+    "days_spread": "Compost was last spread on it {days}.",
     "days_begun": "It was begun {days}.",
     "days_read": "Its temperature was last read {days}.",
     "days_heard": "You last told of it {days}.",
@@ -205,30 +230,42 @@ def settled(deed: DueDeed, how: str, today: date, knowledge: Knowledge, *, days:
     Raises:
         HouseholdError: it is put off by no day or by more than a year.
     """
+    told = Told(deed=deed.deed)
+
+    def entry_of(kind: str, said: str, told: Told) -> ToKeep:
+        of = {"vessel": deed.vessel, "vessel_kind": deed.kind, "day": today}
+        return ToKeep.model_validate({**of, "kind": kind, "told": told, "said": said})
+
     if how == "put off":
         if not 1 <= days <= 366:
             raise HouseholdError("a deed is put off by 1 to 366 days")
-        told = Told(deed=deed.deed, until=today + timedelta(days))
-        return (ToKeep(vessel=deed.vessel, day=today, kind="put off", told=told, said=f"put off {days} days"),)
+        until = Told(deed=deed.deed, until=today + timedelta(days))
+        return (entry_of("put off", f"put off {days} days", until),)
     if how == "skipped":
-        return (ToKeep(vessel=deed.vessel, day=today, kind="skipped", told=Told(deed=deed.deed), said="skipped"),)
-    entry = ToKeep(vessel=deed.vessel, day=today, kind="done", told=Told(deed=deed.deed), said="done")
+        return (entry_of("skipped", "skipped", told),)
+    entry = entry_of("done", "done", told)
     notice = knowledge.notices["due"].get(deed.deed)
     kinds = notice.done if isinstance(notice, Due) else ()
     if len(kinds) != 1 or kinds[0] not in _ITSELF:
         return (entry,)
-    itself = ToKeep.model_validate({"vessel": deed.vessel, "day": today, "kind": kinds[0], "said": "done"})
-    return (itself, entry)
+    return (entry_of(kinds[0], "done", Told()), entry)
 
 
-_ITSELF: Final = frozenset({"turned", "watered", "covered", "drained", "checked", "emptied", "harvested", "buried"})
+_ITSELF: Final = frozenset(
+    {"turned", "watered", "covered", "drained", "checked", "emptied", "harvested", "buried", "spread", "planted"}
+)
 
 
-def south_told(record: Record) -> bool | None:
-    """Whether the place was told to be south of the equator; None if nobody said."""
+def is_south(record: Record) -> bool:
+    """Whether the place is south of the equator: as it was told, or else as the last frost of spring tells."""
     told = [one for one in record.entries if "hemisphere" in one.told.signs]
     last = max(told, key=lambda one: one.number, default=None)
-    return last.told.signs["hemisphere"] == ("south",) if last is not None else None
+    if last is not None:
+        return last.told.signs["hemisphere"] == ("south",)
+    return record.last_frost >= _SOUTHERN_SPRING
+
+
+_SOUTHERN_SPRING: Final = "07"  # a last frost from July on is one of the south; none was told where it is ""
 
 
 def hemisphere_entry(*, south: bool, today: date) -> ToKeep:

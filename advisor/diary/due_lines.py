@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date, timedelta
+from typing import Final
 
 from advisor.diary.due import DueDeed, DueList
 from advisor.hearing.times import day_text
@@ -11,31 +13,67 @@ from advisor.hearing.times import day_text
 EMPTY = "The diary holds no heap or bin yet. Begin it with: heapwright log “turned the north heap, 55 C”."
 
 
-def due_lines(found: DueList, *, week: bool = False, away: bool = False) -> Iterator[str]:
-    """The list in lines: how many deeds there are, then each with how to do it and why."""
-    if not found.vessels:
+def due_lines(found: DueList, *, week: bool = False, away: bool = False, why: bool = True) -> Iterator[str]:
+    """The list in lines: how many deeds there are, then each with how to do it and why.
+
+    Args:
+        why: whether the reasons are given with the deeds.
+    """
+    if not found.vessels and not found.beds:
         yield EMPTY
         return
     when = "before you go" if away else ("this week" if week else "today")
-    heaps = "your heap or bin" if found.vessels == 1 else f"your {found.vessels} heaps and bins"
     if not found.deeds:
-        yield f"There is nothing to do {when} for {heaps}."
+        yield nothing_due(found, when)
         return
-    count = "One thing" if len(found.deeds) == 1 else f"{len(found.deeds)} things"
-    yield f"{count} to do {when}, the most needed first:"
+    yield f"{count_of(found)} to do {when}{', the most needed first' if len(found.deeds) > 1 else ''}:"
     for number, deed in enumerate(found.deeds, 1):
-        yield from deed_lines(number, deed, found)
+        yield from deed_lines(number, deed, found, why=why)
     if found.more:
-        more = "One more can wait" if found.more == 1 else f"{found.more} more can wait"
-        yield f"{more} until these are done."
+        yield more_of(found)
 
 
-def deed_lines(number: int, deed: DueDeed, found: DueList) -> Iterator[str]:
+def count_of(found: DueList) -> str:
+    """How many deeds are named: "One thing", "Three things"."""
+    count = len(found.deeds)
+    return "One thing" if count == 1 else f"{_COUNTS.get(count, count)} things"
+
+
+_COUNTS: Final[dict[int, str]] = {2: "Two", 3: "Three", 4: "Four", 5: "Five"}
+
+
+def more_of(found: DueList) -> str:
+    """That further deeds are due."""
+    more = {1: "One", **_COUNTS}.get(found.more, str(found.more))
+    return f"{more} more can wait until {'this is' if len(found.deeds) == 1 else 'these are'} done."
+
+
+def nothing_due(found: DueList, when: str = "today") -> str:
+    """That there is nothing to do, and for what that was worked out, in one line."""
+    heaps = ""
+    if found.vessels:
+        heaps = "your heap or bin" if found.vessels == 1 else f"your {found.vessels} heaps and bins"
+    beds = ("your bed" if found.beds == 1 else f"your {found.beds} beds") if found.beds else ""
+    both = " and ".join(part for part in (heaps, beds) if part)
+    return f"There is nothing to do {when} for {both}."
+
+
+def deed_title(deed: DueDeed, today: date | None = None, *, late: bool = True) -> str:
+    """A deed in a few words: "Heap: wrap it for the winter", with how late it is or the day on which it will be due."""
+    days = f" ({deed.late} days late)" if deed.late > 1 and late and not deed.back else ""
+    if deed.ahead and today is not None:
+        days = f" (on {day_text(today + timedelta(deed.ahead))})"
+    return f"{deed.vessel[:1].upper()}{deed.vessel[1:]}: {deed.name[:1].lower()}{deed.name[1:]}{days}"
+
+
+def deed_lines(number: int, deed: DueDeed, found: DueList, *, why: bool = True) -> Iterator[str]:
     """A deed: what, of which vessel, how, and why now."""
-    late = f" ({deed.late} days late)" if deed.late > 1 else ""
-    if deed.ahead:
-        day = found.day.fromordinal(found.day.toordinal() + deed.ahead)
-        late = f" (on {day_text(day)})"
-    yield f"{number}. {deed.vessel[:1].upper()}{deed.vessel[1:]}: {deed.name[:1].lower()}{deed.name[1:]}{late}."
+    yield f"{number}. {deed_title(deed, found.day)}."
     yield f"   {deed.say}"
-    yield f"   Why: {deed.reason}"
+    if why:
+        yield f"   Why: {deed.reason}"
+
+
+def away_line(deed: DueDeed) -> str:
+    """What has probably happened to a vessel of which nothing was told for a long time, and the one look that tells."""
+    return f"{deed.vessel[:1].upper()}{deed.vessel[1:]}: {deed.since[:1].lower()}{deed.since[1:]} {deed.say}"

@@ -10,7 +10,7 @@ from pydantic import Field
 from advisor.knowledge.shapes import Shape
 
 VesselKind = Literal[
-    "heap", "bin", "bay", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench", "browns"
+    "heap", "bin", "bay", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench", "browns", "bed"
 ]  # fmt: skip
 VESSEL_KINDS: Final[tuple[VesselKind, ...]] = get_args(VesselKind)
 
@@ -86,7 +86,7 @@ class Told(Shape):
 
 
 class Vessel(Shape):
-    """A heap, a bin or another thing that holds compost or what becomes compost.
+    """A heap, a bin or another thing that holds compost or what becomes compost; or a bed, on which it ends up.
 
     Attributes:
         number: by which the diary knows it; 0 if it is not kept yet.
@@ -98,6 +98,19 @@ class Vessel(Shape):
     begun: date | None = None
     ended: date | None = None
     number: int = 0
+
+
+class BedKept(Shape):
+    """A bed of the diary, as far as what is due there goes by it.
+
+    Attributes:
+        wants: what it is fed for, a key of `advisor.soil_counsel.ground.WANTS` or "none"; empty if nobody said.
+        checks: the last day of each check of rules/guides.toml that was made there.
+    """
+
+    name: str
+    wants: str = ""
+    checks: dict[str, date] = Field(default_factory=dict)
 
 
 class ToKeep(Shape):

@@ -18,7 +18,7 @@ from advisor.text_files import place_of, private_file, private_folder
 FILE: Final = "diary.sqlite3"
 
 #: The steps from an empty file to the shape of today, in their order. A file knows how many it has been through.
-_STEPS: Final = ("001_beds_and_checks.sql", "002_talks.sql", "003_vessels.sql")
+_STEPS: Final = ("001_beds_and_checks.sql", "002_talks.sql", "003_vessels.sql", "004_beds_and_files.sql")
 _PATIENCE_S: Final = 5.0
 
 #: What is wrong in plain words, by the code of SQLite (its documentation "Result and Error Codes"), and what to do.
@@ -54,8 +54,9 @@ class DiaryFile:
             private_folder(self.path.parent)
             private_file(self.path)
             with closing(sqlite3.connect(self.path, timeout=_PATIENCE_S)) as found:
-                found.execute("pragma foreign_keys = on")
+                found.execute("pragma foreign_keys = off")  # a table that is made anew must not take its entries along
                 self._bring_up_to_date(found)
+                found.execute("pragma foreign_keys = on")
                 with found:
                     yield found
         except OSError as error:

@@ -5,7 +5,7 @@ What is asked, denied or supposed tells nothing and is not kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -16,7 +16,7 @@ from advisor.diary.told_items import items_told
 from advisor.diary.which_vessel import Unsure, WhichVessel, vessel_of, vessels_of
 from advisor.hearing.diary_line import DiaryLine, diary_line
 from advisor.hearing.shapes import Heard
-from advisor.hearing.vessels import VesselNamed
+from advisor.hearing.vessels import VesselNamed, vessels_in
 from advisor.knowledge.base import Knowledge
 from advisor.records import dataclass
 
@@ -69,8 +69,9 @@ def noted(
             there is and went nowhere, and what is no deed, reading or trouble is not kept.
         sure: whether far-off figures were confirmed.
     """
-    known = [(one.name, one.kind) for one in vessels]
-    line = diary_line(text, knowledge, today, known)
+    called = _called(vessels)
+    line = diary_line(text, knowledge, today, [(said, one.kind) for said, one in called.items()])
+    line = replace(line, vessels=_by_name(line.vessels, called))
     items = items_told(line, knowledge, logging=logging)
     heard = line.heard
     past = logging and "?" not in text and text.casefold().startswith("did ")  # "did nothing this week"
@@ -94,6 +95,28 @@ def noted(
     except Unsure as unsure:
         return Noted(heard=heard, asks=str(unsure), unsure=True)
     return Noted(tuple(_once(entries)), begun, dated=bool(line.days), heard=heard)
+
+
+def vessels_spoken_of(text: str, knowledge: Knowledge, vessels: Sequence[Vessel]) -> tuple[VesselNamed, ...]:
+    """The vessels that a line names, in order; those of the diary by their names there."""
+    called = _called(vessels)
+    return _by_name(vessels_in(text, knowledge, [(said, one.kind) for said, one in called.items()]), called)
+
+
+def _called(vessels: Sequence[Vessel]) -> dict[str, Vessel]:
+    return {said: one for one in vessels for said in names_said(one)}
+
+
+def _by_name(named: Iterable[VesselNamed], called: Mapping[str, Vessel]) -> tuple[VesselNamed, ...]:
+    return tuple(replace(one, name=called[one.name].name) if one.known else one for one in named)
+
+
+def names_said(vessel: Vessel) -> tuple[str, ...]:
+    """What a vessel is called in a line. A bed is called one: "A" and "front" alone may mean anything."""
+    if vessel.kind != "bed" or "bed" in vessel.name.casefold().split():
+        return (vessel.name,)
+    whole = (vessel.name,) if " " in vessel.name else ()
+    return (f"{vessel.name} bed", f"bed {vessel.name}", *whole)
 
 
 def _note(text: str) -> Item:
@@ -147,9 +170,12 @@ def _entry(
     kind = item.kind
     if kind == "spread" and vessel[1] == "fermented bucket":  # what has fermented is dug in, and lies on no bed
         kind, told = "buried", told.model_copy(update={"materials": ()})
-    into = next((one for one in line.vessels if one.into), None)
+    beds = [one for one in line.vessels if one.kind == "bed"] if named is not None and named.kind != "bed" else []
+    into = next((one for one in line.vessels if one.into), next(iter(beds), None))
     goes = into is not None and item.kind in ("moved", "buried", "spread") and into is not named
     goal = vessel_of(into, replace(which, of=None), another=False, kinds=()) if goes else None
+    if "bed" in (vessel[1], goal[1] if goal is not None else ""):
+        told = told.model_copy(update={"bed": ""})  # the diary has it by its name
     return ToKeep(
         vessel=vessel[0],
         vessel_kind=vessel[1],
@@ -189,6 +215,8 @@ def _named_for(item: Item, line: DiaryLine) -> VesselNamed | None:
     if moved and not any(moved[-1].end <= one.start for one in line.vessels):
         return moved[-1]  # "turned bay 1 into bay 2 and worked in a bucket of manure"
     named = [one for one in line.vessels if not one.into] or list(line.vessels)
+    if item.kind == "spread" and any(one.kind != "bed" for one in named):
+        named = [one for one in named if one.kind != "bed"]  # it comes from there, and ends up on the bed
     within = [one for one in named if item.start <= one.start and one.end <= item.end]
     if within:
         return within[0]

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
-from advisor.diary.entries import Entry, ToKeep, Vessel
+from advisor.diary.by_day import Row
+from advisor.diary.entries import Entry, ToKeep, Told, Vessel
 from advisor.diary.from_words import Noted, noted
 from advisor.diary.vessels import Record, keep
 from advisor.errors import HouseholdError
@@ -108,6 +109,36 @@ def corrected(entry: Entry, line: str, knowledge: Knowledge, today: date, record
         return read
     entries = tuple(_on(one, entry.day) for one in read.entries)
     return Noted(entries, read.vessels, heard=read.heard)
+
+
+def corrected_line(
+    row: Row, line: str, day: date | None, knowledge: Knowledge, record: Record, *, sure: bool = False
+) -> Noted:
+    """What takes the place of all that a line told, once its words or its day are others.
+
+    Args:
+        row: of the line; its vessel is the one that is meant where the line names none.
+        line: the words; "yesterday" in them counts from the day on which the line was told first.
+        day: the day that was told beside the words; None if the words decide.
+        sure: whether far-off figures were confirmed.
+
+    Raises:
+        HouseholdError: the line must be asked about first.
+    """
+    of = record.vessel(row.vessel) if row.vessel else None
+    said = safe_text(line).strip()
+    read = noted(said, knowledge, row.entries[0].at.date(), record.vessels, of=of, sure=sure)
+    if read.asks or not read.entries:
+        raise HouseholdError((read.asks or "nothing is told in that").removesuffix("."), hint="nothing was changed")
+    chosen = day if day is not None else (None if read.dated else row.day)
+    if chosen is None:
+        return read
+    entries = (one.model_copy(update={"told": _one_day(one.told)}) for one in read.entries)
+    return Noted(tuple(_on(one, chosen) for one in entries), read.vessels, heard=read.heard)
+
+
+def _one_day(told: Told) -> Told:
+    return told.model_copy(update={"first": None, "last": None})
 
 
 def _on(entry: ToKeep, day: date) -> ToKeep:

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Final
 
 from advisor.counsel.wording import counted, joined
-from advisor.diary.entries import Entry, EntryKind, MaterialTold, ToKeep, Told, Vessel
+from advisor.diary.entries import VESSEL_KINDS, Entry, EntryKind, MaterialTold, ToKeep, Told, Vessel
 from advisor.diary.vessels import Record
 from advisor.hearing.times import day_text
 from advisor.knowledge.base import Knowledge
@@ -21,6 +21,8 @@ _KIND: Final[dict[EntryKind, str]] = {
     "trouble": "trouble",
     "weather": "weather",
 }
+#: Smells that are named after what smells so; the others say how it smells.
+_SMELLS_OF: Final = frozenset({"earthy", "ammonia", "rotten-egg", "sour", "rancid", "putrid"})
 _WITH: Final = {"watered": "watered with", "drained": "drained", "covered": "covered with"}
 
 
@@ -63,7 +65,7 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
     stuff = [_material(one, knowledge) for one in told.materials]
     said = _KIND.get(kind, kind)
     if into:
-        said = f"{said} into {into}"
+        said = f"{said} {'on' if kind == 'spread' else 'into'} {spoken_name(into)}"
     if stuff:
         lead = _WITH.get(kind, f"{said}:") if said else ""
         said = f"{lead} {joined(stuff)}".strip()
@@ -71,7 +73,8 @@ def entry_text(kind: EntryKind, told: Told, into: str, knowledge: Knowledge) -> 
         said = f"{said} on the {told.bed}"
     if told.deed:
         named = knowledge.notices.get("due", {}).get(told.deed)
-        parts.append(getattr(named, "name", told.deed.replace("-", " ")))
+        name = str(getattr(named, "name", told.deed.replace("-", " ")))
+        parts.append(f"{name[:1].lower()}{name[1:]}")
     if told.until is not None:
         parts.append(f"until {day_text(told.until)}")
     if parts:
@@ -98,7 +101,9 @@ def _seen(told: Told, knowledge: Knowledge) -> Iterator[str]:
         words = declared[name].words if name in declared else {}
         for value in values:
             said = words.get(value, value).partition(":")[0] if value != "none" else f"no {name} to speak of"
-            yield f"smell of {said}" if name == "smell" and value != "none" else said
+            if name == "smell" and value != "none":
+                said = f"it smells {'of ' if value in _SMELLS_OF else ''}{said}"
+            yield said
 
 
 def _material(one: MaterialTold, knowledge: Knowledge) -> str:
@@ -109,6 +114,16 @@ def _material(one: MaterialTold, knowledge: Knowledge) -> str:
     measure = knowledge.measures.get(one.measure)
     amount = counted(one.count, measure.name) if measure is not None else f"{one.count:g} {one.measure}"
     return f"{amount} of {name}" if name else amount
+
+
+def spoken_name(name: str) -> str:
+    """The name of a vessel within a sentence: "the north heap", but "bay 2" and "Bertha"."""
+    return f"the {name}" if name.casefold().split()[-1] in _NOUNS else name
+
+
+_NOUNS: Final = frozenset(
+    word for kind in VESSEL_KINDS for word in kind.split() if word not in ("worm", "fermented", "leaf")
+) | {"pile", "wormery", "box", "composter", "border", "plot", "mould", "store"}
 
 
 def vessel_line(vessel: Vessel, record: Record, today: date) -> str:

@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import date, timedelta
 from typing import Final
 
+from advisor.diary.beds_standing import bed_facts
 from advisor.diary.entries import Entry, EntryKind, Vessel
 from advisor.diary.vessels import Record
 from advisor.inference.facts import Fact
+from advisor.knowledge.base import Knowledge
 from advisor.knowledge.conditions import Value
 from advisor.records import dataclass
 
@@ -90,13 +92,29 @@ def _batch(record: Record, name: str, until: date, depth: int) -> Iterator[Entry
             yield from _batch(record, one.vessel, one.day - timedelta(1), depth + 1)
 
 
-def standing(record: Record, vessel: Vessel, now: Now) -> tuple[Fact, ...]:
-    """What is known of a vessel on a day, as facts of the kind `record`."""
+def standing(record: Record, vessel: Vessel, now: Now, knowledge: Knowledge) -> tuple[Fact, ...]:
+    """What is known of a vessel or a bed on a day, as facts of the kind `record`."""
+    facts = _bed if vessel.kind == "bed" else _vessel
+    common: tuple[tuple[str, Value], ...] = (
+        ("vessel", vessel.kind.replace(" ", "-")),
+        ("season", now.season),
+        ("month", float(now.month)),
+    )
+    found = (*common, *facts(record, vessel, now, knowledge))
+    return tuple(Fact(_KIND, name, "", value) for name, value in found)
+
+
+def _bed(record: Record, vessel: Vessel, now: Now, knowledge: Knowledge) -> Iterator[tuple[str, Value]]:
+    yield from bed_facts(record, vessel, now.today, knowledge)
+    for value in _weather(record, now.today):
+        yield "weather", value
+
+
+def _vessel(record: Record, vessel: Vessel, now: Now, _knowledge: Knowledge) -> Iterator[tuple[str, Value]]:
     entries = [one for one in batch(record, vessel) if one.day <= now.today]
     stuff = [one for one in entries if one.kind not in _NOT_OF_THE_STUFF]
     begun = _begun(record, vessel, stuff)
-    facts: dict[str, Value] = {"vessel": vessel.kind.replace(" ", "-"), "season": now.season, "month": float(now.month)}
-    facts["stage"] = _stage(record, vessel, entries)
+    facts: dict[str, Value] = {"stage": _stage(record, vessel, entries)}
 
     def since(name: str, kinds: Iterable[EntryKind], *, or_begun: bool) -> None:
         day = _last(stuff, kinds) or (begun if or_begun else None)
@@ -124,12 +142,13 @@ def standing(record: Record, vessel: Vessel, now: Now) -> tuple[Fact, ...]:
         facts["filled"] = round(filled * 100.0, 1)
     if now.away:
         facts["away"] = float(min(now.away, 400))
-    many = [("trouble", value) for value in _troubles(stuff, now.today)]
     weather = tuple(_weather(record, now.today))
-    many += [("weather", value) for value in weather]
-    many += [("has", value) for value in _has(stuff)]
-    many += [("has", "no-heat-wave")] if "hot" not in weather else []
-    return tuple(Fact(_KIND, name, "", value) for name, value in (*facts.items(), *many))
+    yield from facts.items()
+    yield from (("trouble", value) for value in _troubles(stuff, now.today))
+    yield from (("weather", value) for value in weather)
+    yield from (("has", value) for value in _has(stuff))
+    if "hot" not in weather:
+        yield "has", "no-heat-wave"
 
 
 def _last(entries: Sequence[Entry], kinds: Iterable[EntryKind]) -> date | None:
@@ -238,3 +257,7 @@ def _has(stuff: Sequence[Entry]) -> Iterator[str]:
         yield "no-turn"
     covers = [one.kind for one in stuff if one.kind in ("covered", "uncovered")]
     yield "cover" if covers[-1:] == ["covered"] else "no-cover"
+    if any(one.kind == "buried" and one.into for one in stuff):
+        yield "in-bed"  # the bed tells when it can be planted
+    else:
+        yield "no-bed"

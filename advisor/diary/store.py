@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Final
 
 from advisor.diary.amounts import litres_told
+from advisor.diary.beds_standing import bed_of
 from advisor.diary.file import DiaryFile
 from advisor.diary.vessels import read_record
 from advisor.errors import HouseholdError
@@ -92,7 +93,7 @@ class Diary:
     def _spread(self, beds: Sequence[str]) -> Iterator[SpreadOn]:
         """What was spread on beds that are known, by entries that tell how much."""
         for one in read_record(self.path).entries if beds else ():
-            bed = bed_called(one.told.bed, beds) if one.kind == "spread" else ""
+            bed = bed_of(one, beds) if one.kind == "spread" else ""
             litres = sum(litres_told(each, self.knowledge) for each in one.told.materials)
             if bed and litres > 0:
                 yield SpreadOn(bed, one.day, litres)
@@ -202,18 +203,6 @@ def _held(told: object, where: str = "") -> dict[str, object]:
     if not isinstance(found, dict):
         raise HouseholdError("what was written there is damaged", where=where)
     return found
-
-
-def bed_called(said: str, beds: Sequence[str]) -> str:
-    """The bed that is meant: the one of that name, or the only one whose name holds what was said, or is held by it."""
-    plain = said.casefold().strip()
-    if not plain:
-        return ""
-    same = [bed for bed in beds if bed.casefold() == plain]
-    near = same or [bed for bed in beds if bed.casefold() in plain or plain in bed.casefold()]
-    core = plain.removesuffix(" bed").removesuffix(" beds")
-    near = near or [bed for bed in beds if core and core in bed.casefold()]
-    return near[0] if len(near) == 1 else ""
 
 
 def _day(day: MonthDay) -> str:

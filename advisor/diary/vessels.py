@@ -5,13 +5,14 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from datetime import date, datetime
 from functools import cache, cached_property
 from pathlib import Path
 
 from pydantic import ValidationError
 
-from advisor.diary.entries import MOST_ENTRIES, Entry, ToKeep, Told, Vessel, VesselKind
+from advisor.diary.entries import MOST_ENTRIES, BedKept, Entry, ToKeep, Told, Vessel, VesselKind
 from advisor.diary.file import DiaryFile
 from advisor.errors import HouseholdError
 from advisor.records import dataclass
@@ -26,16 +27,37 @@ _FROM = (
 )
 
 
+#: A vessel of which everything was taken back is none.
+_IS_THERE = (
+    "where begun <> '' or ended <> '' "
+    "or not exists (select 1 from entry where vessel.number in (entry.vessel, goes_into)) "
+    "or exists (select 1 from entry where vessel.number in (entry.vessel, goes_into) and taken_back = 0)"
+)
+
 _LISTS = "`heapwright diary` lists the entries with their numbers"
 
 
 @dataclass(frozen=True)
 class Record:
-    """Vessels and entries, by day and then as they were told. `amiss` names what cannot be read; it is left alone."""
+    """Vessels and entries, by day and then as they were told.
+
+    Attributes:
+        vessels: with the beds that were told of in a form and have no entry yet; those have the number 0.
+        amiss: names what cannot be read; it is left alone.
+        beds: what was told of the beds themselves.
+        last_frost: the month and day of the last frost of spring, as "04-20"; empty if nobody said.
+    """
 
     vessels: tuple[Vessel, ...] = ()
     entries: tuple[Entry, ...] = ()
     amiss: tuple[str, ...] = ()
+    beds: tuple[BedKept, ...] = ()
+    last_frost: str = ""
+
+    @property
+    def heaps(self) -> tuple[Vessel, ...]:
+        """The vessels that are no beds."""
+        return tuple(one for one in self.vessels if one.kind != "bed")
 
     def of(self, vessel: str) -> tuple[Entry, ...]:
         """The entries of one vessel, and those of batches that came into it; of "" those of no vessel: the weather."""
@@ -68,11 +90,31 @@ def read_record(path: Path | None = None, *, taken_back: bool = False) -> Record
     if not file.exists():
         return Record()
     with file.open() as found:
-        vessels = found.execute("select name, kind, begun, ended, number from vessel order by number").fetchall()
-        kept = "" if taken_back else "where entry.taken_back = 0"
+        kept, there = ("", "") if taken_back else ("where entry.taken_back = 0", _IS_THERE)
+        vessels = found.execute(
+            f"select name, kind, begun, ended, number from vessel {there} order by number"
+        ).fetchall()
         rows = found.execute(f"select {_COLUMNS} {_FROM} {kept} order by entry.day, entry.number").fetchall()
+        told = found.execute("select name, told from bed order by name").fetchall()
+        checked = found.execute("select bed, guide, max(made_on) from soil_check group by bed, guide").fetchall()
+        frost = found.execute("select day from frost where which = 'last'").fetchone()
     amiss: list[str] = []
-    return Record(tuple(_vessels(vessels, amiss)), tuple(_entries(rows, amiss)), tuple(amiss))
+    beds = tuple(_beds(told, checked))
+    of_entries = tuple(_vessels(vessels, amiss))
+    named = {one.name.casefold() for one in of_entries}
+    fresh = (Vessel(name=one.name, kind="bed") for one in beds if one.name.casefold() not in named)
+    entries = tuple(_entries(rows, amiss))
+    return Record((*of_entries, *fresh), entries, tuple(amiss), beds, str(frost[0]) if frost is not None else "")
+
+
+def _beds(rows: Sequence[tuple[str, str]], checked: Sequence[tuple[str, str, str]]) -> Iterable[BedKept]:
+    """The beds that can be read; what is amiss with one is told where beds are asked for."""
+    for name, told in rows:
+        checks = {guide: day for bed, guide, day in checked if bed == name}
+        with suppress(ValueError, RecursionError, AttributeError):  # a ValidationError is a ValueError
+            wants = json.loads(told).get("wants", "")
+            called = Vessel(name=one_line(str(name)), kind="bed").name
+            yield BedKept.model_validate({"name": called, "wants": wants, "checks": checks})
 
 
 def _vessels(rows: Sequence[tuple[object, ...]], amiss: list[str]) -> Iterable[Vessel]:
@@ -120,6 +162,7 @@ def keep(
     vessels: Sequence[Vessel] = (),
     at: datetime | None = None,
     corrects: int = 0,
+    with_it: Sequence[int] = (),
 ) -> tuple[int, ...]:
     """Keep entries, all or none, with the vessels they name that are not there yet; their numbers.
 
@@ -128,6 +171,7 @@ def keep(
         vessels: vessels to keep with their days, whether or not an entry names them.
         at: when they were told; now if left out.
         corrects: the number of the entry that they put right, which is taken back.
+        with_it: the numbers of other entries of the same line, taken back with it.
 
     Raises:
         HouseholdError: they cannot be written, or there is no such entry to put right; then nothing is changed.
@@ -136,21 +180,25 @@ def keep(
     numbers: list[int] = []
     with DiaryFile(path).open() as found:
         found.execute("begin immediate")
-        if corrects:
-            _take_back(found, corrects)
+        for number in (*((corrects,) if corrects else ()), *with_it):
+            _take_back(found, number)
         for vessel in vessels:
             put_vessel(found, vessel)
         for entry in entries:
-            of = _number_of(found, entry.vessel, entry.vessel_kind, entry) if entry.vessel else None
-            into = _number_of(found, entry.into, entry.into_kind, entry) if entry.into else None
-            row = (of, entry.day.isoformat(), moment.isoformat(), entry.kind, told_text(entry.told), entry.said, into)
-            number = found.execute(
-                "insert into entry (vessel, day, at, kind, told, said, goes_into, corrects) "
-                "values (?, ?, ?, ?, ?, ?, ?, ?)",
-                (*row, corrects or None),
-            ).lastrowid
-            numbers.append(number or 0)
+            numbers.append(put_entry(found, entry, moment.isoformat(), corrects))
     return tuple(numbers)
+
+
+def put_entry(found: sqlite3.Connection, entry: ToKeep, at: str, corrects: int = 0) -> int:
+    """Keep an entry, with the vessels it names that are not there yet; its number. `at` is when it was told."""
+    of = _number_of(found, entry.vessel, entry.vessel_kind, entry) if entry.vessel else None
+    into = _number_of(found, entry.into, entry.into_kind, entry) if entry.into else None
+    row = (of, entry.day.isoformat(), at, entry.kind, told_text(entry.told), entry.said, into, corrects or None)
+    made = found.execute(
+        "insert into entry (vessel, day, at, kind, told, said, goes_into, corrects) values (?, ?, ?, ?, ?, ?, ?, ?)",
+        row,
+    )
+    return made.lastrowid or 0
 
 
 def told_text(told: Told) -> str:
@@ -194,6 +242,35 @@ def take_back(number: int, path: Path | None = None) -> Entry:
     with file.open() as found:
         found.execute("begin immediate")
         return _take_back(found, number)
+
+
+@dataclass(frozen=True, slots=True)
+class Changed:
+    """What one deed changed in the diary: the numbers of entries that were kept, and of those taken back."""
+
+    kept: tuple[int, ...] = ()
+    taken: tuple[int, ...] = ()
+
+    @property
+    def reversed(self) -> Changed:
+        """What makes it undone."""
+        return Changed(self.taken, self.kept)
+
+
+def change(made: Changed, path: Path | None = None) -> None:
+    """Take entries back and put others back that were taken back before, all or none.
+
+    Args:
+        made: `kept` are put back, `taken` are taken back.
+
+    Raises:
+        HouseholdError: it cannot be written; then nothing is changed.
+    """
+    with DiaryFile(path).open() as found:
+        found.execute("begin immediate")
+        for back, numbers in ((0, made.kept), (1, made.taken)):
+            rows = [(back, number) for number in numbers]
+            found.executemany("update entry set taken_back = ? where number = ?", rows)
 
 
 def _take_back(found: sqlite3.Connection, number: int) -> Entry:

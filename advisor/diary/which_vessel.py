@@ -34,8 +34,8 @@ class WhichVessel:
 
     @property
     def in_use(self) -> tuple[Vessel, ...]:
-        """Those that were not given up."""
-        return tuple(one for one in self.vessels if one.ended is None)
+        """Those that were not given up. A bed is meant only where it is named."""
+        return tuple(one for one in self.vessels if one.ended is None and one.kind != "bed")
 
 
 def vessel_of(

@@ -5,21 +5,27 @@ from __future__ import annotations
 from datetime import date, timedelta
 
 from advisor.hearing.cutting import cut
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.measuring import DAYS
 from advisor.knowledge.base import Knowledge
 from advisor.records import dataclass
 
-_HOW = {"settle-later": "put off", "settle-skip": "skipped", "settle-done": "done"}
+_HOW = {"settle-why": "why", "settle-later": "put off", "settle-skip": "skipped", "settle-done": "done"}
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _LONGEST = 9  # words; a longer line tells something else
+#: What may stand beside the number, what became of it, and the days: "forget 2 bags of leaves" settles nothing.
+_BESIDE = listed(
+    "i we have had has it is was that this the a an number no deed job please now already just today tomorrow until "
+    "till to for by of on about me us one first more another can must couple next well and only due , . ! ? : #"
+)
 _USUAL_DAYS = 2
 
 
 @dataclass(frozen=True, slots=True)
 class Settling:
-    """A number of the list and what became of it: "done", "skipped" or "put off", and then for how many days."""
+    """A number of the list and what became of it: "done", "skipped", "put off" for so many days; or "why" it is due."""
 
     number: int
     how: str
@@ -38,12 +44,25 @@ def settling(text: str, knowledge: Knowledge, today: date) -> Settling | None:
         for at, (figure, end) in finder.numbers.items()
         if figure == int(figure) and not (end < len(words) and (words[end].lemma,) in DAYS)
     ]
-    if not how or len(numbers) != 1:
+    if not how or len(numbers) != 1 or not _says_no_more(finder):
         return None
     weekday = next((_WEEKDAYS.index(word.form) for word in words if word.form in _WEEKDAYS), None)
     ahead = (weekday - today.weekday() - 1) % 7 + 1 if weekday is not None else 0
     tomorrow = 1 if any(word.form == "tomorrow" for word in words) else 0
     return Settling(numbers[0], how, days_told(text, knowledge) or ahead or tomorrow or _USUAL_DAYS)
+
+
+def _says_no_more(finder: Finder) -> bool:
+    """Whether a line holds nothing but what became of a number."""
+    words = finder.line.words
+    held: set[int] = set()
+    for at in range(len(words)):
+        for name in _HOW:
+            held |= {place for end in finder.things(name, at) for place in range(at, end)}
+    for at, (_, end) in finder.numbers.items():
+        held |= set(range(at, end))
+    rest = (word for at, word in enumerate(words) if at not in held)
+    return all(word.form in _BESIDE or word.form in _WEEKDAYS or (word.lemma,) in DAYS for word in rest)
 
 
 def days_told(text: str, knowledge: Knowledge) -> int:
@@ -66,6 +85,12 @@ def asks_of_days(text: str, knowledge: Knowledge) -> bool:
     """Whether a line asks for the days to come and not for today alone."""
     finder = _finder(text, knowledge)
     return any(finder.things("settle-week", at) for at in range(len(finder.line.words)))
+
+
+def asks_what_is_due(text: str, knowledge: Knowledge) -> bool:
+    """Whether a line asks for the list of the day by that word: "what is due?"."""
+    finder = _finder(text, knowledge)
+    return any(finder.things("settle-due", at) for at in range(len(finder.line.words)))
 
 
 def _finder(text: str, knowledge: Knowledge) -> Finder:

@@ -289,6 +289,7 @@ class Due(Notice):
     counts: str = ""  # the attribute of `record` that counts the days, told with the reason
     by: int = 0  # how many of those days pass until it is due
     away: bool = False  # to be done before going away
+    back: bool = False  # the one look that tells what happened while nothing was told for a long time
     agree: str = ""  # how far the sources agree
 
 

@@ -7,13 +7,15 @@ from typing import Literal
 from advisor.records import dataclass
 from advisor.services.table import SERVICES
 
-#: Where a key works: over the talk, in the heap beside it, on the page of the plan, on the page of reasons, in help.
-Place = Literal["talk", "heap", "plan", "why", "help"]
+#: Where a key works: over the talk, in the heap beside it, on the pages of plan, reasons and diary, in help.
+Place = Literal["talk", "heap", "plan", "why", "diary", "help"]
 
 #: A footer holds no more than this.
-MOST_IN_FOOTER = 5
+MOST_IN_FOOTER = 6
 
-_PAGES: tuple[Place, ...] = ("plan", "why", "help")
+_FOOTER_COLUMNS = 78
+
+_PAGES: tuple[Place, ...] = ("plan", "why", "diary", "help")
 _TALKING: tuple[Place, ...] = ("talk", "heap")
 
 
@@ -51,23 +53,28 @@ class Action:
 def shown(key: str) -> str:
     """A key as it is printed on keyboards."""
     parts = key.split("+")
-    named = {"escape": "Esc", "pageup": "PgUp", "pagedown": "PgDn"}
+    named = {"escape": "Esc", "delete": "Del", "pageup": "PgUp", "pagedown": "PgDn"}
     return "+".join(
         named.get(part, part.upper() if len(part) == 1 and len(parts) > 1 else part.title()) for part in parts
     )
 
 
 ACTIONS: tuple[Action, ...] = (
-    Action("help", "f1", "Help", "what can be done here", (*_TALKING, "plan", "why"), footer=1, everywhere=True),
+    Action(
+        "help", "f1", "Help", "what can be done here", (*_TALKING, "plan", "why", "diary"), footer=1, everywhere=True
+    ),
     Action("swap", "f2", "Heap", "to the heap, and back", _TALKING, footer=2),
     Action("why", "f3", "Why", "the reasons for any line", (*_TALKING, "plan"), footer=3),
     Action("plan", "f4", "Plan", "the whole plan as a page", _TALKING, footer=4),
+    Action("diary", "f8", "Diary", "your heaps, day by day", _TALKING, footer=5),
+    Action("correct", "enter", "Correct", "correct this entry", ("diary",), footer=2, listed=False),
+    Action("take_back", "delete", "Take back", "take this entry back", ("diary",), footer=3),
     Action("save_plan", "f5", "To a file", "write the plan to a file", ("plan",), footer=2),
     Action("copy", "f6", "Copy", "copy it all to the clipboard", ("plan", "why"), footer=4),
     Action("unfold_all", "f7", "Open all", "open every reason, or shut them again", ("why",), footer=3),
     Action("earlier", "pageup", "Earlier", "up in what was said", ("talk",), listed=False),
     Action("later", "pagedown", "Later", "down again", ("talk",), listed=False),
-    Action("undo", "ctrl+z", "Take back", "take back the last thing", _TALKING, say="go back"),
+    Action("undo", "ctrl+z", "Undo", "take back the last thing", (*_TALKING, "diary"), say="go back"),
     Action("save", "ctrl+s", "Save", "give it a file of its own", _TALKING, say="save"),
     Action("else", "", "What else", "what else could be done with it", _TALKING, say="what else could I do"),
     Action("told", "", "What I said", "what you have told so far", _TALKING, say="what have I told you so far"),
@@ -80,17 +87,17 @@ ACTIONS: tuple[Action, ...] = (
     Action("metric", "", "Metric units", "litres, kilograms and metres", _TALKING, say="metric units"),
     Action("us", "", "US units", "gallons, pounds and feet", _TALKING, say="US units"),
     Action("light", "f9", "Light or dark", "light or dark colours", (*_TALKING, *_PAGES), everywhere=True),
-    Action("back", "escape", "Back", "go back to the talk", ("heap", *_PAGES), footer=5, listed=False),
+    Action("back", "escape", "Back", "go back to the talk", ("heap", *_PAGES), footer=6, listed=False),
     Action(
         "command_palette",
         "ctrl+p",
         "Commands",
         "commands by name",
-        (*_TALKING, "plan", "why"),
+        (*_TALKING, "plan", "why", "diary"),
         listed=False,
         everywhere=True,
     ),
-    Action("leave", "ctrl+q", "Leave", "close the program", (*_TALKING, *_PAGES), footer=5, everywhere=True),
+    Action("leave", "ctrl+q", "Leave", "close the program", (*_TALKING, *_PAGES), footer=6, everywhere=True),
 )
 
 
@@ -100,9 +107,12 @@ def at(place: Place) -> tuple[Action, ...]:
 
 
 def footer(place: Place) -> tuple[Action, ...]:
-    """What the footer of a place shows, in its order."""
-    shown_there = [action for action in at(place) if action.footer and action.key]
-    return tuple(sorted(shown_there, key=lambda action: action.footer))[:MOST_IN_FOOTER]
+    """What the footer of a place shows, in its order, as far as eighty columns go."""
+    there = sorted((action for action in at(place) if action.footer and action.key), key=lambda action: action.footer)
+    shown_there = there[:MOST_IN_FOOTER]
+    while sum(len(action.shown_key) + len(action.label) + 4 for action in shown_there) - 3 > _FOOTER_COLUMNS:
+        shown_there.pop()
+    return tuple(shown_there)
 
 
 def named(name: str) -> Action:

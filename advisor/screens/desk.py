@@ -7,7 +7,7 @@ import gc
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from advisor.records import dataclass
 
@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 
     #: Something asked of the talk.
     Job = Callable[[Talk], tuple[Reply, ...]]
+
+
+Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True)
@@ -70,6 +73,19 @@ class Desk:
             HeapwrightError: what was asked cannot be done.
         """
         return await self._in_thread(lambda: self._asked(job))
+
+    async def ask(self, question: Callable[[Talk], Answer]) -> Answer:
+        """Ask something of the talk that is no matter of what stands, in its turn.
+
+        Raises:
+            HeapwrightError: what was asked cannot be done.
+        """
+
+        def asked() -> Answer:
+            assert self._talk is not None, "the talk is opened before anything is asked of it"
+            return question(self._talk)
+
+        return await asyncio.get_running_loop().run_in_executor(self._thread, asked)
 
     async def prepare(self) -> None:
         """Read and compile what the first words of the talk had no need of."""

@@ -28,12 +28,19 @@ SAYINGS: tuple[tuple[str, str], ...] = (
     ("1.5 by 2 metres", "the room there is"),
     ("can I put in citrus?", "ask about a material"),
     ("swap the straw for paper", "one for another"),
-    ("what if I had no leaves", "try it, no harm done"),
-    ("why", "why of the last thing"),
+    ("turned it on Sunday, 58 C", "it goes into your diary"),
+    ("what should I do today?", "what is due, heap by heap"),
     ("check my soil", "or: is my compost ready?"),
 )
 
-_PLACES = {"talk": "the talk", "heap": "the heap", "plan": "the plan", "why": "the reasons", "help": "help"}
+_PLACES = {
+    "talk": "the talk",
+    "heap": "the heap",
+    "plan": "the plan",
+    "why": "the reasons",
+    "diary": "the diary",
+    "help": "help",
+}
 
 #: Keys that are not in the table of actions because the part that has the focus answers them.
 _MORE: dict[str, tuple[tuple[str, str], ...]] = {
@@ -51,6 +58,7 @@ _MORE: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "plan": (("Enter", "why of this line"), ("Up, Down", "from line to line")),
     "why": (("Right, Left", "open and shut"), ("Up, Down", "from line to line")),
+    "diary": (("Left Right", "one heap, or all"), ("Up, Down", "from entry to entry")),
     "help": (),
 }
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, ClassVar
 
 from textual import on, work
 from textual.containers import Horizontal, Vertical
+from textual.events import ScreenResume
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Input, Static
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from advisor.diagnosis.shapes import Diagnosis
     from advisor.screens.actions import Place
     from advisor.screens.desk import Desk, Job
+    from advisor.screens.diary_page import DiaryPage
     from advisor.screens.widgets.chart_view import ChartView
     from advisor.talk.replies import Option, Question, Reply
 
@@ -78,6 +80,7 @@ class TalkScreen(Screen[None]):
         self.answered = asyncio.Event()
         """Set while all that was said is answered on the screen."""
         self._open = ""
+        self._reading: DiaryPage | None = None
         self._put_last = ""
         self._summary = SummaryLine(id="summary")
 
@@ -203,6 +206,8 @@ class TalkScreen(Screen[None]):
                 self.notify(reply.text, title="Left as it was", severity="warning", markup=False)
             if reply.kind == "plan" and reply.plan is not None:
                 self._open_plan(reply.plan)
+            elif reply.kind == "diary":
+                self._open_diary(reply.diary.vessel if reply.diary is not None else "")
             elif reply.kind == "farewell":
                 self.app.exit(message=reply.text)
 
@@ -379,6 +384,26 @@ class TalkScreen(Screen[None]):
             self.notify("There is no plan yet. Say what you have first.", title="The plan")
         else:
             self._open_plan(state.plan)
+
+    def action_diary(self) -> None:
+        """The diary of heaps, bins and beds."""
+        self._open_diary()
+
+    def _open_diary(self, vessel: str = "") -> None:
+        if not self.opened.is_set():
+            return
+        from advisor.screens.diary_page import DiaryPage
+
+        page = DiaryPage(self.desk, vessel)
+        self.app.push_screen(page)
+        self._reading = page
+
+    @on(ScreenResume)
+    async def _diary_left(self) -> None:
+        """What is due may be other things now, if the diary was put right."""
+        page, self._reading = self._reading, None
+        if page is not None and page.changed:
+            await self._put("", "", lambda talk: talk.diary_changed())
 
     def _open_plan(self, plan: Plan | Diagnosis) -> None:
         from advisor.counsel.in_use import local_lines

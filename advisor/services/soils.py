@@ -225,9 +225,9 @@ TRENDS = Service(
     opening="How the checks in your diary go, then.",
     menu="soil",
     offer="how are the checks in my diary going?",
-    label="Diary",
+    label="Soil diary",
     tells="how the checks in your diary go",
-    say="my diary",
+    say="my soil diary",
 )
 
 _SEASONS = (

@@ -26,7 +26,9 @@ And at any time:
   tell what is wrong    “it stinks of rotten eggs and is slimy”, “it is stone cold”
   ask about a material  “can I put in citrus?”, “what about dog waste?”
   try something         “what if I had no coffee grounds”, “swap the straw for shredded paper”
-  see to the soil       “is my compost ready?”, “check my soil”, “my diary”
+  keep a diary          “turned it on Sunday, 58 C”, “show my diary”, “what did I do last week?”
+  know what is due      “what should I do today?”, “done 1”, “put off 2”, “why 1”
+  see to the soil       “is my compost ready?”, “check my soil”, “my soil diary”
   work out more         “plan a year”, “manure substitute”, “what else is there”
   ask for reasons       “why”, “why m1”; after a question, “why do you ask”
   hear more             “more”, for what the last answer left out

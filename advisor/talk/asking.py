@@ -23,6 +23,9 @@ from advisor.units import Units, length_text, volume_text
 UNKNOWN = "I don't know"
 NOWHERE = (0, 0)  # the place of what was picked and not typed
 
+#: The key of the question what brings the person here.
+FIRST = "doors"
+
 #: What picking an option does.
 Meaning = tuple["Intent | Change", ...]
 

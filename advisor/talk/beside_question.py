@@ -10,7 +10,7 @@ from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Asked as Put
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
-from advisor.talk.asking import NOWHERE, Asked
+from advisor.talk.asking import FIRST, NOWHERE, Asked
 from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
 from advisor.talk.turns import asked_of_all, tells_of_the_household, told_as_stock
@@ -46,7 +46,7 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
 
 def _only_touches(heard: Heard, asked: Asked | None) -> bool:
     """Whether a line only shares a word with a way to go on that the talk offers, and is about something else."""
-    offers = asked is not None and not asked.key and not asked.plain
+    offers = asked is not None and asked.key in ("", FIRST) and not asked.plain
     if not offers or not heard.options or heard.named:
         return False
     tells = any(fact.name.startswith(("sign.", "deed.")) for fact in heard.facts)

@@ -9,7 +9,9 @@ from typing import Final
 from advisor.counsel.plan import Line
 from advisor.counsel.wording import counted
 from advisor.diary.batches import HOT_C, Batch
+from advisor.diary.beds_standing import of_bed
 from advisor.diary.entries import EntryKind
+from advisor.diary.saying import spoken_name
 from advisor.diary.standing import batch
 from advisor.diary.vessels import Record
 from advisor.errors import HouseholdError
@@ -148,12 +150,13 @@ def where_reply(
 def last_time_reply(record: Record, vessel: str, kinds: Sequence[EntryKind], today: date) -> Reply | None:
     """When a deed was done last to what is in a vessel; nothing if it was not told."""
     of = record.vessel(vessel)
-    done = [one for one in (batch(record, of) if of is not None else ()) if one.kind in kinds and one.day <= today]
+    entries = () if of is None else of_bed(record, of) if of.kind == "bed" else batch(record, of)
+    done = [one for one in entries if one.kind in kinds and one.day <= today]
     if not done:
         return None
     last = max(done, key=lambda one: one.day)
     ago = (today - last.day).days
     when = "today" if ago == 0 else "yesterday" if ago == 1 else f"{ago} days ago"
-    return Reply(
-        "answer", f"{upper(vessel)} was last {_DONE.get(last.kind, last.kind)} on {day_text(last.day)}, {when}."
-    )
+    on_bed = of is not None and of.kind == "bed" and last.kind == "spread"
+    said = "last had compost" if on_bed else f"was last {_DONE.get(last.kind, last.kind)}"
+    return Reply("answer", f"{upper(spoken_name(vessel))} {said} on {day_text(last.day)}, {when}.")

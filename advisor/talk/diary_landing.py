@@ -1,4 +1,4 @@
-"""What is told of a vessel in the talk lands in the diary by itself, and what the diary says is due today is told.
+"""What is told of a vessel in the talk lands in the diary by itself; what is asked of the diary is answered.
 
 Only what is told lands: what is asked, denied or supposed never does. A talk that keeps nothing lands nothing.
 """
@@ -8,23 +8,22 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+from advisor.counsel.wording import joined
 from advisor.diagnosis.signs import METHOD_OF
 from advisor.diary.batches import Batch, batch_told
-from advisor.diary.due import DueList, due_list, settled, shipped_care_engine, south_told, week_list
-from advisor.diary.due_lines import due_lines
-from advisor.diary.entries import VESSEL_KINDS, ToKeep, Vessel, VesselKind
-from advisor.diary.from_words import Noted, noted
-from advisor.diary.saying import kept_text
-from advisor.diary.standing import Now
+from advisor.diary.entries import VESSEL_KINDS, Vessel, VesselKind
+from advisor.diary.from_words import Noted, noted, vessels_spoken_of
+from advisor.diary.saying import spoken_name
 from advisor.diary.store import Diary
-from advisor.diary.vessels import Record, keep, read_record, take_back
+from advisor.diary.vessels import Changed, Record, keep, read_record
 from advisor.diary.which_vessel import WhichVessel, meant_in
 from advisor.errors import HouseholdError
-from advisor.hearing.settling import asks_of_days, days_told, settling
 from advisor.hearing.shapes import Heard
-from advisor.hearing.vessels import vessels_in
 from advisor.knowledge.base import Knowledge
 from advisor.talk.diary_asked import asked_of_diary, harvested_litres, kinds_asked, litres_said
+from advisor.talk.diary_book import DiaryBook
+from advisor.talk.diary_changes import DiaryChanges
+from advisor.talk.diary_due import DueToday
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
@@ -35,15 +34,17 @@ _LANDS = frozenset(
      "harvested", "sieved", "moved", "buried", "spread", "planted", "chopped", "limed", "reading", "trouble", "cure",
      "weather"}
 )  # fmt: skip
-#: Signs that a line may tell which asks for the list of the day: how long, and in what weather.
-_NO_TROUBLE = frozenset({"sign.age", "sign.weather", "sign.method", "sign.stage"})
-_AWAY = frozenset({"holiday", "worms-away", "away"})
-_FEW = 3  # the most needed deeds of the day
 _WHICH = "For your diary: "
 
 
 class DiaryLanding:
-    """The talk's hand on the diary of vessels."""
+    """The talk's hand on the diary of vessels.
+
+    Attributes:
+        changes: what was changed in it during this talk.
+        due: what is due today.
+        book: the diary as it is shown and put right.
+    """
 
     def __init__(self, path: Path | None, knowledge: Knowledge, today: date | None) -> None:
         """Begin.
@@ -53,13 +54,17 @@ class DiaryLanding:
             today: the day; that of the clock if left out.
         """
         self._path, self._knowledge, self._today = path, knowledge, today
-        self._spoken = ""  # the vessel that was spoken of last
+        self._spoken = ""  # the heap or bin that was spoken of last
         self._named = False  # whether the person was told that it lands
         self._questioned = ""  # the line whose far-off figure was questioned
         self._moves = 0  # of the talk, before the last line
-        self._alone = False  # whether the last line changed nothing but the diary
         self._landed: tuple[int, ...] = ()  # entries of the last line
-        self._listed: DueList | None = None
+        self._landing: tuple[Heard, Reply | None] | None = None  # the last line that landed, and what was said of that
+        self._undid = False  # whether the last line undid what a line had landed, with the rest of it
+        self._undoes = False  # whether the last line undid a change of the diary
+        self.changes = DiaryChanges(path)
+        self.due = DueToday(path, knowledge, lambda: self._day, self.changes)
+        self.book = DiaryBook(path, knowledge, lambda: self._day, self.changes)
 
     # ------------------------------------------------------------ after a turn
 
@@ -73,51 +78,48 @@ class DiaryLanding:
             moves: how many moves the talk has made by now.
             units: in which figures are said.
         """
+        landed = self._landed
         if self._path is None or heard.named:
             return replies
-        self._alone = moves == self._moves
-        if heard.acts[:1] == ("undo",):
-            return (*replies, *self._taken_back())
+        undid, self._undid = self._undid, False
+        if heard.acts[:1] == ("undo",):  # the line that is taken back had landed as well
+            self._landed = ()
+            undone = self.changes.undo() if landed else None
+            self._undid = undone is not None
+            return _before_question(replies, undone)
+        if heard.acts[:1] == ("redo",):
+            self._landed = ()
+            return _before_question(replies, self.changes.redo() if undid else None)
         due: tuple[Reply, ...] = ()
         try:
-            told = self._land(heard, name)
-            due = self._at_once(units)
+            told = self._land(heard, name, alone=moves == self._moves)
+            due = self.due.at_once(self._landed, units) if self._landed else ()
         except HouseholdError as error:
             told = Reply("lost", upper(f"{error.message}. That line is not in the diary."))
-        said = (*due, told) if told is not None else due
-        if replies and replies[-1].question is not None:
-            return (*replies[:-1], *said, replies[-1])
-        return (*replies, *said)
+        return _before_question(replies, *due, told)
 
-    def _at_once(self, units: Units) -> tuple[Reply, ...]:
-        """The deed that a reading or the weather of the last line makes due at once; nothing if there is none."""
-        if not self._landed or self._path is None:
-            return ()
-        record = read_record(self._path)
-        told = [one for one in record.entries if one.number in self._landed]
-        weather = any(one.kind == "weather" for one in told)
-        read = {one.vessel for one in told if one.kind == "reading" and one.told.degrees is not None}
-        if not (weather or read):
-            return ()
-        now = Now(self._day, bool(south_told(record)))
-        found = due_list(record, now, self._knowledge, shipped_care_engine(), units=units, most=_FEW)
-        for deed in found.deeds:
-            facts = {seen.statement for because in deed.why for seen in because.rests_on}
-            if deed.vessel in read or (weather and any("weather" in one for one in facts)):
-                name = f"{deed.vessel[:1].upper()}{deed.vessel[1:]}"
-                return (Reply("answer", f"{name}: {deed.name[:1].lower()}{deed.name[1:]}. {deed.say}"),)
-        return ()
-
-    def _land(self, heard: Heard, name: str) -> Reply | None:
+    def _land(self, heard: Heard, name: str, *, alone: bool) -> Reply | None:
+        """Land what a line told, once; what there is to say of that."""
+        if self._landing is not None and self._landing[0] is heard:
+            self.changes.alone = alone and bool(self._landed)
+            return self._landing[1]
         self._landed = ()
+        told = self._land_anew(heard, name, alone=alone)
+        self._landing = (heard, told)
+        return told
+
+    def _land_anew(self, heard: Heard, name: str, *, alone: bool) -> Reply | None:
         figures = any(sign.isdigit() for sign in heard.text)
         if not figures and not any(fact.name.startswith(("deed.", "sign.")) for fact in heard.facts):
             return None
+        if heard.acts[:1] == ("save",):
+            return None  # the name that a heap is saved by tells nothing of it
         record = read_record(self._path)
         again = heard.text.strip().casefold() == self._questioned
         of = self._about(record, heard, name)
         read = noted(heard.text, self._knowledge, self._day, record.vessels, of=of, logging=False, sure=again)
-        if read.vessel:
+        about = record.vessel(read.vessel)
+        if read.vessel and (about is None or about.kind != "bed"):
             self._spoken = read.vessel
         self._questioned = heard.text.strip().casefold() if read.far_off else ""
         entries = [one for one in read.entries if one.kind in _LANDS]
@@ -126,15 +128,17 @@ class DiaryLanding:
         if not entries and not read.vessels:
             return None
         self._landed = keep(entries, self._path, vessels=read.vessels)
+        self.changes.made(Changed(kept=self._landed), alone=alone)
         if self._named or not entries:
             return None
         self._named = True
-        kept = kept_text(entries, self._knowledge, self._day)
-        return Reply("heard", f"In your diary. {kept} “heapwright diary” lists it, and puts it right.")
+        names = list(dict.fromkeys(spoken_name(one.vessel) for one in entries if one.vessel))
+        where = f" for {joined(names)}" if names else ""
+        return Reply("heard", f"I put that in your diary{where}. “Show my diary” lists it and lets you correct it.")
 
     def _about(self, record: Record, heard: Heard, name: str) -> Vessel | None:
         """The vessel that the talk is about: by its name, the only one there is, or a first one by its kind."""
-        in_use = [one for one in record.vessels if one.ended is None]
+        in_use = [one for one in record.heaps if one.ended is None]
         for one in (name, self._spoken):
             called = record.vessel(one) if one else None
             if called is not None and called.ended is None:
@@ -143,16 +147,6 @@ class DiaryLanding:
             return None  # which of them it is, the line says, or it is asked
         kind: VesselKind = next((one for one in VESSEL_KINDS if one == heard.about and one in METHOD_OF), "heap")
         return Vessel(name=name or kind, kind=kind)
-
-    def _taken_back(self) -> tuple[Reply, ...]:
-        """Take back what the last line landed."""
-        numbers, self._landed = self._landed, ()
-        try:
-            for number in numbers:
-                take_back(number, self._path)
-        except HouseholdError as error:
-            return (Reply("lost", upper(f"{error.message}.")),)
-        return (Reply("answer", "I took that out of the diary."),) if numbers else ()
 
     # ------------------------------------------------------------ what the diary answers
 
@@ -171,12 +165,13 @@ class DiaryLanding:
         of = self._meant(record, heard, name)
         return batch_told(record, of, self._day, self._knowledge) if of is not None else None
 
-    def _meant(self, record: Record, heard: Heard, name: str) -> Vessel | None:
-        if not record.vessels:
+    def _meant(self, record: Record, heard: Heard, name: str, *, beds: bool = False) -> Vessel | None:
+        """The heap or bin that a line is about, or the bed as well."""
+        vessels = record.vessels if beds else record.heaps
+        if not vessels:
             return None
-        known = [(one.name, one.kind) for one in record.vessels]
-        spoken = record.vessel(name or self._spoken)
-        return meant_in(vessels_in(heard.text, self._knowledge, known), WhichVessel(record.vessels, spoken))
+        named = vessels_spoken_of(heard.text, self._knowledge, vessels)
+        return meant_in(named, WhichVessel(vessels, record.vessel(name or self._spoken)))
 
     def answers(self, heard: Heard, name: str, units: Units) -> tuple[Reply, ...]:
         """Answers to questions that the diary can answer; what is told with them lands.
@@ -188,16 +183,15 @@ class DiaryLanding:
         if not asks:
             return ()
         try:
-            told = self._land(heard, name)
+            told = self._land(heard, name, alone=True)
             record = read_record(self._path)
-            of = self._meant(record, heard, name)
+            of = self._meant(record, heard, name, beds=asks == "last")
             found = self._answer(asks, heard, record, of, units)
         except HouseholdError as error:
             return (Reply("lost", upper(f"{error.message}.")),)
         if found is None:
             return ()
-        self._alone = True
-        if of is not None:
+        if of is not None and of.kind != "bed":
             self._spoken = of.name
         return (found, told) if told is not None else (found,)
 
@@ -226,10 +220,10 @@ class DiaryLanding:
             return ready_reply(batch, knowledge, units, today) if batch is not None else None
         return last_time_reply(record, of.name, kinds_asked(heard), today)
 
-    # ------------------------------------------------------------ what is due
+    # ------------------------------------------------------------ before a turn
 
     def before(self, text: str, heard: Heard, units: Units, moves: int) -> tuple[Reply, ...]:
-        """The answer to "what should I do today?", to "done 1" behind it, and to the taking back of what only landed.
+        """The answer to a line that is about the diary alone: what is due, what was done, showing it, taking back.
 
         Args:
             moves: how many moves the talk has made so far.
@@ -237,49 +231,47 @@ class DiaryLanding:
         Returns:
             Nothing if a line says none of these.
         """
-        if self._path is None:
+        moved, self._moves = moves != self._moves, moves
+        if heard.named:
             return ()
-        self._moves = moves
-        if heard.acts[:1] == ("undo",) and self._landed and self._alone:
-            return self._taken_back()
+        turned = self._turned(heard)
+        if turned is not None:
+            return (turned,)
         try:
-            if self._listed is not None and (replies := self._settled(text)):
-                return replies
-            if any(fact.name.startswith("sign.") and fact.name not in _NO_TROUBLE for fact in heard.told):
-                return ()  # "it stinks, what now?" asks about the stink
-            topics = {question.topic for question in heard.asked}
-            acts = {question.act for question in heard.asked}
-            away = days_told(text, self._knowledge) if topics & _AWAY else 0
-            if not (away or "next-step" in topics or "ask_what_now" in acts):
-                return ()
-            record = read_record(self._path)
-            if not record.vessels:
-                return ()
-            now = Now(self._day, bool(south_told(record)), away)
-            week = asks_of_days(text, self._knowledge)
-            work = week_list if week and not away else due_list
-            self._listed = work(record, now, self._knowledge, shipped_care_engine(), units=units)
+            replies = self.book.asked(text, moved=moved)
+            if not replies and self._path is not None:
+                replies = self.due.said(text) or self.due.asked(text, heard, units)
         except HouseholdError as error:
             return (Reply("lost", upper(f"{error.message}.")),)
-        lines = [*due_lines(self._listed, week=week and not away, away=bool(away))]
-        if self._listed.deeds:
-            lines.append("Say “done 1”, “put off 1” or “skip 1”.")
-        return (Reply("answer", "\n".join(lines)),)
+        if replies:
+            self._landed = ()
+        else:
+            self.changes.alone = False
+        return replies
 
-    def _settled(self, text: str) -> tuple[Reply, ...]:
-        found = settling(text, self._knowledge, self._day)
-        if found is None or self._listed is None:
-            return ()
-        if not 1 <= found.number <= len(self._listed.deeds):
-            return (Reply("lost", f"There is no number {found.number} in the list of today."),)
-        deed = self._listed.deeds[found.number - 1]
-        entries: tuple[ToKeep, ...] = settled(deed, found.how, self._day, self._knowledge, days=found.days)
-        self._landed = keep(entries, self._path)
-        return (Reply("heard", kept_text(entries[-1:], self._knowledge, self._day)),)
+    def _turned(self, heard: Heard) -> Reply | None:
+        """What there is to say to "undo that" and "put it back" where they are about the diary alone."""
+        undoes, self._undoes = self._undoes, False
+        if heard.acts[:1] == ("undo",) and self.changes.alone and (done := self.changes.undo()) is not None:
+            self._undoes, self._landed = True, ()
+            return done
+        if heard.acts[:1] == ("redo",):
+            if undoes:
+                return self.changes.redo()
+            return self.changes.undo() if self.changes.alone else None  # it had been taken back as an entry
+        return None
 
     @property
     def _day(self) -> date:
         return self._today or date.today()
+
+
+def _before_question(replies: tuple[Reply, ...], *told: Reply | None) -> tuple[Reply, ...]:
+    """Replies with what else there is to say, before the question if they end with one."""
+    more = tuple(one for one in told if one is not None)
+    if replies and replies[-1].question is not None:
+        return (*replies[:-1], *more, replies[-1])
+    return (*replies, *more)
 
 
 def _is_deed(read: Noted) -> bool:

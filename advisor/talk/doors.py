@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime, timedelta
 from pathlib import Path
 
 from advisor.counsel.wording import joined
-from advisor.errors import HouseholdError
+from advisor.diary.talks import TalkKept
 from advisor.knowledge.base import Knowledge
 from advisor.records import dataclass
 from advisor.services.table import DOORS as SERVICES
-from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
+from advisor.talk.asking import FIRST, NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.intents import CarryOn, Door, Enter
-from advisor.talk.keeping import Keeping, called
+from advisor.talk.keeping import called
 from advisor.talk.memory import Load, State
 from advisor.talk.recap import about_what, day_text
 from advisor.talk.replies import Option, Question, Reply
 from advisor.talk.saying import upper
-from advisor.talk.shelf import Shelf
+from advisor.talk.shelf import OnShelf, Shelved
 from advisor.text_files import place_of
 
 _FEWEST_TO_CHOOSE = 2
@@ -39,7 +40,7 @@ DOORS: dict[Door, str] = {
 }
 
 
-def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have.") -> Asked:
+def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just say what you have or did.") -> Asked:
     """What brings the person here, with the heap that was seen last before all else."""
     options: list[Option] = []
     meant: list[Meaning] = []
@@ -57,7 +58,7 @@ def doors_asked(kept: Kept, ask: str = "What brings you here? Pick one, or just 
         "It settles where we begin.",
         (*options, Option(UNKNOWN, UNKNOWN)),
     )
-    return Asked(question, (*meant, (Enter("start", NOWHERE),)))
+    return Asked(question, (*meant, (Enter("start", NOWHERE),)), FIRST)
 
 
 _BEHIND: dict[str, str] = {
@@ -143,24 +144,27 @@ class Kept:
     amiss: tuple[str, ...] = ()
 
 
-def kept_heaps(keeping: Keeping, shelf: Shelf, today: date) -> Kept:
-    """The talks of the diary and the heaps on the shelf; of a heap that is both, the later."""
-    shelved = shelf.read()
-    amiss = list(shelved.amiss)
-    try:
-        talks = keeping.talks()
-    except HouseholdError as error:
-        talks, amiss = (), [*amiss, str(error)]
+def not_in_the_diary(shelved: Shelved, talks: Sequence[TalkKept]) -> tuple[OnShelf, ...]:
+    """The heaps on the shelf that no talk of the diary is about, or that were written after it was held."""
     named = {talk.name.casefold(): talk for talk in reversed(talks) if talk.name}
+    return tuple(
+        heap
+        for heap in shelved.heaps
+        if (talk := named.get(heap.household.name.casefold())) is None or heap.written > talk.seen + SAME_TIME
+    )
+
+
+def kept_heaps(
+    talks: Sequence[TalkKept], shelved: Sequence[OnShelf], amiss: Sequence[str], knowledge: Knowledge, today: date
+) -> Kept:
+    """The talks of the diary, and the heaps on the shelf that it does not hold."""
     found: list[tuple[datetime, str, str, Meaning]] = [
         (talk.seen, talk.name, called(talk), (CarryOn(talk.number, NOWHERE),)) for talk in talks
     ]
-    for heap in shelved.heaps:
-        talk = named.get(heap.household.name.casefold())
-        if talk is None or heap.written > talk.seen + SAME_TIME:
-            about = about_what(State(heap.household), None, shelf.knowledge) or "a heap to plan"
-            name = heap.household.name
-            found.append((heap.written, name, f"“{name}”: {about}", (Load(heap.household),)))
+    for heap in shelved:
+        about = about_what(State(heap.household), None, knowledge) or "a heap to plan"
+        name = heap.household.name
+        found.append((heap.written, name, f"“{name}”: {about}", (Load(heap.household),)))
     found.sort(key=lambda one: one[0], reverse=True)
     heaps = (HeapKept(name, about, day_text(seen.date(), today), meant) for seen, name, about, meant in found)
     return Kept(tuple(heaps), tuple(amiss))

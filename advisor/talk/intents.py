@@ -211,6 +211,25 @@ class CarryOn:
 
 
 @dataclass(frozen=True, slots=True)
+class LookAtDeed:
+    """A deed that is due, by its vessel and its name in rules/today.toml: how it is done and why it is due."""
+
+    vessel: str
+    deed: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class SettleDeed:
+    """A deed that was due is "done", "put off" or "skipped"; or stays on the list, if `how` is empty."""
+
+    vessel: str
+    deed: str
+    how: str
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class Which:
     """Words with two near answers to a question: a "yard" may be paved or planted, October may be autumn or spring."""
 
@@ -240,6 +259,8 @@ Intent = (
     | Lost
     | Which
     | CarryOn
+    | LookAtDeed
+    | SettleDeed
 )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date, datetime
 from functools import wraps
+from pathlib import Path
 from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
 from advisor.diary.talks import CarriedOnElsewhere, TalkBook, TalkKept, TurnKept, moves_json
@@ -158,6 +159,11 @@ class Keeping:
         return datetime.combine(self._today, now.time()) if self._today is not None else now
 
     # ------------------------------------------------------------ another day
+
+    @property
+    def path(self) -> Path | None:
+        """The diary file; None without a book."""
+        return self._book.path if self._book is not None else None
 
     def talks(self) -> tuple[TalkKept, ...]:
         """The talks that can be carried on with, the latest first, but for this one while it is about something.

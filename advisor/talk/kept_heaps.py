@@ -11,6 +11,7 @@ from advisor.household.shapes import Household
 from advisor.talk import doors
 from advisor.talk.account import Account
 from advisor.talk.keeping import Keeping
+from advisor.talk.old_files import take_over
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
 from advisor.talk.shelf import Keeper
@@ -31,8 +32,21 @@ class KeptHeaps:
         return self._keeper.shelf.folder
 
     def found(self) -> doors.Kept:
-        """What there is to carry on with."""
-        return doors.kept_heaps(self._keeping, self._keeper.shelf, self._today or date.today())
+        """What there is to carry on with. Heaps in files that the diary does not hold yet are taken over into it."""
+        shelf, today = self._keeper.shelf, self._today or date.today()
+        shelved = shelf.read()
+        amiss = list(shelved.amiss)
+        try:
+            talks = self._keeping.talks()
+            newer = doors.not_in_the_diary(shelved, talks)
+            if newer and self._keeping.path is not None:
+                if take_over(newer, shelf.knowledge, self._keeping.path, today):
+                    talks = self._keeping.talks()
+                newer = ()
+        except HouseholdError as error:
+            amiss.append(str(error))
+            talks, newer = (), shelved.heaps
+        return doors.kept_heaps(talks, newer, amiss, shelf.knowledge, today)
 
     def loaded(self) -> None:
         """The household of the account is another one from now on, which is kept as it is."""

@@ -114,6 +114,8 @@ class _Lines:
         for line in f"{lead}{reply.text}".split("\n"):
             for folded in self.folded(line):
                 yield self.ink.grave(folded) if reply.kind == "caution" else folded
+        for line in reply.diary.lines if reply.diary is not None else ():
+            yield from self.folded(line)
         yield from self._named(reply.lines)
         for chart in reply.charts:
             yield from ["", *chart_text(chart, width=self.width, colour=self.ink.colour).splitlines()]

@@ -36,8 +36,23 @@ class Question:
 
 
 #: `heard` says back what was understood; `lost` names what was not; `answer` answers something asked of the talk;
-#: `question` asks; `verdict` says what now stands; `caution` must not be missed; `plan` carries the whole plan.
-ReplyKind = Literal["greeting", "heard", "lost", "answer", "question", "verdict", "caution", "plan", "farewell"]
+#: `question` asks; `verdict` says what now stands; `caution` must not be missed; `plan` carries the whole plan,
+#: `diary` opens the diary.
+ReplyKind = Literal[
+    "greeting", "heard", "lost", "answer", "question", "verdict", "caution", "plan", "diary", "farewell"
+]
+
+
+@dataclass(frozen=True, slots=True)
+class DiaryShown:
+    """The diary of vessels is to be shown: of one of them, or of all if none is named.
+
+    Attributes:
+        lines: its newest entries, for a screen that has no page for it.
+    """
+
+    vessel: str = ""
+    lines: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +65,7 @@ class Reply:
     question: Question | None = None
     plan: Plan | None = None
     charts: tuple[Chart, ...] = ()
+    diary: DiaryShown | None = None
 
     def __post_init__(self) -> None:
         """Nothing said may hold signs that are no writing, whoever's words, file or folder it names."""

@@ -9,8 +9,22 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk import answers, doors
 from advisor.talk.account import Account
 from advisor.talk.asking import Asked, keep_asked
+from advisor.talk.diary_due import DueToday
 from advisor.talk.handing_over import handed_over
-from advisor.talk.intents import Ask, AskMaterial, AskWhy, CarryOn, Door, Enter, Intent, Request, Swap, WhatIf
+from advisor.talk.intents import (
+    Ask,
+    AskMaterial,
+    AskWhy,
+    CarryOn,
+    Door,
+    Enter,
+    Intent,
+    LookAtDeed,
+    Request,
+    SettleDeed,
+    Swap,
+    WhatIf,
+)
 from advisor.talk.kept_heaps import KeptHeaps
 from advisor.talk.last_told import LastTold
 from advisor.talk.lines_shown import LinesShown
@@ -40,8 +54,10 @@ class Requests:
         knowledge: Knowledge,
         engine: Engine,
         forget: Callable[[], None],
+        due: DueToday,
     ) -> None:
         """Begin. `forget` forgets what was said to the person about the heap before."""
+        self._due = due
         self._account, self._heaps, self._waiting = account, heaps, waiting
         self._shown, self._told, self._knowledge, self._engine, self._forget = shown, told, knowledge, engine, forget
         self.trial: tuple[Change, ...] = ()
@@ -77,8 +93,20 @@ class Requests:
                 return self._enters(door, text, told=told)
             case CarryOn(talk):
                 return self._heaps.carry_on(talk, self._forget)
+            case LookAtDeed(vessel, deed, _):
+                said, asked = self._due.look_at(vessel, deed)
+                self._waiting.add(asked, at_once=True)
+                return list(said)
+            case SettleDeed(vessel, deed, how, _):
+                settled = self._due.settle(vessel, deed, how)
+                self._asks_doors("What next?")
+                return list(settled)
             case _:
                 return []
+
+    def _asks_doors(self, ask: str) -> None:
+        """Ask what brings the person here, with what is due today before all else."""
+        self._waiting.add(self._due.before(doors.doors_asked(self._heaps.found(), ask)))
 
     def _request(self, request: Request, name: str) -> list[Reply]:
         plan, view = self._account.plan, self._account.reckoning.view
@@ -163,4 +191,4 @@ class Requests:
     def after_the_sheet(self) -> None:
         """Ask what comes next where a sheet has been left and there is no heap to go on with."""
         if not self._account.on_a_sheet and not self._account.household.holdings:
-            self._waiting.add(doors.doors_asked(self._heaps.found(), "What next?"))
+            self._asks_doors("What next?")

@@ -33,10 +33,11 @@ from advisor.places import data_folder
 from advisor.safe_text import safe_text
 from advisor.talk import answering, doors
 from advisor.talk.account import Account
-from advisor.talk.asking import NOWHERE, Asked
+from advisor.talk.asking import FIRST, NOWHERE, Asked
 from advisor.talk.bed_notes import BedNote
 from advisor.talk.beside_question import heard_beside, method_spoken_of, with_answer
 from advisor.talk.composing import composed
+from advisor.talk.diary_book import DiaryBook
 from advisor.talk.diary_landing import DiaryLanding
 from advisor.talk.hearing import Heard, amount_told, listened
 from advisor.talk.intents import (
@@ -126,12 +127,21 @@ class Talk:
         self._shown = LinesShown(knowledge, engine)
         self._told = LastTold()
         self._danger = StandingDanger()
+        self._warns = False  # whether the last line was answered with a warning alone
         self._seen: tuple[Told, ...] = ()  # signs told before any trouble opened
         self._meant = ""  # the way of composting that the last line meant
         self._offered = ""  # what was asked when a sheet was offered last
         self._exchanges = 0
         self._requests = Requests(
-            self._account, self._heaps, self._waiting, self._shown, self._told, knowledge, engine, self._forgets
+            self._account,
+            self._heaps,
+            self._waiting,
+            self._shown,
+            self._told,
+            knowledge,
+            engine,
+            self._forgets,
+            self._landing.due,
         )
 
     # ------------------------------------------------------------ what stands
@@ -148,8 +158,8 @@ class Talk:
 
     @property
     def question(self) -> Question | None:
-        """The question that stands open."""
-        asked = self._open
+        """The question that stands open; none is shown behind a warning, and it comes back with the next line."""
+        asked = self._open if not self._warns else None
         return asked.question if asked is not None else None
 
     @property
@@ -184,6 +194,11 @@ class Talk:
         return self._account.interview.beds(self.units)
 
     @property
+    def book(self) -> DiaryBook:
+        """The diary of vessels, to show it and to put it right."""
+        return self._landing.book
+
+    @property
     def context(self) -> Context:
         """What is expected just now."""
         asked = self._open
@@ -215,8 +230,10 @@ class Talk:
             carrying = Reply("greeting", f"Carrying on with {self._given.name}.")
             return (carrying, *local, *self._account.news(), *self._goes_on())
         found = self._heaps.found()
-        self._waiting.add(doors.doors_asked(found))
-        return (Reply("greeting", doors.GREETING), *local, *doors.amiss_told(found), *self._asks())
+        due = self._landing.due.opening(self._account.units)
+        self._waiting.add(self._landing.due.before(doors.doors_asked(found)))
+        greeting = due or (Reply("greeting", doors.GREETING),)
+        return (*greeting, *local, *doors.amiss_told(found), *self._asks())
 
     def prepare(self) -> None:
         """Read the words and compile the rules, of which the first words had no need, so that an answer waits less.
@@ -246,36 +263,48 @@ class Talk:
         heard = self._heard(text)
         if self._waiting.first is None and self._account.on_a_sheet:
             return self._follows(text, heard)
-        due = self._landing.before(text, heard, self._account.units, len(self._account.moves))
-        if due:
+        before, moves = self._landing.changes.count, len(self._account.moves)
+        name, units = self._account.name, self._account.units
+        replies = self._landing.before(text, heard, units, moves) or self._landing.answers(heard, name, units)
+        if replies:
             self._exchanges += 1
-            return due
-        name = self._account.name
-        if answered := self._landing.answers(heard, name, self._account.units):
-            self._exchanges += 1
-            return answered
-        self._account.ailing.batch = self._landing.batch_of(heard, name)
-        replies = self._follows(text, heard)
-        return self._landing.after(heard, replies, name, len(self._account.moves), self._account.units)
+        else:
+            self._account.ailing.batch = self._landing.batch_of(heard, name)
+            follows = self._follows(text, heard)
+            replies = self._landing.after(heard, follows, self._account.name, len(self._account.moves), units)
+        return replies if self._landing.changes.count == before else self._doors_renewed(replies)
+
+    def _doors_renewed(self, replies: tuple[Reply, ...]) -> tuple[Reply, ...]:
+        """Replies to what changed the diary, with the first question anew if that stands open: less may be due now."""
+        asked = self._waiting.first
+        if asked is None or asked.key != FIRST:
+            return replies
+        self._waiting.answered()
+        self._waiting.add(self._landing.due.before(doors.doors_asked(self._heaps.found())), at_once=True)
+        return (*(reply for reply in replies if reply.question is None), *self._asks())
+
+    def diary_changed(self) -> tuple[Reply, ...]:
+        """What there is to say once the diary was put right on a screen: what is due may be other things now."""
+        return self._doors_renewed(())
 
     def _follows(self, text: str, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
+        warned, self._warns = self._warns, False
         self._meant = answering.vessel_meant(heard, self.plan)
         on_a_form = self._waiting.first is None and self._account.on_a_sheet
         if "more" in heard.acts and not heard.dangers and not heard.named:
             self._exchanges += 1
             return (self._told.more((*self._shown.kept, *self._account.ailing.kept)),)
-        warned = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
-        if heard.named and self._open is not None:
+        warnings = () if on_a_form and heard.named else tuple(answering.warnings(heard, self.knowledge, self.units))
+        if heard.named and self._open is not None and (on_a_form or not warned):
             picks = tuple(Pick(number, (0, len(text))) for number in heard.options)
-            return (*warned, *self.take(Understood(text, picks)))
-        if warned:
-            self._exchanges += 1
-            self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-            return meanwhile or warned  # the question of a form waits: nothing stands behind a warning
+            return (*warnings, *self.take(Understood(text, picks)))
         self._danger, meanwhile = self._danger.hears(heard, self.knowledge, self.units)
-        if meanwhile and not (on_a_form and heard.acts[:1] == ("answer",)):
+        answers = on_a_form and heard.acts[:1] == ("answer",)
+        if warnings or (meanwhile and not answers):
             self._exchanges += 1
-            return meanwhile
+            cautions = meanwhile or warnings
+            self._warns = any(reply.kind == "caution" for reply in cautions)  # no question stands behind a warning
+            return cautions
         understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()
         if labelled and not on_a_form:

@@ -119,7 +119,7 @@ def past(path: Path, steps: int) -> None:
     """A diary as it was after so many steps, with a bed in it, and a talk from the second on."""
     path.parent.mkdir(exist_ok=True)
     folder = Path(sys.modules["advisor.diary"].__file__ or "").parent
-    names = ("001_beds_and_checks.sql", "002_talks.sql")[:steps]
+    names = ("001_beds_and_checks.sql", "002_talks.sql", "003_vessels.sql")[:steps]
     with sqlite3.connect(path) as old:
         for name in names:
             old.executescript((folder / name).read_text("utf-8"))
@@ -127,15 +127,39 @@ def past(path: Path, steps: int) -> None:
         old.execute("insert into bed (name, told) values ('plot', '{\"name\": \"plot\"}')")
         if steps > 1:
             old.execute("insert into talk (name, about, begun, seen) values ('', 'leaves', '', ?)", (AT.isoformat(),))
+        if steps > 2:
+            old.executemany(
+                "insert into vessel (number, name, kind) values (?, ?, 'bay')", [(4, "bay 1"), (7, "bay 2")]
+            )
+            old.execute(
+                "insert into entry (number, vessel, day, at, kind, told, said, goes_into) "
+                "values (9, 4, '2026-11-28', ?, 'moved', '{}', 'moved it', 7)",
+                (AT.isoformat(),),
+            )
     old.close()
 
 
-@pytest.mark.parametrize("steps", [1, 2])
+def test_entries_stay_with_their_vessels_when_the_table_of_vessels_is_made_anew(path: Path) -> None:
+    past(path, 3)
+    keep([turned("front bed", vessel_kind="bed", kind="spread")], path)
+    record = read_record(path)
+    assert [(one.number, one.vessel, one.into) for one in record.entries] == [
+        (9, "bay 1", "bay 2"),
+        (10, "front bed", ""),
+    ]
+    assert [(one.number, one.kind) for one in record.vessels if one.number] == [(4, "bay"), (7, "bay"), (8, "bed")]
+    with sqlite3.connect(path) as found:
+        assert found.execute("pragma foreign_key_check").fetchall() == []
+        assert found.execute("pragma integrity_check").fetchone() == ("ok",)
+    found.close()
+
+
+@pytest.mark.parametrize("steps", [1, 2, 3])
 def test_an_older_diary_is_copied_before_its_shape_is_changed(path: Path, steps: int) -> None:
     past(path, steps)
     keep([turned()], path)
-    assert len(read_record(path).entries) == 1
-    assert len(TalkBook(path).talks()) == steps - 1
+    assert len(read_record(path).entries) == (2 if steps > 2 else 1)
+    assert len(TalkBook(path).talks()) == min(1, steps - 1)
     (copy,) = path.parent.glob("diary-before-step-*.sqlite3")
     assert copy.stat().st_mode & 0o077 == 0
     with sqlite3.connect(copy) as old:

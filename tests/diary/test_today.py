@@ -6,7 +6,7 @@ from datetime import date, datetime, timedelta
 
 import pytest
 
-from advisor.diary.due import DueList, due_list, settled, shipped_care_engine, south_told, week_list
+from advisor.diary.due import DueList, due_list, is_south, settled, shipped_care_engine, week_list
 from advisor.diary.due_lines import due_lines
 from advisor.diary.entries import Entry, Told, Vessel, VesselKind
 from advisor.diary.standing import Now, batch, standing
@@ -236,9 +236,9 @@ def test_a_batch_keeps_its_history_when_it_is_moved_or_joined() -> None:
     found = record("bay", *told, others=(Vessel(name="bay 1", kind="bay"),))
     vessel = found.vessels[0]
     assert [one.kind for one in batch(found, vessel)] == ["begun", "reading", "moved", "watered"]
-    facts = {fact.attribute: fact.value for fact in standing(found, vessel, Now(TODAY))}
+    facts = {fact.attribute: fact.value for fact in standing(found, vessel, Now(TODAY), KNOWLEDGE)}
     assert (facts["days_begun"], facts["hottest"], facts["days_turned"]) == (40, 62, 5)
-    left = {fact.attribute: fact.value for fact in standing(found, found.vessels[1], Now(TODAY))}
+    left = {fact.attribute: fact.value for fact in standing(found, found.vessels[1], Now(TODAY), KNOWLEDGE)}
     assert left["stage"] == "empty"
 
 
@@ -249,9 +249,9 @@ def test_two_vessels_that_were_tipped_into_each_other_have_an_end() -> None:
 
 
 def test_the_side_of_the_equator_is_as_told_last() -> None:
-    assert south_told(Record()) is None
+    assert not is_south(Record())
     told = [entry(0, "place", "", signs={"hemisphere": (side,)}) for side in ("north", "south")]
-    assert south_told(record("heap", *told)) is True
+    assert is_south(record("heap", *told))
 
 
 def test_every_deed_that_does_it_is_a_kind_of_entry_and_counts_what_is_declared() -> None:

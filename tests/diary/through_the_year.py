@@ -16,7 +16,7 @@ import pytest
 from in_short import short
 
 from advisor.counsel.consult import shipped_engine
-from advisor.diary.due import due_list, hemisphere_entry, shipped_care_engine, south_told, week_list
+from advisor.diary.due import due_list, hemisphere_entry, is_south, shipped_care_engine, week_list
 from advisor.diary.entries import ToKeep
 from advisor.diary.keep_lines import keep_lines, read_lines
 from advisor.diary.standing import Now
@@ -118,6 +118,6 @@ def _play(line: dict[str, Any], day: date, path: Path, talk: Talk | None) -> Pla
 def _due(asked: str, day: date, path: Path) -> list[str]:
     record = read_record(path)
     away = int(asked.split()[1]) if asked.startswith("away") else 0
-    now = Now(day, bool(south_told(record)), away)
+    now = Now(day, is_south(record), away)
     work = week_list if asked == "week" else due_list
     return [one.deed for one in work(record, now, KNOWLEDGE, shipped_care_engine()).deeds]

@@ -7,11 +7,15 @@ and with a miss and a doubt of our own invention put in so that these are seen a
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date, datetime
 from pathlib import Path
 
 from advisor.counsel.plan import Doubt, Line, Plan
+from advisor.diary.by_day import Row
+from advisor.diary.entries import Entry, Told, Vessel
 from advisor.household.shapes import Holding, Household, Quantity
 from advisor.talk.bed_notes import BedNote
+from advisor.talk.diary_book import DiaryView
 from advisor.talk.replies import Option, Question, Reply
 
 PLAN = Plan.model_validate_json(Path(__file__).with_name("frozen_plan.json").read_text(encoding="utf-8"))
@@ -42,6 +46,31 @@ def frozen_doubts(*_: object) -> tuple[Doubt, ...]:
     return PLAN.doubts
 
 
+class FrozenBook:
+    """Stands in for the diary: two heaps on three days, of our own invention."""
+
+    def view(self, vessel: str) -> DiaryView:
+        """The diary of a day that never changes."""
+        told = (
+            ("north heap", 30, "turned; 58 °C in the middle", "turned it, 58 in the middle"),
+            ("worm bin", 30, "fed: 1 litre of scraps", "fed the worms a litre of scraps"),
+            (
+                "north heap",
+                29,
+                "went in: 2 buckets of grass clippings and 1 bucket of coffee grounds",
+                "grass and coffee",
+            ),
+            ("worm bin", 21, "“a toad under the lid”", "a toad under the lid"),
+        )
+        rows = []
+        for number, (name, day, text, said) in enumerate(told, 1):
+            on = {"day": date(2026, 11, day), "at": datetime(2026, 11, day, 9)}
+            entry = Entry(number=number, vessel=name, kind="note", told=Told(), said=said, **on)
+            rows.append(Row(name, text, said, (entry,), (number,)))
+        vessels = (Vessel(name="north heap", kind="heap"), Vessel(name="worm bin", kind="worm bin"))
+        return DiaryView(vessels, tuple(row for row in rows if vessel in ("", row.vessel)), date(2026, 11, 30))
+
+
 class FrozenTalk:
     """Stands in for the talk: whatever is said, the same plan follows."""
 
@@ -52,6 +81,7 @@ class FrozenTalk:
         self.other_lines: tuple[Line, ...] = ()
         self.beds: tuple[BedNote, ...] = ()
         self.cure = None
+        self.book = FrozenBook()
         holdings = tuple(
             Holding(
                 heard.material, Quantity(count, count, count, "sack", "week" if heard.weekly else "once"), heard.said

@@ -9,13 +9,21 @@ from textual.widgets import Input
 
 from advisor.screens.actions import ACTIONS, MOST_IN_FOOTER, at, footer, named, shown
 from advisor.screens.app import HeapwrightApp
+from advisor.screens.diary_page import DiaryPage
 from advisor.screens.help_page import HelpPage
 from advisor.screens.plan_page import PlanPage
 from advisor.screens.talk_screen import TalkScreen
 from advisor.screens.why_page import WhyPage
 
-PLACES = ("talk", "heap", "plan", "why", "help")
-SCREENS = {"talk": TalkScreen, "heap": TalkScreen, "plan": PlanPage, "why": WhyPage, "help": HelpPage}
+PLACES = ("talk", "heap", "plan", "why", "diary", "help")
+SCREENS = {
+    "talk": TalkScreen,
+    "heap": TalkScreen,
+    "plan": PlanPage,
+    "why": WhyPage,
+    "diary": DiaryPage,
+    "help": HelpPage,
+}
 
 
 @pytest.mark.parametrize("place", PLACES)

@@ -185,11 +185,11 @@ async def test_the_plan_and_the_reasons_can_be_copied() -> None:
 
 
 @pytest.mark.asyncio
-@pytest.mark.parametrize("place", ["talk", "heap", "plan", "why"])
+@pytest.mark.parametrize("place", ["talk", "heap", "plan", "why", "diary"])
 async def test_help_fits_a_small_screen_and_names_every_key(place: str) -> None:
     async with driven(NARROW) as driver:
         await driver.say(HAVE)
-        await driver.press(*{"talk": (), "heap": ("f2",), "plan": ("f4",), "why": ("f3",)}[place])
+        await driver.press(*{"talk": (), "heap": ("f2",), "plan": ("f4",), "why": ("f3",), "diary": ("f8",)}[place])
         await driver.press("f1")
         assert isinstance(driver.app.screen, HelpPage)
         shown = driver.shown()

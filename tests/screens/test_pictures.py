@@ -79,6 +79,10 @@ def test_reasons_by_daylight(snap_compare) -> None:
     assert snap_compare(HeapwrightApp(), terminal_size=(80, 24), run_before=run)
 
 
+def test_diary_page(snap_compare) -> None:
+    assert snap_compare(HeapwrightApp(), terminal_size=(80, 24), run_before=steps("f8", "down"))
+
+
 def test_help(snap_compare) -> None:
     assert snap_compare(HeapwrightApp(), terminal_size=(80, 24), run_before=steps("f1"))
 

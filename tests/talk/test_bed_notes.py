@@ -32,5 +32,5 @@ def test_nothing_before_the_diary_is_looked_into(tmp_path: Path) -> None:
     assert [bed.name for bed in person.talk.beds] == ["A"]
     later = Person(tmp_path)
     assert later.talk.beds == ()
-    later.says("my diary")
+    later.says("my soil diary")
     assert [bed.name for bed in later.talk.beds] == ["A"]

@@ -179,7 +179,7 @@ def test_what_was_kept_is_taken_out_by_going_back(person: Person) -> None:
     person.says("go back")
     assert "out of your diary" in person.text
     assert person.question.ask == "Shall I keep this check in your diary?"
-    person.says("no", "no more for now", "my diary")
+    person.says("no", "no more for now", "my soil diary")
     assert "holds no check" in person.text
 
 
@@ -220,7 +220,7 @@ def test_a_diary_that_cannot_be_read_stops_nothing(tmp_path: Path) -> None:
 def test_a_diary_that_cannot_be_read_is_no_diary_without_checks(tmp_path: Path) -> None:
     (tmp_path / "diary.sqlite3").write_bytes(b"spilt coffee" * 200)
     person = Person(tmp_path)
-    for door in ("my diary", "check my soil"):
+    for door in ("my soil diary", "check my soil"):
         said = person.says(door).everything()
         assert "diary cannot be used" in said
         assert "holds no check" not in said and "never done" not in said, said
@@ -233,13 +233,13 @@ def test_checks_that_cannot_be_read_were_made_all_the_same(tmp_path: Path) -> No
     with sqlite3.connect(diary.path) as found:
         found.execute("insert into soil_check (bed, made_on, guide, told) values ('A', '2026-05-01', 'ring', '[]')")
     found.close()
-    said = Person(tmp_path).says("my diary").everything()
+    said = Person(tmp_path).says("my soil diary").everything()
     assert "A, 2026-05-01, ring" in said and "damaged" in said
     assert "holds no check" not in said and "never done" not in said, said
 
 
 def test_a_diary_without_checks_says_so(person: Person) -> None:
-    assert "no check of the soil yet" in person.says("my diary").everything()
+    assert "no check of the soil yet" in person.says("my soil diary").everything()
 
 
 _WORDS = st.sampled_from(
@@ -270,7 +270,7 @@ def test_whatever_is_answered_there_is_a_reply_and_a_way_back(tmp_path: Path, do
         if "nothing to take back" in person.text:
             break
     assert person.talk.plan is None
-    with_all_taken_back = Person(tmp_path).says("my diary")
+    with_all_taken_back = Person(tmp_path).says("my soil diary")
     assert "holds no check" in with_all_taken_back.text
 
 

@@ -229,7 +229,7 @@ def test_no_at_a_yes_or_no_question_is_no(person: Person) -> None:
 def test_what_is_in_the_diary_is_taken_out_first(person: Person) -> None:
     person.says("earthworm count", "A", "skip", "skip", "3", "20 cm", "yesterday", "yes", "no, 5 not 3")
     assert "go back" in _said(person) or person.question.ask == "What next?"
-    person.says("no more for now", "my diary")
+    person.says("no more for now", "my soil diary")
     assert any("3" in line.text for reply in person.replies for line in reply.lines)
 
 

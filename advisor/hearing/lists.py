@@ -17,6 +17,7 @@ from advisor.household.counts import Count
 
 if TYPE_CHECKING:
     from advisor.hearing.stock import Item, Stock
+    from advisor.hearing.stuff import Name
 
 _AND = frozenset({"and", "&", "+", "plus"})
 _EACH = frozenset({"each", "apiece"})
@@ -147,6 +148,8 @@ def _restates(stock: Stock, told: Item, again: Item) -> bool:
     """Whether an amount alone tells once more how much there is of what was just counted."""
     if told.name is None or told.counted is None or told.none or told.sharers:
         return False
+    if any(_names_other(stock, told.name, at) for at in range(again.start, again.end)):
+        return False  # "30 sacks of leaves, 2 straw bales": a bale that says of what is none of leaves
     at, words = told.end, stock.finder.line.words
     while at < again.start:
         rate = stock.finder.spoken.rate(at)
@@ -157,6 +160,12 @@ def _restates(stock: Stock, told: Item, again: Item) -> bool:
             return False
         at = max(ends)
     return again.start > told.end
+
+
+def _names_other(stock: Stock, name: Name, at: int) -> bool:
+    """Whether a word of a measure names another material than a name does."""
+    named = stock.finder.named_at(at)
+    return named is not None and not set(named.ids) & set(name.named.ids)
 
 
 def _restated(stock: Stock, told: Item, again: Item) -> Item:

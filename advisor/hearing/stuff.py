@@ -70,14 +70,16 @@ class Stuff:
     def name(self, at: int) -> Name | None:
         """The name that begins at a word, behind "the", "some" and words that change nothing about it."""
         start = self.past("stock-the", at)
-        first = start
+        first, worked = start, -1  # "torn card" is said back as that
         while first < min(start + _MOST_ADJECTIVES, self.sentence.end):
             named = self.finder.named_at(first)
             if named is not None and named.end <= self.sentence.end:
-                return self.with_state(Name(at, first, named.end, named))
+                return self.with_state(Name(at, first if worked < 0 else worked, named.end, named))
             idle = self.finder.things("stock-idle", first)
             if not idle:
                 return None
+            if worked < 0 and self.finder.things("stock-worked", first):
+                worked = first
             first = max(idle)
         return None
 

@@ -112,6 +112,6 @@ def _yes_or_no(
         if alone:
             found.notes.append("Then it stays as it was.")
     elif alone:
-        word = "Yes" if intent.request == "yes" else "No"
-        found.notes.append(f"{word} to what? {'Pick one below, or say' if asked else 'Say'} it in your own words.")
+        word = "Good." if intent.request == "yes" else "No to what?"  # "ok" only takes note of what was said
+        found.notes.append(f"{word} {'Pick one below, or say' if asked else 'Say'} it in your own words.")
     return []

@@ -119,7 +119,9 @@ def _together(
 ) -> tuple[str, str]:
     """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
-    for number, found in enumerate(sets):
+    taken_up: set[tuple[int, int]] = set()  # "curled" is no wisp and its rising at once
+    for number, every in enumerate(sets):
+        found = [one for one in every if (one[0].start, one[0].end) not in taken_up]
         hows = []
         for hit, clause in found:
             how = _stance(finder, hit, clause, taken)
@@ -134,6 +136,8 @@ def _together(
         if best != "told":
             stance_of_all = best
         hit = found[hows.index(best)][0]
+        if danger.kind in _BURNS:
+            taken_up.add((hit.start, hit.end))
         said.append(finder.line.said(hit.start, hit.end))
     return stance_of_all, " ... ".join(said)
 

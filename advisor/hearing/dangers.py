@@ -45,7 +45,7 @@ KINDS = (
 #: Of one kind these come first, in this order; the others follow by their names.
 GRAVER = (
     *("overcome-by-gas", "mixed-cleaners", "bitten-animal", "venomous-bite", "eaten-by-person", "ill-animal", "eye"),
-    *("fever-and-cough", "ill-after-dust"),
+    *("fever-and-cough", "ill-after-dust", "wound-inflamed"),
 )
 
 #: Hotter than this, in °C, a heap can char and catch fire. USDA, National Engineering Handbook part 637 chapter 2,

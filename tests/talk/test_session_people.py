@@ -313,10 +313,15 @@ def test_leaving_without_saving_is_said(person: Person) -> None:
 
 def test_a_heap_that_stinks(person: Person) -> None:
     person.says("it stinks of rotten eggs and it's slimy")
-    assert "poison" in person.heard("caution")
     assert person.heard("verdict").startswith("Not enough air")
     cures = [line.text for reply in person.replies for line in reply.lines]
     assert any("Turn it" in text for text in cures)
+    assert any("poison" in text for text in cures)  # the gas gathers in a pit, not over an open heap
+
+
+def test_a_shut_bucket_that_stinks_is_opened_outdoors(person: Person) -> None:
+    person.says("my fermented bucket stinks of rotten eggs")
+    assert "outdoors" in person.heard("caution")
 
 
 def test_the_cure_is_measured_once_it_is_known_what_went_in(person: Person) -> None:

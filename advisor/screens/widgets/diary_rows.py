@@ -2,47 +2,30 @@
 
 from __future__ import annotations
 
-import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option as Entry
 
 from advisor.diary.by_day import by_day
-from advisor.screens.widgets.turn import BROADEST
+from advisor.screens.widgets.folded_list import FoldedList
 
 if TYPE_CHECKING:
     from textual.events import Resize
+    from textual.widgets import OptionList
 
     from advisor.diary.by_day import Row
     from advisor.talk.diary_book import DiaryView
 
 _INDENT, _GAP = 2, 2  # columns
 _NAMES = 18  # columns for the names of vessels, at the most
-_NARROWEST = 16
 _AT_ONCE = 400  # entries: more take a moment to be laid out, and are shown when they are asked for
 
 
-class DiaryRows(OptionList):
+class DiaryRows(FoldedList):
     """Days, and below each what was told of it. The cursor goes from entry to entry; Enter or a click corrects one."""
-
-    DEFAULT_CSS = """
-    DiaryRows {
-        height: 1fr;
-        border: none;
-        padding: 0 1;
-        scrollbar-size-vertical: 1;
-        scrollbar-gutter: stable;
-        background: $background;
-        &:focus { border: none; background-tint: $foreground 0%; }
-        &>.option-list--option-disabled { color: $primary; text-style: bold; }
-        &>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-        &:focus>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-    }
-    """
 
     @dataclass
     class Chosen(Message):
@@ -57,7 +40,7 @@ class DiaryRows(OptionList):
         row: Row | None
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id)
         self._view: DiaryView | None = None
         self._of_one = False
         self._rows: dict[int, Row] = {}
@@ -67,7 +50,7 @@ class DiaryRows(OptionList):
         """Show other rows; the cursor stays at its entry if that is still there, else near it.
 
         Args:
-            of_one: whether all are of one vessel, whose name then need not stand beside each.
+            of_one: whether all are of one vessel, whose name is then left out.
         """
         place, pointed = self.highlighted, self.pointed
         self._view, self._of_one = view, of_one
@@ -113,22 +96,21 @@ class DiaryRows(OptionList):
         names = [] if self._of_one else [row.vessel for row in self._view.rows]
         column = min(max((len(name) for name in names), default=0), _NAMES)
         lead = _INDENT + (column + _GAP if column else 0)
-        width = max(min(self.scrollable_content_region.width, BROADEST) - lead, _NARROWEST)
         shown: list[Entry] = []
         self._rows = {}
         for day in by_day(self._view.rows[: self._most], self._view.today):
             shown.append(Entry(Content(f"\n{day.title}" if shown else day.title), disabled=True))
             for row in day.rows:
                 self._rows[len(shown)] = row
-                shown.append(Entry(_words(row, column, lead, width)))
+                shown.append(Entry(_words(row, self.folded(row.text, lead), column)))
         older = len(self._view.rows) - self._most
         if older > 0:
             shown.append(Entry(Content.styled(f"\n{older} older entries: Enter shows more of them", "$quiet")))
         self.set_options(shown)
 
 
-def _words(row: Row, column: int, lead: int, width: int) -> Content:
-    text = f"\n{' ' * lead}".join(textwrap.wrap(row.text, width, break_on_hyphens=False) or [""])
+def _words(row: Row, text: str, column: int) -> Content:
+    """An entry with the name of its vessel in a column before it, if there is a column for names."""
     if not column:
         return Content(f"{' ' * _INDENT}{text}")
     name = row.vessel if len(row.vessel) <= column else f"{row.vessel[: column - 1]}…"

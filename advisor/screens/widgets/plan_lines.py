@@ -2,46 +2,29 @@
 
 from __future__ import annotations
 
-import textwrap
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option as Row
 
-from advisor.screens.widgets.turn import BROADEST
+from advisor.screens.widgets.folded_list import FoldedList
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from textual.events import Resize
+    from textual.widgets import OptionList
 
     from advisor.counsel.plan import Line
     from advisor.papers.sections import Section
 
 _HANG = 2  # columns
-_NARROWEST = 20
 
 
-class PlanLines(OptionList):
+class PlanLines(FoldedList):
     """A page of headings and lines. The cursor goes from line to line; Enter or a click asks why."""
-
-    DEFAULT_CSS = """
-    PlanLines {
-        height: 1fr;
-        border: none;
-        padding: 0 1;
-        scrollbar-size-vertical: 1;
-        scrollbar-gutter: stable;
-        background: $background;
-        &:focus { border: none; background-tint: $foreground 0%; }
-        &>.option-list--option-disabled { color: $primary; text-style: bold; }
-        &>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-        &:focus>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-    }
-    """
 
     @dataclass
     class Asked(Message):
@@ -50,7 +33,7 @@ class PlanLines(OptionList):
         line: Line
 
     def __init__(self, sections: Sequence[Section], *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id)
         self._sections = tuple(sections)
         self._rows: dict[int, Line] = {}
 
@@ -74,7 +57,6 @@ class PlanLines(OptionList):
             self.post_message(self.Asked(line))
 
     def _fill(self) -> None:
-        width = max(min(self.scrollable_content_region.width, BROADEST) - _HANG, _NARROWEST)
         rows: list[Row] = []
         self._rows = {}
         for number, section in enumerate(self._sections):
@@ -82,11 +64,6 @@ class PlanLines(OptionList):
             rows.append(Row(Content(f"\n{title}" if number else title), disabled=True))
             for line in section.lines:
                 self._rows[len(rows)] = line
-                rows.append(Row(_words(line, width, grave=section.grave)))
+                text = (self.folded(line.text, _HANG), "bold $grave" if section.grave else "")
+                rows.append(Row(Content.assemble(" " * _HANG, text)))
         self.set_options(rows)
-
-
-def _words(line: Line, width: int, *, grave: bool) -> Content:
-    folded = textwrap.wrap(line.text, width, break_on_hyphens=False) or [""]
-    text = f"\n{' ' * _HANG}".join(folded)
-    return Content.assemble(" " * _HANG, (text, "bold $grave" if grave else ""))

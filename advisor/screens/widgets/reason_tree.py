@@ -2,31 +2,29 @@
 
 from __future__ import annotations
 
-import textwrap
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.binding import Binding, BindingType
 from textual.content import Content
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option as Row
 
 from advisor.screens.painting import style_of
-from advisor.screens.widgets.turn import BROADEST
+from advisor.screens.widgets.folded_list import FoldedList
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from textual.events import Resize
+    from textual.widgets import OptionList
 
     from advisor.screens.reasons import Node
 
 _OPEN, _SHUT, _LEAF = "▾ ", "▸ ", "  "
 _STEP = 2  # columns of each fold
-_NARROWEST = 20
 _STYLES = {"line": "", "told": "$told", "rule": "", "computed": "", "label": style_of("label")}
 
 
-class ReasonTree(OptionList):
+class ReasonTree(FoldedList):
     """Enter or a click opens and shuts; right opens, left shuts or goes up to what it belongs to."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -35,22 +33,8 @@ class ReasonTree(OptionList):
         Binding("space", "select", "Open or shut", show=False),
     ]
 
-    DEFAULT_CSS = """
-    ReasonTree {
-        height: 1fr;
-        border: none;
-        padding: 0 1;
-        scrollbar-size-vertical: 1;
-        scrollbar-gutter: stable;
-        background: $background;
-        &:focus { border: none; background-tint: $foreground 0%; }
-        &>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-        &:focus>.option-list--option-highlighted { background: $panel; color: $foreground; text-style: none; }
-    }
-    """
-
     def __init__(self, roots: Sequence[Node], *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, markup=False)
+        super().__init__(id=id)
         self.roots = list(roots)
         self._shown: list[Node] = []
 
@@ -123,12 +107,11 @@ class ReasonTree(OptionList):
     def _words(self, node: Node) -> Content:
         mark = (_OPEN if node.open else _SHUT) if node.children else _LEAF
         indent = " " * (_STEP * node.depth)
-        width = max(min(self.scrollable_content_region.width, BROADEST) - len(indent) - len(mark), _NARROWEST)
         lead = f"{node.lead} " if node.lead else ""
-        folded = textwrap.wrap(lead + node.text, width, break_on_hyphens=False) or [""]
-        text = f"\n{indent}{' ' * len(mark)}".join(folded)
         start = len(indent) + len(mark)
-        content = Content(f"{indent}{mark}{text}").stylize(_STYLES.get(node.ink, ""), start)
+        content = Content(f"{indent}{mark}{self.folded(lead + node.text, start)}").stylize(
+            _STYLES.get(node.ink, ""), start
+        )
         return (
             content.stylize("bold" if node.ink == "line" else "$quiet", start, start + len(lead.rstrip()))
             if lead

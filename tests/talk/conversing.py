@@ -7,7 +7,10 @@ from pathlib import Path
 
 from advisor.counsel.consult import shipped_engine
 from advisor.counsel.plan import Plan
+from advisor.diary.entries import EntryKind, ToKeep, VesselKind
 from advisor.diary.store import Diary
+from advisor.diary.talks import TalkBook
+from advisor.diary.vessels import keep, read_record
 from advisor.household.amounts import read_phrase
 from advisor.household.names import find_material
 from advisor.household.shapes import Holding, Household
@@ -93,3 +96,24 @@ def have(words: str, *, more: bool = False) -> Have:
     match = find_material(phrase.name, KNOWLEDGE)
     assert match.found and phrase.quantity is not None, words
     return Have(Holding(match.id, phrase.quantity, words), HERE, more)
+
+
+# ---------------------------------------------------------------- a talk that keeps a diary
+
+SUNDAY, MONDAY = date(2026, 11, 29), date(2026, 11, 30)
+
+
+def opened(path: Path, today: date = MONDAY) -> tuple[Talk, str]:
+    """A talk begun anew on the same diary, and its first words."""
+    talk = Talk(KNOWLEDGE, ENGINE, book=TalkBook(path), today=today)
+    return talk, "\n".join(reply.text for reply in talk.open())
+
+
+def landed(path: Path) -> list[tuple[str, str, str]]:
+    """Vessel, kind and day of each entry of a diary."""
+    return [(one.vessel, one.kind, one.day.isoformat()) for one in read_record(path).entries]
+
+
+def begin(path: Path, *vessels: tuple[str, VesselKind], kind: EntryKind = "turned", day: date = SUNDAY) -> None:
+    """Keep an entry of a kind for each vessel, named with what it is."""
+    keep([ToKeep(vessel=name, vessel_kind=of, day=day, kind=kind, said="x") for name, of in vessels], path)

@@ -7,46 +7,18 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from conversing import KNOWLEDGE, MONDAY, begin, landed, opened
 
-from advisor.counsel.consult import shipped_engine
 from advisor.diary.entries import ToKeep, Told
 from advisor.diary.store import Diary
-from advisor.diary.talks import TalkBook
 from advisor.diary.vessels import keep, read_record
-from advisor.knowledge.load import shipped
 from advisor.soil_counsel.ground import BedTold
 from advisor.talk.session import Talk
 
-TODAY = date(2026, 11, 30)
 Say = Callable[[str], str]
 
 
-@pytest.fixture
-def path(tmp_path: Path) -> Path:
-    return tmp_path / "diary.sqlite3"
-
-
-@pytest.fixture
-def say(path: Path) -> Say:
-    talk, _ = opened(path)
-    return lambda line: "\n".join(reply.text for reply in talk.hear(line))
-
-
-def landed(path: Path) -> list[tuple[str, str, str]]:
-    return [(one.vessel, one.kind, one.day.isoformat()) for one in read_record(path).entries]
-
-
-def begin(path: Path, *vessels: tuple[str, str], kind: str = "turned", day: date = date(2026, 11, 29)) -> None:
-    keep([ToKeep(vessel=name, vessel_kind=of, day=day, kind=kind, said="x") for name, of in vessels], path)  # type: ignore[arg-type]
-
-
 # ---------------------------------------------------------------- the first screen
-
-
-def opened(path: Path, today: date = TODAY) -> tuple[Talk, str]:
-    """A talk begun anew on the same diary, and its first words."""
-    talk = Talk(shipped(), shipped_engine(), book=TalkBook(path), today=today)
-    return talk, "\n".join(reply.text for reply in talk.open())
 
 
 def offered(talk: Talk) -> list[str]:
@@ -56,7 +28,7 @@ def offered(talk: Talk) -> list[str]:
 
 def test_at_most_three_deeds_come_first_and_the_rest_is_counted(path: Path) -> None:
     signs = {"smell": ("ammonia", "putrid"), "animals": ("flies", "ants", "rats")}
-    keep([ToKeep(vessel="bin", vessel_kind="bin", day=TODAY, kind="trouble", told=Told(signs=signs), said="x")], path)
+    keep([ToKeep(vessel="bin", vessel_kind="bin", day=MONDAY, kind="trouble", told=Told(signs=signs), said="x")], path)
     talk, said = opened(path)
     assert "Three things to do today, the most needed first." in said and "Two more can wait" in said
     assert offered(talk)[:4] == [
@@ -192,7 +164,7 @@ def test_nothing_is_asked_behind_a_warning_and_the_question_comes_back(path: Pat
 def test_when_it_was_done_last_is_answered_for_heaps_and_beds(
     path: Path, line: str, kept: tuple[str, str, str], asked: str, answer: str
 ) -> None:
-    Diary(shipped(), path).keep_bed(BedTold("onion bed"))
+    Diary(KNOWLEDGE, path).keep_bed(BedTold("onion bed"))
     begin(path, ("heap", "heap"), day=date(2026, 11, 1))
     talk, _ = opened(path)
     talk.hear(line)
@@ -203,7 +175,7 @@ def test_when_it_was_done_last_is_answered_for_heaps_and_beds(
 
 def test_compost_counts_for_a_bed_however_the_bed_was_called(path: Path) -> None:
     """Told before the bed was known by name, it is no less on it: nothing more is due there this spring."""
-    Diary(shipped(), path).keep_bed(BedTold("long onion bed", wants="upkeep"))
+    Diary(KNOWLEDGE, path).keep_bed(BedTold("long onion bed", wants="upkeep"))
     spring = date(2026, 4, 7)
     assert "Long onion bed: spread compost on it" in opened(path, spring)[1] + "".join(offered(opened(path, spring)[0]))
     told = Told(bed="onion bed")

@@ -7,41 +7,13 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from conversing import ENGINE, KNOWLEDGE, MONDAY, begin, landed
 
-from advisor.counsel.consult import shipped_engine
-from advisor.diary.entries import ToKeep
-from advisor.diary.talks import TalkBook
-from advisor.diary.vessels import Record, keep, read_record
+from advisor.diary.vessels import Record, read_record
 from advisor.errors import HouseholdError
-from advisor.knowledge.load import shipped
 from advisor.talk.session import Talk
 
-TODAY = date(2026, 11, 30)
 Say = Callable[[str], str]
-
-
-@pytest.fixture
-def path(tmp_path: Path) -> Path:
-    return tmp_path / "diary.sqlite3"
-
-
-@pytest.fixture
-def say(path: Path) -> Say:
-    talk = Talk(shipped(), shipped_engine(), book=TalkBook(path), today=TODAY)
-    talk.open()
-
-    def said(line: str) -> str:
-        return "\n".join(reply.text for reply in talk.hear(line))
-
-    return said
-
-
-def landed(path: Path) -> list[tuple[str, str, str]]:
-    return [(one.vessel, one.kind, one.day.isoformat()) for one in read_record(path).entries]
-
-
-def begin(path: Path, *vessels: tuple[str, str], kind: str = "turned", day: date = date(2026, 11, 29)) -> None:
-    keep([ToKeep(vessel=name, vessel_kind=of, day=day, kind=kind, said="x") for name, of in vessels], path)  # type: ignore[arg-type]
 
 
 def test_deeds_readings_and_troubles_land(path: Path, say: Say) -> None:
@@ -113,7 +85,7 @@ def test_a_diary_that_cannot_be_written_is_said_and_the_talk_goes_on(say: Say, m
 
 
 def test_a_talk_that_keeps_nothing_lands_nothing() -> None:
-    talk = Talk(shipped(), shipped_engine(), today=TODAY)
+    talk = Talk(KNOWLEDGE, ENGINE, today=MONDAY)
     talk.open()
     talk.hear("I turned the heap yesterday")
     assert read_record() == Record()

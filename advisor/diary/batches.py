@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Final
 from advisor.diagnosis.account import account
 from advisor.diagnosis.signs import METHOD_OF, held_of
 from advisor.diary.entries import Entry, MaterialTold, Vessel
+from advisor.diary.items import TAKES_IN
 from advisor.diary.standing import batch
 from advisor.diary.vessels import Record
 from advisor.household.shapes import EXACT_UNITS, Holding, Quantity
@@ -23,13 +24,12 @@ from advisor.soil_counsel.ground import CheckTold
 if TYPE_CHECKING:
     from advisor.soil_counsel.ready import Finished
 
-_TAKES_IN: Final = frozenset({"begun", "went in", "fed"})
 #: From here on a heap is called hot, in °C: "thermophilic" begins at 40 to 45 °C. Rynk and others, On-Farm Composting
 #: Handbook, NRAES-54, 1992 (from memory).
 HOT_C: Final = 45.0
 #: A reading of the last days says how warm it is now; a turn of the last two weeks is one "lately". Common practice.
 _READ_LATELY, _TURNED_LATELY = 3, 14
-#: So many days after a turn a heap that can heat has done so: sources say within two days. The rest is allowance.
+#: Within so many days of a turn a heap that still can heats again. Common practice, no source: two, and one to spare.
 _REHEATS_WITHIN: Final = 3
 #: Spans after which "days" become "weeks", "months" and "a year" of sign.age.
 _AGES: Final = ((365, "year"), (60, "months"), (10, "weeks"), (0, "days"))
@@ -44,7 +44,7 @@ class Batch:
     Attributes:
         begun: the day of its first entry, or the day that was told.
         went_in: the stuff that went in with its amounts, for an account of C:N and moisture.
-        signs: what the diary tells beside what is told now, by attribute of the fact kind `sign`.
+        signs: what the diary adds to what is told now, by attribute of the fact kind `sign`.
         finished: the batch as compost that may be ready.
         hottest_c: its hottest reading of the middle in °C, and `last_hot` the last day at 45 °C or more.
         turnings: how often it was turned or moved.
@@ -105,12 +105,12 @@ def _readings(stuff: Sequence[Entry]) -> dict[date, float]:
 
 def _holdings(stuff: Sequence[Entry], knowledge: Knowledge) -> Iterator[Holding]:
     for one in stuff:
-        if one.kind in _TAKES_IN:
+        if one.kind in TAKES_IN:
             yield from holdings(one.told.materials, knowledge)
 
 
 def holdings(told: Sequence[MaterialTold], knowledge: Knowledge) -> Iterator[Holding]:
-    """Stuff of an entry as it is counted in a household; without what was told no amount of."""
+    """Stuff of an entry as it is counted in a household. Stuff that was told without its amount is left out."""
     for each in told:
         known = each.material in knowledge.materials
         measured = each.measure in EXACT_UNITS or each.measure in knowledge.measures
@@ -121,11 +121,11 @@ def holdings(told: Sequence[MaterialTold], knowledge: Knowledge) -> Iterator[Hol
 def _signs(
     stuff: Sequence[Entry], read: dict[date, float], turned: Sequence[date], today: date
 ) -> dict[str, tuple[Value, ...]]:
-    """What a diagnosis can take from the diary, beside what is told now."""
+    """What a diagnosis can take from the diary, by attribute of the fact kind `sign`."""
     found: dict[str, tuple[Value, ...]] = {}
     if turned:
         found["turned"] = ("lately" if (today - turned[-1]).days <= _TURNED_LATELY else "not-lately",)
-    added = [one.day for one in stuff if one.kind in _TAKES_IN]
+    added = [one.day for one in stuff if one.kind in TAKES_IN]
     if added:
         ago = (today - max(added)).days
         found["age"] = (next(word for least, word in _AGES if ago >= least),)
@@ -196,9 +196,9 @@ def _finished(
     elif read and read[max(read)] >= HOT_C and (today - max(read)).days <= _TURNED_LATELY:
         words["reheats"] = "yes"  # it is at work
     last = [day for day, celsius in read.items() if celsius >= HOT_C] or [
-        one.day for one in stuff if one.kind in (*_TAKES_IN, "closed", "buried")
+        one.day for one in stuff if one.kind in (*TAKES_IN, "closed", "buried")
     ]
-    went_in = [each.material for one in stuff for each in one.told.materials if one.kind in _TAKES_IN]
+    went_in = [each.material for one in stuff for each in one.told.materials if one.kind in TAKES_IN]
     held = {held_of(name, knowledge) for name in went_in if name in knowledge.materials}
     checks = (heat_log(begun, read, turned),) if read else ()
     return Finished(
@@ -225,7 +225,7 @@ def stored(record: Record, knowledge: Knowledge) -> tuple[Holding, ...]:
         if vessel.kind != "browns" or vessel.ended is not None:
             continue
         for one in batch(record, vessel):
-            if one.kind in _TAKES_IN:
+            if one.kind in TAKES_IN:
                 found += holdings(one.told.materials, knowledge)
             elif one.kind == "harvested":
                 found = _less(found, [*holdings(one.told.materials, knowledge)])

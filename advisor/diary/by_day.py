@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from advisor.counsel.wording import capital
 from advisor.diary.entries import Entry
 from advisor.diary.saying import entry_text
 from advisor.diary.vessels import Record
@@ -89,7 +90,12 @@ def by_day(rows: tuple[Row, ...], today: date) -> Iterator[DayOfDiary]:
 
 
 def day_title(day: date, today: date) -> str:
-    """A day as a heading, with its year if that is another one."""
+    """A day as a heading, with its year if that is another one: "Today, Monday 30 November"."""
     said = day_text(day) if day.year == today.year else f"{day_text(day)} {day.year}"
-    near = {0: "Today, ", 1: "Yesterday, "}.get((today - day).days, "")
-    return f"{near}{said}"
+    near = near_day(day, today)
+    return f"{capital(near)}, {said}" if near else said
+
+
+def near_day(day: date, today: date) -> str:
+    """Say "today" or "yesterday"; empty for any other day."""
+    return {0: "today", 1: "yesterday"}.get((today - day).days, "")

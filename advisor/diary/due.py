@@ -42,6 +42,7 @@ class DueDeed(Shape):
         since: when it was done or told of last, in a sentence; `reason` begins with it. Empty if that is not counted.
         kind: what the vessel is.
         back: whether it is due because nothing was told of it for a long time.
+        weather: whether it is due because of the weather that was told.
         late: for how many days it has been due; 0 if that is not counted.
         ahead: in how many days it will be due; 0 if it is due now.
         agree: how far the sources agree; empty if nobody compared them.
@@ -56,6 +57,7 @@ class DueDeed(Shape):
     since: str = Field(default="", description="when it was done last, in a sentence")
     kind: VesselKind = Field(default="heap", description="what that is")
     back: bool = Field(default=False, description="whether it is due because nothing was told for a long time")
+    weather: bool = Field(default=False, description="whether it is due because of the weather")
     late: int = Field(default=0, description="for how many days it has been due")
     ahead: int = Field(default=0, description="in how many days it will be due, if it is not today")
     agree: str = Field(default="", description="how far the sources agree")
@@ -82,12 +84,12 @@ class _Found:
     order: int
     late: int
     deed: DueDeed
-    done: frozenset[str]
+    turns: bool  # whether a turn alone settles it
 
 
 def _same_work(one: _Found, other: _Found) -> bool:
     """Whether two deeds are one piece of work on one vessel: "turn it" for two reasons."""
-    return one.deed.vessel == other.deed.vessel and one.done == other.done == {"turned"}
+    return one.deed.vessel == other.deed.vessel and one.turns and other.turns
 
 
 def shipped_care_engine() -> Engine:
@@ -144,7 +146,9 @@ def _due_of(
             notice = named[name]
             if not isinstance(notice, Due) or _is_done(name, notice, vessel, record, now.today):
                 continue
-            why = because_of(talk, Fact("due", "stands", name, "yes").key, knowledge)
+            key = Fact("due", "stands", name, "yes").key
+            why = because_of(talk, key, knowledge)
+            rests_on = {talk.known[one].attribute for firing in talk.concluding(key) for one in firing.matched}
             since = _since(notice, vessel, record, now, counted, knowledge)
             because = next((one.because for one in why if one.because), "")
             late = int(counted[notice.counts]) - notice.by if notice.by and notice.counts in counted else 0
@@ -157,13 +161,12 @@ def _due_of(
                 since=since,
                 kind=vessel.kind,
                 back=notice.back,
+                weather="weather" in rests_on,
                 late=max(0, late),
                 agree=notice.agree,
                 why=why,
             )
-            yield _Found(
-                notice.order, late, deed, frozenset(notice.done) & {"turned"} if len(notice.done) == 1 else frozenset()
-            )
+            yield _Found(notice.order, late, deed, turns=tuple(notice.done) == ("turned",))
 
 
 def _since(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from datetime import date, timedelta
 from typing import Final
 
+from advisor.counsel.wording import capital
 from advisor.diary.due import DueDeed, DueList
 from advisor.hearing.times import day_text
 
@@ -63,7 +64,7 @@ def deed_title(deed: DueDeed, today: date | None = None, *, late: bool = True) -
     days = f" ({deed.late} days late)" if deed.late > 1 and late and not deed.back else ""
     if deed.ahead and today is not None:
         days = f" (on {day_text(today + timedelta(deed.ahead))})"
-    return f"{deed.vessel[:1].upper()}{deed.vessel[1:]}: {deed.name[:1].lower()}{deed.name[1:]}{days}"
+    return f"{capital(deed.vessel)}: {deed.name[:1].lower()}{deed.name[1:]}{days}"
 
 
 def deed_lines(number: int, deed: DueDeed, found: DueList, *, why: bool = True) -> Iterator[str]:
@@ -76,4 +77,4 @@ def deed_lines(number: int, deed: DueDeed, found: DueList, *, why: bool = True) 
 
 def away_line(deed: DueDeed) -> str:
     """What has probably happened to a vessel of which nothing was told for a long time, and the one look that tells."""
-    return f"{deed.vessel[:1].upper()}{deed.vessel[1:]}: {deed.since[:1].lower()}{deed.since[1:]} {deed.say}"
+    return f"{capital(deed.vessel)}: {deed.since[:1].lower()}{deed.since[1:]} {deed.say}"

@@ -32,6 +32,10 @@ KIND_OF: Final[Mapping[str, EntryKind]] = {
     "deed.chopped": "chopped",
     "deed.limed": "limed",
 }
+#: Entries of stuff that went into a vessel.
+TAKES_IN: Final = frozenset({"begun", "went in", "fed"})
+#: What heaps and worms make, by its ids in rules/materials/.
+MADE: Final = frozenset({"finished-compost", "worm-castings", "leaf-mould"})
 #: More of anything is not kept.
 MOST_TOLD: Final = 1_000_000.0
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from advisor.diary.entries import EntryKind, MaterialTold, Told
-from advisor.diary.items import KIND_OF, MOST_TOLD, Item, own_day
+from advisor.diary.items import KIND_OF, MADE, MOST_TOLD, TAKES_IN, Item, own_day
 from advisor.diary.told_signs import NOT_SEEN, readings_told, signs_told, weather_told
 from advisor.hearing.diary_line import DiaryLine
 from advisor.hearing.shapes import Fact, HeardAmount
@@ -19,9 +19,6 @@ _WITH_STUFF: Final = frozenset(
 )
 #: Deeds of which it is told how much, whatever it is of.
 _MEASURED: Final = frozenset({"watered", "drained", "harvested", "emptied", "sieved", "spread"})
-_TAKES_IN: Final = frozenset({"begun", "went in", "fed"})
-#: What heaps and worms make, by its ids in rules/materials/.
-_MADE: Final = frozenset({"finished-compost", "worm-castings", "leaf-mould"})
 
 
 def items_told(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> list[Item]:
@@ -38,7 +35,7 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
     stuff = _stuff(line, deeds, logging=logging)
     for item in deeds:
         item.materials += [told for told, _, at in stuff if at is item]
-        if item.kind in _TAKES_IN and not item.materials:
+        if item.kind in TAKES_IN and not item.materials:
             item.materials += _spoken_of(item, line)
         if item.kind in _MEASURED and not item.materials:
             item.materials += [
@@ -49,7 +46,7 @@ def _items(line: DiaryLine, knowledge: Knowledge, *, logging: bool) -> Iterator[
     deeds = [one for one in deeds if one.kind != "went in" or one.materials]  # of what went in, it is told what
     loose = [(told, start) for told, start, at in stuff if at is None]
     yield from deeds
-    made = [(told, start) for told, start in loose if told.material in _MADE]
+    made = [(told, start) for told, start in loose if told.material in MADE]
     if made:  # what a heap makes does not go into it: it was taken out, or went on a bed
         bed = next((name for name, start, _ in line.beds if start > made[0][1]), "")
         kind: EntryKind = "spread" if bed else "harvested"
@@ -155,7 +152,7 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
             continue  # "the bedding is damp": it did not go in
         if one.stance != "told" or any(start < one.end and one.start < end for start, end in counted):
             continue
-        deed = _deed_of(line, one.start, one.end, [each for each in takers if each.kind in _TAKES_IN])
+        deed = _deed_of(line, one.start, one.end, [each for each in takers if each.kind in TAKES_IN])
         if deed is not None and one.ids:
             found.append((MaterialTold(material=one.ids[0], name=one.said), one.start, deed))
     return found

@@ -10,7 +10,7 @@ from textual.containers import Vertical
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
-from advisor.diary.by_day import day_title
+from advisor.diary.by_day import day_title, near_day
 
 if TYPE_CHECKING:
     from datetime import date
@@ -33,8 +33,7 @@ class Correct(ModalScreen["Reply | None"]):
     def __init__(self, desk: Desk, row: Row, today: date) -> None:
         super().__init__()
         self._desk, self._row = desk, row
-        near = {0: "today", 1: "yesterday"}.get((today - row.day).days)
-        self._was = near or day_title(row.day, today)
+        self._was = near_day(row.day, today) or day_title(row.day, today)
 
     def compose(self) -> ComposeResult:
         """What is corrected, and the lines to type in."""

@@ -1,8 +1,9 @@
-"""Answers that rest on the diary: whether a batch is ready, where compost goes, and when a deed was done last."""
+"""Answers from the diary: whether a batch is ready, where compost goes, and when a deed was done last."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Final
 
@@ -10,6 +11,7 @@ from advisor.counsel.plan import Line
 from advisor.counsel.wording import counted
 from advisor.diary.batches import HOT_C, Batch
 from advisor.diary.beds_standing import of_bed
+from advisor.diary.by_day import near_day
 from advisor.diary.entries import EntryKind
 from advisor.diary.saying import spoken_name
 from advisor.diary.standing import batch
@@ -25,7 +27,7 @@ from advisor.soil_counsel.shapes import ReadyAnswer
 from advisor.soil_counsel.spread import spread_answer
 from advisor.talk.replies import Reply
 from advisor.talk.saying import upper
-from advisor.units import Units, area_text, length_text, temperature_text, volume_text
+from advisor.units import Units, area_text, fill, length_text, temperature_text, volume_text
 
 #: The rule by which a gardener counts hot days, and the one for weed seeds. Others are told by `heapwright ready`.
 _COUNTED: Final = "us-windrow"
@@ -107,21 +109,16 @@ def where_reply(
     units: Units,
     today: date,
 ) -> Reply | None:
-    """On which beds so much compost goes; nothing if its amount is not known and there are no beds.
+    """On which beds compost goes and how much on each; nothing if neither its amount nor any bed is known.
 
     Args:
         litres: finished compost there is; 0 if nobody said.
         castings: whether it is from worms.
         manure: whether manure may be in it: no batch is known, or manure went in.
     """
-    from dataclasses import replace
-
-    beds = tuple(bed for bed in ground.beds if bed.area_m2 is not None)
     if castings:
-        say = knowledge.notices["advice"]["castings-by-share"].say
-        from advisor.units import fill
-
-        return Reply("answer", fill(say, {}, units))
+        return Reply("answer", fill(knowledge.notices["advice"]["castings-by-share"].say, {}, units))
+    beds = tuple(bed for bed in ground.beds if bed.area_m2 is not None)
     if not beds:
         if litres <= 0:
             return None
@@ -156,7 +153,7 @@ def last_time_reply(record: Record, vessel: str, kinds: Sequence[EntryKind], tod
         return None
     last = max(done, key=lambda one: one.day)
     ago = (today - last.day).days
-    when = "today" if ago == 0 else "yesterday" if ago == 1 else f"{ago} days ago"
+    when = near_day(last.day, today) or f"{ago} days ago"
     on_bed = of is not None and of.kind == "bed" and last.kind == "spread"
     said = "last had compost" if on_bed else f"was last {_DONE.get(last.kind, last.kind)}"
     return Reply("answer", f"{upper(spoken_name(vessel))} {said} on {day_text(last.day)}, {when}.")

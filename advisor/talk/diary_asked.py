@@ -7,7 +7,7 @@ from typing import Final
 
 from advisor.diary.amounts import litres_told
 from advisor.diary.entries import EntryKind, MaterialTold, Vessel
-from advisor.diary.items import KIND_OF
+from advisor.diary.items import KIND_OF, MADE
 from advisor.diary.vessels import Record
 from advisor.hearing.shapes import Heard
 from advisor.knowledge.base import Knowledge
@@ -17,7 +17,7 @@ def asked_of_diary(heard: Heard) -> str:
     """What a line asks that the diary can answer: "ready", "where" compost goes, or "last" time; empty if nothing."""
     topics = {question.topic for question in heard.asked}
     acts = {question.act for question in heard.asked}
-    made = any(set(one.ids) & _MADE for one in heard.materials) or any(
+    made = any(set(one.ids) & MADE for one in heard.materials) or any(
         (fact.name, fact.value) == ("sign.progress", "looks-ready") or fact.name in ("deed.harvested", "deed.sieved")
         for fact in heard.told
     )
@@ -31,11 +31,10 @@ def asked_of_diary(heard: Heard) -> str:
 def kinds_asked(heard: Heard) -> list[EntryKind]:
     """The kinds of entry that a line asks after."""
     found = [KIND_OF[fact.name] for fact in heard.facts if fact.name in KIND_OF]
-    made = any(set(one.ids) & _MADE for one in heard.materials)
+    made = any(set(one.ids) & MADE for one in heard.materials)
     return found or (["harvested"] if made else [])
 
 
-_MADE: Final = frozenset({"finished-compost", "worm-castings", "leaf-mould"})
 _WHERE: Final = frozenset({"where-put", "ready", "spread-how-much", "use-where"})
 _LAST: Final = frozenset({"when", "last"})
 #: What was taken out so lately is what a person means who asks where it goes. Common practice, no source.
@@ -46,7 +45,7 @@ def litres_said(heard: Heard, knowledge: Knowledge) -> float:
     """Litres of the compost that a line tells of; 0 if it tells none."""
     for one in heard.amounts:
         quantity = one.quantity
-        if one.stance != "told" or quantity is None or (one.ids and not set(one.ids) & _MADE):
+        if one.stance != "told" or quantity is None or (one.ids and not set(one.ids) & MADE):
             continue
         told = MaterialTold(count=quantity.count, measure=quantity.measure)
         if litres := litres_told(told, knowledge):

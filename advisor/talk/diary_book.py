@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from advisor.diary.by_day import Row, by_day, day_title, rows_of
+from advisor.diary.by_day import Row, by_day, day_title, near_day, rows_of
 from advisor.diary.entries import Vessel
 from advisor.diary.keep_lines import corrected_line
 from advisor.diary.saying import kept_text, spoken_name
@@ -21,7 +21,7 @@ from advisor.talk.diary_changes import DiaryChanges
 from advisor.talk.replies import DiaryShown, Reply
 from advisor.talk.saying import upper
 
-#: So many rows are listed in an answer of the talk.
+#: How many rows an answer of the talk lists.
 _MOST_ROWS: Final = 8
 _LISTS = "“Show my diary” lists everything."
 _EMPTY = "Your diary is empty. Tell me what you did, as in “turned the heap on Sunday, 58 C”, and it is kept."
@@ -155,7 +155,7 @@ class DiaryBook:
         first, last = found.first, found.last
         if first is not None and last is not None:
             rows = tuple(row for row in rows if first <= row.day <= last)
-        when = f"{found.said[:1].upper()}{found.said[1:]}" if found.said else "So far"
+        when = upper(found.said) if found.said else "So far"
         of = f" with {spoken_name(found.vessel)}" if found.vessel else ""
         if not rows:
             return Reply("answer", f"{when}: your diary holds nothing{of}. {_LISTS}")
@@ -174,9 +174,8 @@ def _lines(rows: tuple[Row, ...], today: date) -> Iterator[str]:
 
 
 def _called(row: Row) -> str:
-    return f"{row.vessel[:1].upper()}{row.vessel[1:]}: " if row.vessel else ""
+    return f"{upper(row.vessel)}: " if row.vessel else ""
 
 
 def _said_of(row: Row, today: date) -> str:
-    near = {0: "today", 1: "yesterday"}.get((today - row.day).days)
-    return f"{_called(row)}{row.text} ({near or day_title(row.day, today)})."
+    return f"{_called(row)}{row.text} ({near_day(row.day, today) or day_title(row.day, today)})."

@@ -99,8 +99,7 @@ class DueToday:
         if not (weather or read):
             return ()
         for deed in self._work_out(record).deeds:
-            facts = {seen.statement for because in deed.why for seen in because.rests_on}
-            if deed.vessel in read or (weather and any("weather" in one for one in facts)):
+            if deed.vessel in read or (weather and deed.weather):
                 return (Reply("answer", f"{deed_title(deed, late=False)}. {deed.say}"),)
         return ()
 

@@ -13,7 +13,7 @@ from advisor.diagnosis.account import account
 from advisor.diagnosis.signs import METHOD_OF, held_of
 from advisor.diary.entries import Entry, MaterialTold, Vessel
 from advisor.diary.items import TAKES_IN
-from advisor.diary.standing import batch
+from advisor.diary.standing import TROUBLE_LASTS, batch
 from advisor.diary.vessels import Record
 from advisor.household.shapes import EXACT_UNITS, Holding, Quantity
 from advisor.knowledge.base import Knowledge
@@ -180,7 +180,7 @@ def _finished(
     for one in stuff:
         signs = one.told.signs
         for value in signs.get("smell", ()):
-            if value in _SMELLS and one.kind != "cure":
+            if value in _SMELLS and one.kind != "cure" and (today - one.day).days <= TROUBLE_LASTS:
                 words["smell"] = _SMELLS[value]
         if "crumbly" in signs.get("texture", ()) or "looks-ready" in signs.get("progress", ()):
             words["looks"] = "crumbly"

@@ -18,7 +18,7 @@ _KIND = "record"
 #: Entries that tell nothing of the stuff.
 _NOT_OF_THE_STUFF: Final = frozenset({"done", "put off", "skipped", "note"})
 #: Spans within which what was told counts as how it is now, in days. Common practice, no source.
-_READING_LASTS, _TROUBLE_LASTS, _WEATHER_LASTS = 14, 30, 10
+_READING_LASTS, TROUBLE_LASTS, _WEATHER_LASTS = 14, 30, 10
 #: Months in which a season begins, north of the equator, as the weather services count them.
 _SEASONS: Final = ((3, "spring"), (6, "summer"), (9, "autumn"), (12, "winter"))
 _MOISTURE: Final = {"dry": "dry", "dry-core": "dry", "right": "right", "wet": "wet"}
@@ -216,7 +216,7 @@ def _damp(stuff: Sequence[Entry], begun: date | None, today: date) -> Iterator[t
         mended = any(
             one.kind in _MENDS.get(moisture, ()) and (one.day, one.number) > (entry.day, entry.number) for one in stuff
         )
-        if not mended and (today - entry.day).days <= _TROUBLE_LASTS:
+        if not mended and (today - entry.day).days <= TROUBLE_LASTS:
             yield "moisture", moisture
     elif begun is not None:
         yield "days_felt", float((today - begun).days)
@@ -226,7 +226,7 @@ def _troubles(stuff: Sequence[Entry], today: date) -> Iterator[str]:
     """Troubles of the last month that were not told to be over."""
     open_: dict[str, tuple[str, str]] = {}
     for one in stuff:
-        if (today - one.day).days > _TROUBLE_LASTS:
+        if (today - one.day).days > TROUBLE_LASTS:
             continue
         for name, values in one.told.signs.items():
             for value in values:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from advisor.diary.entries import EntryKind, MaterialTold, Told
@@ -140,6 +141,9 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
             continue
         deed = _deed_of(line, amount.start, amount.end, takers)
         goes = any(one.into and line.part(one.start) == line.part(amount.start) for one in line.vessels)
+        taken_in = goes if deed is None else deed.kind in TAKES_IN and not _within(amount, deed)
+        if not amount.ids and taken_in:
+            amount = _of_the_same(amount, line)
         free = goes or (logging and not deeds)
         if deed is None and (not (amount.ids and free) or line.part(amount.start) in seen):
             continue  # "a bit sour" is no amount of something sour
@@ -156,6 +160,17 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
         if deed is not None and one.ids:
             found.append((MaterialTold(material=one.ids[0], name=one.said), one.start, deed))
     return found
+
+
+def _of_the_same(amount: HeardAmount, line: DiaryLine) -> HeardAmount:
+    """An amount of the only stuff that was told before it in that measure: "put 6 sacks of leaves by, tipped 3 in"."""
+    measured = [one for one in line.heard.amounts if one.quantity is not None and one.end <= amount.start]
+    told = [one for one in measured if one.ids and one.stance == "told" and not MADE.intersection(one.ids)]
+    alike = {one.name: one for one in told if amount.quantity and one.quantity.measure == amount.quantity.measure}
+    if len(alike) != 1:
+        return amount
+    (named,) = alike.values()
+    return replace(amount, ids=named.ids, name=named.name)
 
 
 def _spoken_of(deed: Item, line: DiaryLine) -> list[MaterialTold]:

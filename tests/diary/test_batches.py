@@ -83,6 +83,13 @@ def test_a_heap_that_is_hot_is_not_ready_whatever_it_smells_of(path: Path) -> No
     assert "beds" not in answer.fit
 
 
+@pytest.mark.parametrize(("day", "smell"), [("4 June", "ammonia"), ("1 May", None)])
+def test_what_it_smelt_of_more_than_a_month_ago_tells_nothing_of_now(path: Path, day: str, smell: str | None) -> None:
+    """Ammonia comes with too many greens and goes with them. That a month is enough is common practice, no source."""
+    told(path, "20 April: started the north heap", f"{day}: north heap stinks of ammonia", "north heap turned")
+    assert batch(path).finished.words.get("smell") == smell
+
+
 def test_it_sinks_by_what_was_measured(path: Path) -> None:
     told(path, "1 June: north heap 100 cm high", "north heap sunk to 45 cm")
     assert batch(path).sunk_pct == pytest.approx(55)

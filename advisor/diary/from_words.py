@@ -66,7 +66,7 @@ def noted(
         vessels: those there are.
         of: the vessel that it is about where it names none.
         logging: whether it is written for the diary; else it was said in a talk, where an amount alone tells what
-            there is and went nowhere, and what is no deed, reading or trouble is not kept.
+            there is and went nowhere, and what tells no deed, reading or trouble is not kept.
         sure: whether far-off figures were confirmed.
     """
     called = _called(vessels)

@@ -20,7 +20,7 @@ class OldFile:
         digest: the SHA-256 of its text.
         text: all of it.
         name, about: of the heap, and what it is about in words.
-        begun: the household in it, as JSON; what that means is no matter of the diary.
+        begun: the household in it, as JSON, which the diary keeps without reading it.
         written: when it was written.
         vessel, note: the heap as the diary has it, and its first entry.
     """

@@ -122,7 +122,7 @@ def weather_told(line: DiaryLine) -> Iterator[Item]:
 
 
 def _is_outdoors(line: DiaryLine, figure: Figure) -> bool:
-    """Whether a figure stands beside words of the weather, and no vessel is named with it."""
+    """Whether a figure is told with words of the weather, and no vessel is named before it."""
     part = line.part(figure.start)
     vessel = any(line.part(one.start) == part and one.start < figure.start for one in line.vessels)
     return not vessel and any(line.part(start) == part for start, _ in line.outdoors)
@@ -194,7 +194,7 @@ _AS_IT_WAS: Final = frozenset({"progress", "looks"})
 
 
 def _alone(line: DiaryLine, fact: Fact) -> bool:
-    """Whether nothing but the vessel of the line can be meant: it names no other in the part of a fact."""
+    """Whether the part of the line around a fact names no vessel but the first of the line."""
     part = line.part(fact.start)
     first = line.vessels[0] if line.vessels else None
     return not any(one is not first and line.part(one.start) == part for one in line.vessels)

@@ -27,7 +27,7 @@ _FROM = (
 )
 
 
-#: A vessel of which everything was taken back is none.
+#: A vessel is left out once all of its entries were taken back.
 _IS_THERE = (
     "where begun <> '' or ended <> '' "
     "or not exists (select 1 from entry where vessel.number in (entry.vessel, goes_into)) "
@@ -56,7 +56,7 @@ class Record:
 
     @property
     def heaps(self) -> tuple[Vessel, ...]:
-        """The vessels that are no beds."""
+        """All vessels but the beds."""
         return tuple(one for one in self.vessels if one.kind != "bed")
 
     def of(self, vessel: str) -> tuple[Entry, ...]:

@@ -75,7 +75,7 @@ class Desk:
         return await self._in_thread(lambda: self._asked(job))
 
     async def ask(self, question: Callable[[Talk], Answer]) -> Answer:
-        """Ask something of the talk that is no matter of what stands, in its turn.
+        """Ask the talk something that leaves its plan as it is, after all that was said before.
 
         Raises:
             HeapwrightError: what was asked cannot be done.

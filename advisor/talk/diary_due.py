@@ -26,7 +26,7 @@ from advisor.talk.replies import Option, Question, Reply
 from advisor.talk.saying import upper
 from advisor.units import Units
 
-#: So many deeds stand on the first screen, and in an answer of the talk: what can be read at a glance.
+#: How many deeds the first screen and an answer of the talk show at the most: what can be read at a glance.
 MOST_AT_A_GLANCE: Final = 3
 #: Signs that a line may tell which asks for the list of the day: how long, and in what weather.
 _NO_TROUBLE: Final = frozenset({"sign.age", "sign.weather", "sign.method", "sign.stage"})

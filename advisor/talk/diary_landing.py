@@ -38,7 +38,7 @@ _WHICH = "For your diary: "
 
 
 class DiaryLanding:
-    """The talk's hand on the diary of vessels.
+    """What the talk writes into the diary of vessels and takes from it.
 
     Attributes:
         changes: what was changed in it during this talk.

@@ -74,7 +74,7 @@ class Requests:
             name: the name under which the heap is to be kept; empty if none was said.
             put: the question that stood open.
             told: whether the line also tells what there is.
-            vessel: the way of composting that the line means; empty if none.
+            vessel: the method of composting that the line means; empty if none.
         """
         match intent:
             case Ask(request, _):
@@ -114,7 +114,7 @@ class Requests:
             case "plan" if self._account.state.in_trouble and (cure := self._account.ailing.again()):
                 return list(cure)
             case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
-                return [Reply("plan", "The plan as it stands.", plan=whole)]
+                return [Reply("plan", "The whole plan so far.", plan=whole)]
             case "else" if plan is not None and view is not None:
                 return [answers.what_else(view.now, self._knowledge)]
             case "plan" | "else":

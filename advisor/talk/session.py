@@ -303,7 +303,7 @@ class Talk:
         if warnings or (meanwhile and not answers):
             self._exchanges += 1
             cautions = meanwhile or warnings
-            self._warns = any(reply.kind == "caution" for reply in cautions)  # no question stands behind a warning
+            self._warns = any(reply.kind == "caution" for reply in cautions)  # no question is put after a warning
             return cautions
         understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()

@@ -30,7 +30,7 @@ _UNSEEN = "Tell me what you see, smell and feel, in your own words: “it stinks
 
 
 def unseen(state: State) -> list[Reply]:
-    """What to ask for where a heap in trouble is spoken of and nothing is known of it; nothing if none is."""
+    """Ask for signs where the talk is about a heap in trouble and no sign is known; empty if it is not."""
     return [Reply("answer", _UNSEEN)] if state.in_trouble else []
 
 

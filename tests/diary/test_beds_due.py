@@ -1,4 +1,4 @@
-"""What is due for a bed, by what was told: the sources of each rule stand in rules/today.toml.
+"""What is due for a bed, by what was told: the sources of each rule are in rules/today.toml.
 
 One thin layer of compost a year in spring: How much compost should you apply to your garden this spring? (University of
 Minnesota Extension). Mulch in April: Where to mulch with organic compost (BBC Gardeners' World). Planting four weeks

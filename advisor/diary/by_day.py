@@ -53,7 +53,7 @@ class DayOfDiary:
 
 
 def rows_of(record: Record, knowledge: Knowledge, vessel: str = "") -> tuple[Row, ...]:
-    """All rows, the newest first; of one vessel, or of all if none is named. Settings such as the place are left out."""
+    """All rows but those of settings, the newest first; of one vessel, or of all if none is named."""
     lines: dict[tuple[object, ...], list[int]] = {}
     groups: dict[tuple[object, ...], list[Entry]] = {}
     for one in record.entries:

@@ -164,9 +164,16 @@ def _stuff(line: DiaryLine, deeds: Sequence[Item], *, logging: bool) -> list[tup
 
 def _of_the_same(amount: HeardAmount, line: DiaryLine) -> HeardAmount:
     """An amount of the only stuff that was told before it in that measure: "put 6 sacks of leaves by, tipped 3 in"."""
-    measured = [one for one in line.heard.amounts if one.quantity is not None and one.end <= amount.start]
-    told = [one for one in measured if one.ids and one.stance == "told" and not MADE.intersection(one.ids)]
-    alike = {one.name: one for one in told if amount.quantity and one.quantity.measure == amount.quantity.measure}
+    if amount.quantity is None:
+        return amount
+    before = [one for one in line.heard.amounts if one.ids and one.stance == "told" and one.end <= amount.start]
+    alike = {
+        one.name: one
+        for one in before
+        if one.quantity is not None
+        and one.quantity.measure == amount.quantity.measure
+        and not MADE.intersection(one.ids)
+    }
     if len(alike) != 1:
         return amount
     (named,) = alike.values()

@@ -200,10 +200,10 @@ def size_of(portion: Portion) -> Figure | None:
 
 
 def density_of(material: Material, packed: bool) -> Figure:
-    """What it weighs a cubic metre, pressed down if it was and a figure is known for that."""
+    """Return the density in kg/m³: packed where it is packed and such a figure is known, else loose."""
     return material.density_packed if packed and material.density_packed is not None else material.density
 
 
 def plain_ash_pct(material: Material) -> float:
-    """The ash of a material without a figure of its own."""
+    """Return the ash, in % of dry mass, of a material that has no figure of its own for it."""
     return 100.0 if material.role == "mineral" else 0.0

@@ -6,16 +6,17 @@ changed in the rules is changed everywhere.
 
 from __future__ import annotations
 
+from functools import cache
+
 from advisor.blend.shapes import Window
 from advisor.counsel.blending import window_of
 from advisor.counsel.plan import What
 from advisor.counsel.settle import chosen
+from advisor.household.names import Same
 from advisor.inference.evaluate import Rulebook, State
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.parts import planning
-
-_RULEBOOKS: dict[int, tuple[Knowledge, Rulebook]] = {}
 
 
 def window_for(what: What, method: str, wish: str, knowledge: Knowledge) -> Window:
@@ -29,7 +30,7 @@ def window_for(what: What, method: str, wish: str, knowledge: Knowledge) -> Wind
     Raises:
         ValueError: the rules set no window for it.
     """
-    state = State(_rulebook(knowledge))
+    state = State(_rulebook(Same(knowledge)))
     state.tell([Fact("wish", "aim", "", wish), *chosen(method, knowledge)])
     state.close_answers()
     window = window_of(state, what)
@@ -38,8 +39,6 @@ def window_for(what: What, method: str, wish: str, knowledge: Knowledge) -> Wind
     return window
 
 
-def _rulebook(knowledge: Knowledge) -> Rulebook:
-    kept = _RULEBOOKS.get(id(knowledge))
-    if kept is None or kept[0] is not knowledge:
-        kept = _RULEBOOKS[id(knowledge)] = (knowledge, Rulebook(*planning(knowledge)))
-    return kept[1]
+@cache
+def _rulebook(knowledge: Same[Knowledge]) -> Rulebook:
+    return Rulebook(*planning(knowledge.value))

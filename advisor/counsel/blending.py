@@ -277,10 +277,11 @@ def _is_poor(ranges: BlendFigures | None, knowledge: Knowledge) -> bool:
 
 
 def _all_poured(ingredients: Mapping[str, Ingredient], total: float, thirst: float) -> dict[str, float]:
-    """Litres of each liquid on hand to pour on so many litres of a heap whose C:N is left as it is.
+    """Return the litres of each liquid on hand to pour on a heap whose C:N is left as it is.
 
     Args:
-        thirst: litres of water that the heap needs; what is poured takes their place, and is no more.
+        total: litres of the heap.
+        thirst: litres of water that the heap needs; the liquids take their place, and are no more than these.
     """
     liquids = {name: each for name, each in ingredients.items() if each.offer.poured}
     most = {

@@ -16,7 +16,7 @@ from advisor.records import dataclass
 #: Fallback measures, largest first; a measure is taken if at least this many of it are there.
 _LADDER = ("wheelbarrow", "bucket", "kitchen-caddy", "jug", "mug", "handful")
 _FEW = 2
-#: So much of a measure is said as one.
+#: From this share of a measure on, an amount is said as one of it.
 ABOUT_ONE = 0.95
 _NO_LEASTS: Mapping[str, float] = {}
 #: A measure larger than this is too coarse to build a heap with, a smaller one than this too fine.
@@ -65,10 +65,11 @@ def fitting(
     least: float = ABOUT_ONE,
     leasts: Mapping[str, float] = _NO_LEASTS,
 ) -> tuple[str, float]:
-    """The first measure of a ladder, the largest first, that so many litres fill, and its size; or the last one.
+    """Return the first measure of a ladder that the litres fill, and its size in litres; or else the last measure.
 
     Args:
-        least: so many of it at least; `leasts` for measures that are counted otherwise.
+        ladder: ids of measures, the largest first.
+        least: how many of a measure the litres must fill; `leasts` says it for single measures.
     """
     size = math.nan
     for measure in ladder:
@@ -79,7 +80,7 @@ def fitting(
 
 
 def in_halves(litres: float, size: float) -> float:
-    """How many measures of a size so many litres are, to the nearest half, and never none."""
+    """Return how many measures of a size (in litres) the litres make, to the nearest half; half a measure at least."""
     return max(0.5, round(2 * litres / size) / 2)
 
 

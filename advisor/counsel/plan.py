@@ -166,7 +166,7 @@ class Body(Shape):
 
 
 class Poured(Shape):
-    """So much of a liquid, poured on for its nitrogen."""
+    """A liquid that is poured on for its nitrogen, and how much of it."""
 
     material: str
     name: str

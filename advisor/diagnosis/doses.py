@@ -41,9 +41,8 @@ BY_THE_LOAD = {
 _HALVES_UP_TO = 8
 #: More buckets than this are counted in barrows.
 _BUCKETS_AT_MOST = 12
-#: No more than twice as much as there is of the heap goes in at one time, and the rest another day: common practice, no
-#: source.
-_AT_ONCE, _PART_OF_IT = 2.0, 0.9
+#: From this share of a dose on it is said to be the whole.
+_NEARLY_ALL = 0.9
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +168,7 @@ class Apothecary:
         if kg <= 0:
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         whole = kg / composition.density_kg_m3 * 1000
-        litres = min(whole, _AT_ONCE * self.account.litres)
+        litres = min(whole, self.knowledge.figures["dose-at-once-heaps"].typical * self.account.litres)
         count, size, measure = self._count(litres, lot)
         litres = count * size
         parts = [*self.account.parts, Part(composition, litres / 1000 * composition.density_kg_m3)]
@@ -184,9 +183,9 @@ class Apothecary:
             return self._moot(material, name, known, carbon_nitrogen=before, moisture=wet)
         brings = f" this brings {' and '.join(moved)}" if moved else " this brings nitrogen"
         rests_on = f"By what you told me{brings}.{self._counts_poured()}"
-        if litres < whole * _PART_OF_IT:
+        if litres < _NEARLY_ALL * whole:
             rests_on += f" The sums ask for {self._litres(whole)}; begin with this, and look again in 3 days."
-        if lot is not None and lot.due_litres < 0.9 * litres:
+        if lot is not None and lot.due_litres < _NEARLY_ALL * litres:
             rests_on += f" You have only {self._litres(lot.due_litres)} of it: mix that in first, and fetch the rest."
         return Dose(
             material=material,

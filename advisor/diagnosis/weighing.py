@@ -128,7 +128,7 @@ def _weighed(cause: str, talk: Consultation) -> Weighed:
 
 
 def _signs_of(vote: Vote, talk: Consultation) -> frozenset[str]:
-    """The things seen, smelt and felt that a rule spoke on; none that ruled a cause out."""
+    """Return the things seen, smelt and felt that a rule spoke on; nothing for a rule that ruled a cause out."""
     firings = (firing for firing in talk.concluding(vote.key) if vote.weight and firing.rule == vote.rule)
     return frozenset(sign for firing in firings for key in firing.matched for sign in _signs_behind(key, talk))
 

@@ -11,9 +11,6 @@ from advisor.heap.solids import LITRES_PER_M3, cylinder, half_round_windrow, tru
 from advisor.household.shapes import Room
 from advisor.records import dataclass
 
-#: Methods that make a heap of some kind; the bucket, the worm bin and the trench have modules of their own.
-HEAP_METHODS = ("open-heap", "bin", "tumbler", "windrow", "leaf-heap")
-
 #: Containers that stand as a box with upright sides.
 BOXES = ("open-bin", "closed-bin", "bays")
 
@@ -90,7 +87,7 @@ def body(
 
     Args:
         litres: volume as built, 0 or more.
-        method: one of HEAP_METHODS.
+        method: one that makes a body; the bucket, the worm bin and the trench have modules of their own.
         container: a word of place.container; it matters for leaves alone.
         room: free ground; None if nothing is known to limit it.
         container_litres: what the container that will be used holds, if there is one.
@@ -262,7 +259,7 @@ def _form(
         return _Row("windrow", row, length, _least(figures, math.pi))
     if method == "leaf-heap":
         return _leaves(litres, width, length, overhead, figures)
-    raise ValueError(f"{method} makes no heap; one of {', '.join(HEAP_METHODS)} does")
+    raise ValueError(f"{method} makes no heap")
 
 
 def _piled(

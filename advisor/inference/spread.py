@@ -31,7 +31,7 @@ def spread(rules: Iterable[Compiled]) -> dict[str, int]:
 
 
 def _halved(rules: Sequence[Compiled]) -> list[Sequence[Compiled]]:
-    """Rules in as few groups as halving gives, each of which fits together; neighbours are dealt out by turns."""
+    """Rules in as few groups as halving gives, each of which fits together; neighbours go to different groups."""
     if len(rules) == 1 or fit_together(rules):
         return [rules]
     return [*_halved(rules[::2]), *_halved(rules[1::2])]

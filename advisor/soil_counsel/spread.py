@@ -90,8 +90,6 @@ def spread_answer(
     return writer.answer(screened, (pots_litres, seed_mix_litres, raised_mix_litres))
 
 
-#: Of a dressing that was begun, a smaller share is not worth the barrow. Our own threshold.
-_WORTH_SPREADING = 0.25
 #: What is short by a smaller share than this is enough.
 _ENOUGH = 0.005
 
@@ -191,7 +189,8 @@ class _Writer:
             depth = min(depth, figure(self.figures, WANTS["upkeep"]).low)
         if depth and (there := self.there(bed)):
             rest = depth - spreading.depth_cm(there, bed.bed.area_m2 or 1.0)
-            depth = rest if rest >= _WORTH_SPREADING * depth else 0.0
+            least = self.figures["dressing-rest-worth-spreading-pct"].typical / 100 * depth
+            depth = rest if rest >= least else 0.0
         rank = _RANK[wanted]
         if wanted == "upkeep" and bed.bed.crops:
             rank += _HUNGER[self.knowledge.crop_families[bed.bed.crops[0]].hunger]

@@ -159,7 +159,7 @@ def test_it_counts_in_the_heat_and_takes_up_no_room(monkeypatch: pytest.MonkeyPa
         ("6 buckets straw, 20 L nettle tea", ("lid", "child", "eaten raw")),
     ],
 )
-def test_cautions_stand_beside_it(have: str, says: tuple[str, ...]) -> None:
+def test_its_cautions_are_told(have: str, says: tuple[str, ...]) -> None:
     found = consult(household_from_options(have, KNOWLEDGE), KNOWLEDGE, shipped_engine(), with_doubts=False)
     told = " ".join(line.text for line in found.cautions)
     for words in says:

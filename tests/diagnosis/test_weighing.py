@@ -199,3 +199,11 @@ def test_white_strings_beside_creeping_weeds_are_their_roots() -> None:
         found = told(holds="spreading-weeds", **seen)
         assert found.causes[0].cause == "creeping-roots"
         assert "threads" not in [one.cause for one in found.causes if one.stands]
+
+
+@pytest.mark.parametrize(("method", "grave"), [("fermented-bucket", 1), ("tumbler", 1), ("open-heap", 0), ("bin", 0)])
+def test_the_gas_of_rotten_eggs_is_grave_where_a_lid_shuts_it_in(method: str, grave: int) -> None:
+    # Hydrogen sulphide gathers where air does not pass (general advice of extension services, from memory).
+    said = [line for line in told(method=method, smell="rotten-egg").cautions if "poisonous" in line.text]
+    assert sum(line.grave for line in said) == grave
+    assert any("Never climb into a pit" in line.text and not line.grave for line in said)

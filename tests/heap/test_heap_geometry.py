@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import dblquad, quad
 
-from advisor.heap.geometry import HEAP_METHODS, body, heats, leaf_cages, most_that_fits
+from advisor.heap.geometry import body, heats, leaf_cages, most_that_fits
 from advisor.heap.solids import (
     box,
     cone,
@@ -18,10 +18,13 @@ from advisor.heap.solids import (
     truncated_pyramid,
 )
 from advisor.household.shapes import Room
+from advisor.knowledge.load import shipped
 
 FOOT = 0.3048  # m, by definition
 CUBIC_FOOT = 28.316846592  # L, by definition
 CUBIC_YARD = 764.554857984  # L, by definition
+
+HEAP_METHODS = [name for name, method in shipped().methods.items() if method.has_body]
 
 lengths = st.floats(0.2, 20)
 heights = st.floats(0.1, 3)
@@ -315,7 +318,7 @@ def test_nothing_makes_an_empty_heap(figures, method):
 
 
 def test_what_is_no_heap_is_refused(figures):
-    with pytest.raises(ValueError, match="worm-bin makes no heap; one of open-heap, bin"):
+    with pytest.raises(ValueError, match="worm-bin makes no heap"):
         body(100, method="worm-bin", figures=figures)
     for nonsense in (-1, math.nan, math.inf):
         with pytest.raises(ValueError, match="cannot hold"):

@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
+from advisor.inference.engine import Engine
+from advisor.inference.evaluate import Rulebook
 from advisor.inference.facts import Fact
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition, Value
+from advisor.knowledge.load import shipped
+from advisor.knowledge.parts import care, paces, replacing, soil, troubles
 from advisor.knowledge.shapes import Kind
+
+KNOWLEDGE = shipped()
+Part = Callable[[Knowledge], tuple[tuple[Rule, ...], Mapping[str, Kind]]]
+PARTS: tuple[Part, ...] = (replacing, paces, troubles, soil, care)
 
 #: The least by which two numbers of facts differ.
 STEP = 0.0001
@@ -23,6 +32,13 @@ class Bound:
     condition: Condition
     within: tuple[Fact, ...]
     beyond: tuple[Fact, ...]
+
+
+@cache
+def both(part: Part) -> tuple[Engine, Rulebook]:
+    """A part of the shipped rules, ready for the engine and for the evaluator."""
+    rules, kinds = part(KNOWLEDGE)
+    return Engine(rules, kinds), Rulebook(rules, kinds)
 
 
 def witness(rule: Rule, knowledge: Knowledge) -> tuple[Fact, ...] | None:

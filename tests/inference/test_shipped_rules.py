@@ -2,33 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import cache
 
 import pytest
+from cases import KNOWLEDGE, PARTS, Part, both
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from advisor.inference.engine import Engine
-from advisor.inference.evaluate import Fired, Rulebook, State
+from advisor.inference.evaluate import Fired, State
 from advisor.inference.facts import Fact
-from advisor.knowledge.base import Knowledge, Rule
-from advisor.knowledge.load import shipped
-from advisor.knowledge.parts import care, paces, replacing, soil, troubles
 from advisor.knowledge.shapes import Kind
 
-KNOWLEDGE = shipped()
-_Part = Callable[[Knowledge], tuple[tuple[Rule, ...], Mapping[str, Kind]]]
-
 
 @cache
-def both(part: _Part) -> tuple[Engine, Rulebook]:
-    rules, kinds = part(KNOWLEDGE)
-    return Engine(rules, kinds), Rulebook(rules, kinds)
-
-
-@cache
-def tellable(part: _Part) -> tuple[Fact, ...]:
+def tellable(part: Part) -> tuple[Fact, ...]:
     """Facts that a condition of the part's rules may meet: its own words, and numbers on both sides of its bounds."""
     rules, kinds = part(KNOWLEDGE)
     found: dict[Fact, None] = {}
@@ -57,10 +45,10 @@ def without_contradictions(facts: list[Fact], kinds: Mapping[str, Kind]) -> list
     return list(kept.values())
 
 
-@pytest.mark.parametrize("part", [replacing, paces, troubles, soil, care])
+@pytest.mark.parametrize("part", PARTS)
 @settings(max_examples=25, deadline=None)
 @given(st.data())
-def test_the_engine_and_the_evaluator_agree_on_our_rules(part: _Part, data: st.DataObject) -> None:
+def test_the_engine_and_the_evaluator_agree_on_our_rules(part: Part, data: st.DataObject) -> None:
     engine, rulebook = both(part)
     drawn = data.draw(st.lists(st.sampled_from(tellable(part)), max_size=25, unique=True))
     told = without_contradictions(drawn, engine.kinds)

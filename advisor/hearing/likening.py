@@ -27,7 +27,7 @@ _SMELL = "sign.smell"
 _LIKENING = listed("like as than")
 _ARTICLES = listed("a an some my your his her our the one")
 _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounded just more exactly")
-#: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
+#: "Like" before a clause that tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
 #: What something or somebody that breaks in does, and the household does not.
 _OF_INTRUDERS = ("sign.access", "gaps")
@@ -112,7 +112,7 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
     """Whether a name of stuff only says what something looks, feels or smells like: "like ash", "reeks of old fish".
 
     Args:
-        start: the first word of the name. What leads to it stands before it in its own clause.
+        start: the first word of the name. The words that compare are looked for before it in its clause.
     """
     words = finder.line.words
     clause = finder.line.clause_of(start)

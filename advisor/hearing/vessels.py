@@ -14,7 +14,6 @@ from advisor.records import dataclass
 
 #: Dry browns put by for later.
 BROWNS = "browns"
-#: Things of rules/words/things.toml that a diary is kept of.
 #: Words of the trade that stand within a name and make none: "the north compost heap".
 _WITHIN = frozenset({"compost", "hot", "cold"})
 #: Said of a fermented bucket, and what is done to it or goes in: it is not named by them.

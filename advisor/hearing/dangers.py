@@ -119,7 +119,8 @@ def _together(
 ) -> tuple[str, str]:
     """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
-    taken_up: set[tuple[int, int]] = set()  # "curled" is no wisp and its rising at once
+    # "curled" is no wisp and its rising at once; other dangers one word may tell twice: "mulched with painted chips"
+    taken_up: set[tuple[int, int]] = set()
     for number, every in enumerate(sets):
         found = [one for one in every if (one[0].start, one[0].end) not in taken_up]
         hows = []
@@ -157,7 +158,7 @@ def _gravity(danger: HeardDanger) -> tuple[int, int, str]:
 
 
 def _plain(danger: Danger) -> str:
-    """The name of a danger without what stands behind a stroke: "smoke/underfoot" is one more way to tell smoke."""
+    """The name of a danger without the part after a stroke: "smoke/underfoot" is one more way to tell smoke."""
     return danger.name.partition("/")[0]
 
 

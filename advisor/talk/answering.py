@@ -157,11 +157,20 @@ class Besides:
         read = [fact for fact in heard.told if fact.name == "sign.degrees"]
         if not (done or read) or not {"deed", "observation"} & set(heard.acts):
             return []
-        names = list(dict.fromkeys(_deed(fact, heard) for fact in done))
-        names += list(
+        deeds = list(dict.fromkeys(_deed(fact, heard) for fact in done))
+        readings = list(
             dict.fromkeys(f"{temperature_text(float(fact.value), self.units)} in the middle" for fact in read)
         )
-        return [Reply("heard", f"Noted: {joined(names)}{_on(heard)}.")]
+        day = _on(heard)
+        at = heard.text.find(heard.times[0].said) if day else -1
+        before = [fact for fact in (*done, *read) if fact.start < at]
+        if deeds and readings and before:
+            # "turned it on Sunday, 58 C": the day is of what it follows, and the other is of today
+            of_reading = max(before, key=lambda fact: fact.start) in read
+            said = f"{joined(deeds)}{'' if of_reading else day}; {joined(readings)}{day if of_reading else ''}"
+        else:
+            said = f"{joined([*deeds, *readings])}{day}"
+        return [Reply("heard", f"Noted: {said}.")]
 
     def next_steps(self) -> list[Reply]:
         """What follows from deeds that are told."""

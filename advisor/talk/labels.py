@@ -51,5 +51,7 @@ def _doors(knowledge: Knowledge) -> Iterator[tuple[str, Intent]]:
 def _answers(knowledge: Knowledge) -> Iterator[tuple[str, Intent]]:
     asked = (question.attribute for question in (*knowledge.questions, *knowledge.sign_questions))
     for attribute in dict.fromkeys(asked):
+        if attribute == "sign.method":
+            continue  # "a bin" by itself tells what there is, and of no trouble
         for value, words in attribute_of(attribute, knowledge).words.items():
             yield words, Told(attribute, (value,), NOWHERE)

@@ -43,6 +43,10 @@ def day_text(day: date, today: date) -> str:
     return f"{day.day} {_MONTHS[day.month - 1]}{year}"
 
 
+#: The signs by which one knows a heap in trouble again, the most telling first.
+_OF_TROUBLE = ("smell", "moisture", "texture", "warmth", "animals", "effects", "progress", "plants", "liquid", "looks")
+
+
 def about_what(state: State, sheet: State | None, knowledge: Knowledge) -> str:
     """What a talk is about: "your heap of straw and coffee grounds"; empty if nothing was told in it.
 
@@ -53,9 +57,9 @@ def about_what(state: State, sheet: State | None, knowledge: Knowledge) -> str:
     if state.signs:
         seen = [
             knowledge.kinds["sign"].attributes[name].words.get(str(value), "")
-            for name, values in state.signs.items()
-            for value in values
-            if name != "method" and value != "none"
+            for name in _OF_TROUBLE
+            for value in state.signs.get(name, ())
+            if value != "none"
         ]
         shown = ", ".join(words.split(":")[0] for words in seen[:2] if words)
         return f"your heap in trouble ({shown})" if shown else "your heap in trouble"

@@ -303,6 +303,12 @@ def _asks_to_begin(heard: Heard) -> bool:
     return plans or any(question.topic in _BEGINNING for question in heard.asked)
 
 
+def _is_told_sharply(which: Which, heard: Heard) -> bool:
+    """Whether a line tells which of several values it is; "a bin" alone leaves open which bin."""
+    values = [fact.value for fact in heard.told if fact.name == which.attribute]
+    return not values or not set(values) <= set(which.values) or len(set(values)) == 1
+
+
 def _circumstances(heard: Heard, knowledge: Knowledge, read: Set[str]) -> Iterator[Told]:
     """What a line tells of place, wishes and household, where nothing was read of that attribute yet."""
     if "circumstance" not in heard.acts:
@@ -512,7 +518,7 @@ def _brought(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Itera
             continue
         if first in _TELLS_NO_STOCK and isinstance(one, Have | HaveNot | Less):
             continue
-        if isinstance(one, Which) and one.attribute in told:
+        if isinstance(one, Which) and one.attribute in told and _is_told_sharply(one, heard):
             continue
         if requests and isinstance(one, Ask | AskWhy | Enter | Pick):
             continue  # told by _requests

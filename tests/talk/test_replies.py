@@ -179,3 +179,26 @@ def test_a_name_that_nobody_knows_is_said_back(person: Person, before: str, word
 def test_the_rest_of_a_long_page_is_not_lost_in_silence(person: Person) -> None:
     person.says("we keep hens. " * 200 + "there are rats in it")
     assert any("I read as far as" in reply.text for reply in person.replies)
+
+
+@pytest.mark.parametrize(
+    ("said", "noted"),
+    [
+        ("turned it last Sunday, 58 C", "turned, "),
+        ("60 C on Friday, turned it", "turned; "),
+        ("turned it, 58 C on Tuesday", "turned; "),
+        ("on Monday turned the heap, 55 C", "turned and "),
+    ],
+)
+def test_a_day_is_of_what_it_follows(person: Person, said: str, noted: str) -> None:
+    """As the diary takes it (advisor/diary/from_words.py): what has no day of its own is of today."""
+    person.says(said)
+    assert noted in person.heard("heard")
+
+
+@pytest.mark.parametrize("said", ["a bin", "I've got a bin"])
+def test_a_bin_by_itself_opens_no_trouble_and_is_asked_about(person: Person, said: str) -> None:
+    person.says(said)
+    assert not person.talk.cure
+    assert person.talk.question is not None
+    assert "open-sided bin" in person.talk.question.ask and "closed bin" in person.talk.question.ask

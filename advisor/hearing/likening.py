@@ -141,7 +141,7 @@ def is_likened_thing(finder: Finder, start: int, *, smelt: bool) -> bool:
     clause = finder.line.clause_of(start)
     first = clause.start - 1 if clause.start and words[clause.start - 1].form == "like" else clause.start
     for at, before in _places_before(finder, start, first):
-        if words[at].form == "like" and before not in _WISHES:
+        if words[at].form == "like" and before not in _WISHES and not seems_so(finder, at):
             return before not in _SEEMS and words[at + 1].form not in _SOMEBODY
         of_smell = words[at].form == "of" and (before in _HINTS or at - 1 in finder.where("smell"))
         if (words[at].form == "as" and before == "same") or (smelt and of_smell):
@@ -150,8 +150,10 @@ def is_likened_thing(finder: Finder, start: int, *, smelt: bool) -> bool:
 
 
 def seems_so(finder: Finder, at: int) -> bool:
-    """Whether "as if" at a word tells what seems to be so: "it looks as if my dog ate it", "sounds as if it is ill"."""
+    """Whether words that liken tell what is so all the same: "looks as if my dog ate it", "like a fool I ate it"."""
     words = finder.line.words
+    if at in finder.where("danger-fool"):
+        return True
     as_if = words[at].form == "as" and at > 0 and words[at - 1].form in _SEEMS
     return as_if and at + 2 < len(words) and words[at + 2].form in _OWN
 

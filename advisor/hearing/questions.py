@@ -86,7 +86,7 @@ _HAPPENS = listed(
     "turns think"
 )
 _ASKS_LEAVE = listed("can could would will should shall")
-#: Before these a helper has no subject: "can smell it from here", "could be rats", "can of beans".
+#: Words after a helper whose subject is left out: "can smell it from here", "could be rats", "can of beans".
 _NO_SUBJECT = listed(
     "be not see smell get do have go put use tell feel hear only still even just really also probably never always of "
     "someone barely hardly you like love take keep say make give"

@@ -34,7 +34,7 @@ _PARTING = listed(
 _BUT = frozenset({"nothing", "all", "anything", "none", "everything", "last"})
 #: What a question begins with, what it asks about that was named before, and what it may judge it to be.
 _ASKING = listed("is are can could should shall will would do does may")
-#: What a statement may say has happened, besides VERBS and what ends in "ed".
+#: Besides VERBS and pasts in "ed" (but not "seed") these tell that something has happened.
 _HAPPENED = listed("gone done dug grown eaten found left gave grew broke fell sank rose died crept sits stays lies 's")
 _QUESTION_WORDS = listed("what which who whose when where how why any")
 _NAMED_BEFORE = listed("it they this that these those i we")
@@ -247,13 +247,15 @@ def _cuts(words: tuple[Word, ...], at: int, sentence: Sentence) -> tuple[bool, i
 
 
 def _asks_behind(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:
-    """Whether only the few words behind a comma ask: "it has gone pale since the sawdust | too much sun?"."""
+    """Whether only the words after a comma ask: "it has gone pale since the sawdust | too much sun?"."""
     if not sentence.asks or any(word.mark for word in words[at + 1 : sentence.end]):
         return False
-    before = [word.form for word in words[sentence.start : at]]
-    if "," in before or {*_QUESTION_WORDS, *_ASKING} & set(before[:2]):
+    before = words[sentence.start : at]
+    if any(word.form == "," for word in before) or any(word.form in _QUESTION_WORDS | _ASKING for word in before[:2]):
         return False
-    return any(form in VERBS or form in _HAPPENED or form.endswith("ed") for form in before)
+    return any(
+        word.form in VERBS | _HAPPENED or (word.form.endswith("ed") and word.lemma != word.form) for word in before
+    )
 
 
 def _asks_on(words: tuple[Word, ...], at: int, sentence: Sentence) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.finding import Finder, Hit
-from advisor.hearing.likening import is_likened_thing
+from advisor.hearing.likening import is_likened_thing, seems_so
 from advisor.hearing.meanings import Danger, Mention, Part
 from advisor.hearing.questions import asking
 from advisor.hearing.shapes import Fact, HeardDanger
@@ -119,7 +119,8 @@ def _together(
 ) -> tuple[str, str]:
     """The stance of a danger that several ways tell, one of each set, and what says it; empty if one is denied."""
     stance_of_all, said = "told", []
-    taken_up: set[tuple[int, int]] = set()  # "curled" is no wisp and its rising at once
+    # "curled" is no wisp and its rising at once; other dangers one word may tell twice: "mulched with painted chips"
+    taken_up: set[tuple[int, int]] = set()
     for number, every in enumerate(sets):
         found = [one for one in every if (one[0].start, one[0].end) not in taken_up]
         hows = []
@@ -157,7 +158,7 @@ def _gravity(danger: HeardDanger) -> tuple[int, int, str]:
 
 
 def _plain(danger: Danger) -> str:
-    """The name of a danger without what stands behind a stroke: "smoke/underfoot" is one more way to tell smoke."""
+    """The name of a danger without the part after a stroke: "smoke/underfoot" is one more way to tell smoke."""
     return danger.name.partition("/")[0]
 
 
@@ -214,9 +215,7 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     """The stance of a danger: what was long ago is past; a plea, a report or a fear that it happened leaves it told."""
     if _is_long_ago(finder, hit, clause):
         return "past"
-    # "as | if someone emptied an ashtray": a clause begins at "if", and what likens stands before it
-    likens = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
-    if finder.names("danger-likened", likens, hit.start) or _is_compared(finder, hit):
+    if _is_compared(finder, hit, clause):
         return "other"
     granted = finder.names("danger-granted", clause.start, hit.start)
     weighed = [one for one in taken if not finder.things("danger-heeded", one.start) and _weighs(finder, one)]
@@ -230,11 +229,16 @@ def _stance(finder: Finder, hit: Hit, clause: Clause, taken: Sequence[Taken]) ->
     return how
 
 
-def _is_compared(finder: Finder, hit: Hit) -> bool:
+def _is_compared(finder: Finder, hit: Hit, clause: Clause) -> bool:
     """Whether a danger only names what something is like; what smells of burning may burn."""
+    # "as | if someone emptied an ashtray": a clause begins at "if", and "as" goes before it
+    first = clause.start - 1 if clause.start and finder.line.words[clause.start - 1].form == "as" else clause.start
+    if any(first <= at < hit.start and not seems_so(finder, at) for at in finder.where("danger-likened")):
+        return True
     danger = hit.of if isinstance(hit.of, Danger) else hit.of.danger if isinstance(hit.of, (Part, Mention)) else None
-    burns = danger is not None and danger.kind in _BURNS
-    return not burns and is_likened_thing(finder, hit.start)
+    if danger is None or danger.kind in _BURNS:
+        return False
+    return is_likened_thing(finder, hit.start, smelt=danger.kind == "food")
 
 
 def _is_long_ago(finder: Finder, hit: Hit, clause: Clause) -> bool:

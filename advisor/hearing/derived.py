@@ -15,7 +15,7 @@ from advisor.hearing.stance import Taken, stance
 #: memory).
 WARMTH = ((70.0, "too-hot"), (50.0, "hot"), (30.0, "warm"))
 _COLD_UP_TO = 20.0
-#: A heap that is at most so many K above the air does not heat: common practice, no source.
+#: A heap that is no more than so many K above the air does not heat: our own estimate, no source.
 _AS_THE_AIR = 5.0
 #: Compost worms suffer above this many °C. Edwards and Bohlen, Biology and Ecology of Earthworms, 1996 (from memory).
 _WORMS_SUFFER = 30.0

@@ -17,7 +17,7 @@ from advisor.records import dataclass
 
 _LONGEST = 14  # words; a longer line tells something else
 _LATELY = 14  # days
-#: What may stand in such a line beside the words that ask, the days and the vessel.
+#: Such a line may hold these besides the words that ask, the days and the vessel.
 _BESIDE = listed(
     "please can could would will you i we me us let to with for of on in at about from the my our a an so far "
     "then just now all again during over since past last this that have had been be is was and compost heap heaps "
@@ -69,7 +69,7 @@ def diary_asked(
     held = {*range(*found), *days, *_places(finder, named)}
     if any(word.form not in _BESIDE for at, word in enumerate(line) if at not in held):
         return None
-    sure = any(finder.things("diary-named", at) for at in range(len(line)))
+    sure = bool(finder.where("diary-named"))
     if what == "done" and first is None and named is None and not sure:
         return None  # "what have I done?" asks for no list
     return DiaryAsked(what, first, last, _called(named, known), said, sure)
@@ -83,12 +83,9 @@ def _called(named: VesselNamed | None, known: Sequence[tuple[str, str]]) -> str:
 
 
 def _ends(finder: Finder, name: str) -> tuple[int, int] | None:
-    """The words that a class takes, as far as it goes."""
-    for at in range(len(finder.line.words)):
-        ends = finder.things(name, at)
-        if ends:
-            return at, max(ends)
-    return None
+    """Where the first way of saying of a class begins and ends in a line; None if it holds none."""
+    at = next(iter(finder.where(name)), None)
+    return None if at is None else (at, max(finder.things(name, at)))
 
 
 def _places(finder: Finder, named: VesselNamed | None) -> range:

@@ -1,4 +1,4 @@
-"""Whether a question only guesses at what lies behind what was told before it.
+"""Whether a question only guesses at the cause of what was told before it.
 
 "It stinks, is it the orange peel?", "nothing comes up, bad seed?", "they have stopped eating, are they poorly?". Such a
 question asks for the cause. What it names is no subject of its own: nobody wants to hear of orange peel, or of seed.
@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
-from advisor.hearing.questions import Asking
+from advisor.hearing.questions import CAUSES, Asking
 from advisor.hearing.shapes import Fact
 
 _LONGEST_FRAGMENT = 4  # words
@@ -22,11 +22,10 @@ _LEADS = listed("so and but or then well oh um er only just maybe perhaps becaus
 _BE = listed("is was are were")
 _MAY = listed("could can might may would will must")
 _IT = listed("it that this they these those there")
-_CAUSES = listed("because cause since")
 _WHO = listed("somebody someone anybody anyone something")
 #: What is put forward as the cause.
 _PUT_FORWARD = listed("because due down from the a an some my our too lack not just only really all")
-#: These do not put a cause forward, whatever stands before them: they ask for a verdict, a time or a deed.
+#: Whatever goes before them, these put no cause forward: they ask for a verdict, a time or a deed.
 _OTHERWISE = listed(
     "ok okay alright right fine good bad safe dangerous harmful harm poisonous toxic allowed possible enough "
     "true worth useful use usual ready done finished late soon early time sign idea thing problem point way better "
@@ -66,17 +65,17 @@ def _guesses(finder: Finder, clause: Clause) -> bool:
         forms = forms[1:]
     if not forms or len(forms) > _LONGEST or any(form.isdecimal() for form in forms):
         return False
-    if any(finder.things("soil", at) for at in range(clause.start, clause.end)):
+    if finder.names("soil", clause.start, clause.end):
         return False  # "water stands in the bed, is it the soil?" is for the soil checks
     if forms[0] in _BE and forms[1:2] == ["they"] and len(forms) <= _SHORTEST_TAG:
         return not _OTHERWISE & set(forms)
     if forms[0] in _BE | _MAY and forms[1:2] and forms[1] in _IT:
         named = clause.start + 2 in finder.materials or any(
-            finder.things(name, at) for name in ("animals", "weather") for at in range(clause.start, clause.end)
+            finder.names(name, clause.start, clause.end) for name in ("animals", "weather")
         )
         rest = forms[3:] if forms[0] in _MAY else forms[2:]
         if not rest:  # "is it | because I put no straw in"
-            return any(one.start == clause.end and one.joined in _CAUSES for one in finder.line.clauses)
+            return any(one.start == clause.end and one.joined in CAUSES for one in finder.line.clauses)
         put_forward = rest[0] in _PUT_FORWARD or named
         return put_forward and not _OTHERWISE & set(rest[:4])
     if tuple(forms[:2]) in _HAVE_I or (forms[0] in ("has", "is", "did") and forms[1:2] and forms[1] in _WHO):

@@ -31,6 +31,7 @@ from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.names import Same
 from advisor.knowledge.base import Knowledge
 
+_BEDDING = "sign.bedding"
 _NOTHING = Asked()
 
 
@@ -105,9 +106,6 @@ def _lies_beside(fact: Fact, held: Sequence[HeardAmount]) -> bool:
     return fact.name in ("sign.holds", "deed.added") and any(
         one.beside and one.start <= fact.start < one.end for one in held
     )
-
-
-_BEDDING = "sign.bedding"
 
 
 def _is_amount(fact: Fact, held: Sequence[HeardAmount]) -> bool:

@@ -14,7 +14,7 @@ from advisor.hearing.stance import is_hit_in
 LIKENED = "likened"
 #: A comparison names its things within so many words.
 _LONGEST = 16
-#: Where nobody speaks of smells, "like" is heard of what stands right behind it.
+#: Where nobody speaks of smells, "like" is heard of what follows it at once.
 _SHORTEST = 4
 #: With these a comparison ends, since somebody or something new is spoken of.
 _ENDING = listed("i we he she it it's they but because when whenever since although whereas so where which although if")
@@ -67,7 +67,7 @@ def compared(finder: Finder, number: int, asked: str = "") -> Iterator[tuple[int
 
 
 def stands_compared(finder: Finder, at: int, clause: Clause, *, wide: bool = True) -> bool:
-    """Whether a word names what a smell is compared with; behind a comma one cannot be sure.
+    """Whether a word names what a smell is compared with; after a comma one cannot be sure.
 
     Args:
         wide: whether the smell may be spoken of in the sentence before.
@@ -109,7 +109,7 @@ def _end(finder: Finder, begun: int, sentence: Sentence) -> int:
 
 
 def _goes_on(finder: Finder, at: int, last: int) -> bool:
-    """Whether what stands behind a comma or "and" is more of what it is like: "old socks, cheese and wine"."""
+    """Whether the words after a comma or "and" are more of what it is like: "old socks, cheese and wine"."""
     words = finder.line.words
     for place in range(at, last):
         if words[place].mark and words[place].form != "-":

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder, Hit
@@ -27,7 +29,7 @@ _SMELL = "sign.smell"
 _LIKENING = listed("like as than")
 _ARTICLES = listed("a an some my your his her our the one")
 _SEEMS = listed("look looks looked looking seem seems seemed sound sounds sounded just more exactly")
-#: What stands behind "like" and tells on is no comparison: "it looks like a fox has been at it".
+#: "Like" before a clause that tells on is no comparison: "it looks like a fox has been at it".
 _TELLS_ON = listed("is are was were has have had 's been got gets did does do keeps")
 #: What something or somebody that breaks in does, and the household does not.
 _OF_INTRUDERS = ("sign.access", "gaps")
@@ -35,9 +37,8 @@ _ONESELF = listed("i we us me you people")
 _WHILE = listed("after before while when for by from since without")
 _NO_STINK = listed("of like as fine nice lovely good sweet ok okay alright clean normal pleasant great delicious right")
 _SOMEBODY = listed("he she they it we i")
-_SNIFFED = listed(
-    "smell smells smelled smelt sniff whiff stink stinks stank reek reeks pong pongs odour odor scent hint"
-)
+_HINTS = listed("sniff hint")  # of a smell, besides the class `smell`
+_OWN = listed("my our it")
 #: "I would like leaves" compares nothing.
 _WISHES = listed("would 'd")
 #: "Smells strongly of" names a smell, and so does "a whiff of".
@@ -112,16 +113,13 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
     """Whether a name of stuff only says what something looks, feels or smells like: "like ash", "reeks of old fish".
 
     Args:
-        start: the first word of the name. What leads to it stands before it in its own clause.
+        start: the first word of the name. The words that compare are looked for before it in its clause.
     """
     words = finder.line.words
     clause = finder.line.clause_of(start)
     if stands_compared(finder, start, clause):
         return True
-    for at in range(start - 1, max(clause.start, start - _LIKENED_WITHIN) - 1, -1):
-        if words[at].mark:
-            return False
-        before = words[at - 1].form if at else ""
+    for at, before in _places_before(finder, start, clause.start):
         likens = words[at].form == "like" and before not in _WISHES
         as_if = words[at].form == "if" and before == "as"
         smells = words[at].form == "of" and finder.names("smell", max(clause.start, at - _OF_WITHIN), at)
@@ -130,26 +128,43 @@ def is_likened_stuff(finder: Finder, start: int) -> bool:
     return False
 
 
-def is_likened_thing(finder: Finder, start: int) -> bool:
+def is_likened_thing(finder: Finder, start: int, *, smelt: bool) -> bool:
     """Whether a word only names what something is compared with, and tells nothing that happened.
 
     "Stinks like a nappy", "the same as a station toilet"; but "looks like he has eaten it" tells what he did.
 
     Args:
         start: the word.
+        smelt: whether "a whiff of" it only compares too. What smells of gas may be gas.
     """
     words = finder.line.words
     clause = finder.line.clause_of(start)
     first = clause.start - 1 if clause.start and words[clause.start - 1].form == "like" else clause.start
-    for at in range(start - 1, max(first, start - _LIKENED_WITHIN) - 1, -1):
-        if words[at].mark:
-            return False
-        before = words[at - 1].form if at else ""
-        if words[at].form == "like" and before not in _WISHES:
+    for at, before in _places_before(finder, start, first):
+        if words[at].form == "like" and before not in _WISHES and not seems_so(finder, at):
             return before not in _SEEMS and words[at + 1].form not in _SOMEBODY
-        if (words[at].form == "as" and before == "same") or (words[at].form == "of" and before in _SNIFFED):
+        of_smell = words[at].form == "of" and (before in _HINTS or at - 1 in finder.where("smell"))
+        if (words[at].form == "as" and before == "same") or (smelt and of_smell):
             return True
     return False
+
+
+def seems_so(finder: Finder, at: int) -> bool:
+    """Whether words that liken tell what is so all the same: "looks as if my dog ate it", "like a fool I ate it"."""
+    words = finder.line.words
+    if at in finder.where("danger-fool"):
+        return True
+    as_if = words[at].form == "as" and at > 0 and words[at - 1].form in _SEEMS
+    return as_if and at + 2 < len(words) and words[at + 2].form in _OWN
+
+
+def _places_before(finder: Finder, start: int, first: int) -> Iterator[tuple[int, str]]:
+    """The words before one that may compare, the nearest first, up to a mark; each with the form before it."""
+    words = finder.line.words
+    for at in range(start - 1, max(first, start - _LIKENED_WITHIN) - 1, -1):
+        if words[at].mark:
+            return
+        yield at, words[at - 1].form if at else ""
 
 
 def _tells(hit: Hit, kinds: tuple[str, ...]) -> bool:

@@ -26,18 +26,18 @@ _RESTATING = listed(
     "like that thats that's is its it's it are which so or maybe perhaps about around roughly probably say call be"
     " would i think guess reckon comes come to works out at makes , ( : - – — = 's"
 )
-#: What parts of a list may be called besides: "straw, fresh chook poo and lawn clippings".
+#: Classes of words that may be said of the parts of a list: "straw, fresh chook poo and lawn clippings".
 _SAID_BESIDE = ("stock-small", "stock-idle", "stock-state", "stock-aside")
 _MOST_BESIDE = 4
 #: What one material of a list has of the amount, in even shares: low, typical, high. Our own estimate.
-SHARE = (0.5, 1.0, 1.5)
+_SHARE = (0.5, 1.0, 1.5)
 _TOTAL = listed("total altogether together told combined")
 _TOOLS = frozenset({"with", "using", "in", "into"})
 
 
 def share_of(count: Count, among: int) -> Count:
     """The part that one of so many materials has of an amount, as a range."""
-    low, typical, high = (part / among for part in SHARE)
+    low, typical, high = (part / among for part in _SHARE)
     return replace(count.times((low, typical, high)), plain=False, article=False)
 
 
@@ -94,7 +94,7 @@ def _counts(item: Item) -> bool:
 
 
 def _is_joined(stock: Stock, one: Item, other: Item) -> bool:
-    """Whether nothing but "and" stands between two names, the second without an amount or "some" of its own."""
+    """Whether two names have only "and" between them, and the second has no amount or "some" of its own."""
     if other.name is None or other.counted is not None or other.name.start != other.name.first:
         return False
     between = stock.stuff.forms(one.end, other.start)

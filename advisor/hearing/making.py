@@ -33,8 +33,6 @@ FOLDER = "words"
 #: Things that are found by their form and not by a list of words.
 FOUND = ("number", "temp", "material", "measure", "time", "count", "litres", "length")
 
-STANCES = ("told", "denied", "asked", "supposed", "past", "other")
-
 #: Where the form of an act may stand.
 WHERE = ("anywhere", "start", "whole", "sentence")
 

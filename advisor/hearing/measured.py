@@ -9,11 +9,22 @@ from datetime import date
 from advisor.hearing.finding import Finder
 from advisor.hearing.readings import Figure, figures_told
 from advisor.hearing.shapes import Heard
-from advisor.hearing.times import When, times
+from advisor.hearing.times import WEEKDAYS, When, times
 from advisor.records import dataclass
 
 _WHERE = {"vessel-middle": "middle", "vessel-edge": "edge", "vessel-top": "top", "vessel-bottom": "bottom"}
 _BREAKS = frozenset({",", ";", ".", "!", "?", ":", "\n", "+", "&", "-"})
+_LASTING = frozenset({"for", "these"})  # "no rain for a month"
+#: Between two days of a row there may be these.
+_BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
+_ONTO = frozenset({"on", "onto", "over", "round", "around", "across", "under", "to"})
+_DRESSED = frozenset({"mulched", "dressed", "fed"})  # "mulched the roses"
+_THE = frozenset({"the", "my", "our"})
+_BEDS = frozenset({"bed", "beds", "border", "borders", "patch", "plot", "garden", "lawn"})
+#: Where the name of a bed ends.
+_NO_BED = _ONTO | {"and", "from", "with", "in", "at", "then", "today", "yesterday", "this", "last", "before", "where"}
+_NO_BED |= {*WEEKDAYS, "heap", "bin", "tumbler"}
+_LONGEST_BED = 4  # words
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +146,8 @@ def places_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
 
 def as_before_told(finder: Finder) -> Iterator[tuple[int, int]]:
     """Words which say that it is as it was when it was told of last, as first and last place: "no change"."""
-    for at in range(len(finder.line.words)):
-        ends = finder.things("vessel-as-before", at)
-        if ends:
-            yield at, max(ends)
+    for at in finder.where("vessel-as-before"):
+        yield at, max(finder.things("vessel-as-before", at))
 
 
 def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
@@ -157,10 +166,8 @@ def days_told(finder: Finder, today: date) -> Iterator[DayTold]:
 def outdoors_told(finder: Finder) -> Iterator[tuple[int, int]]:
     """Words which say that a figure beside them is of the weather, with their characters: "33 degrees out"."""
     words = finder.line.words
-    for at in range(len(words)):
-        ends = finder.things("vessel-outdoors", at)
-        if ends:
-            yield words[at].start, words[max(ends) - 1].end
+    for at in finder.where("vessel-outdoors"):
+        yield words[at].start, words[max(finder.things("vessel-outdoors", at)) - 1].end
 
 
 def beds_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
@@ -178,21 +185,6 @@ def beds_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
         named = [word.form for word in words[first:last]]
         if named and (first == at + 2 or named[-1] in _BEDS):
             yield " ".join(named), words[first].start, words[last - 1].end
-
-
-_ONTO = frozenset({"on", "onto", "over", "round", "around", "across", "under", "to"})
-_DRESSED = frozenset({"mulched", "dressed", "fed"})  # "mulched the roses"
-_THE = frozenset({"the", "my", "our"})
-_BEDS = frozenset({"bed", "beds", "border", "borders", "patch", "plot", "garden", "lawn"})
-#: Where the name of a bed ends.
-_NO_BED = _ONTO | {"and", "from", "with", "in", "at", "then", "today", "yesterday", "this", "last", "before", "where"}
-_NO_BED |= {"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "heap", "bin", "tumbler"}
-_LONGEST_BED = 4  # words
-
-
-_LASTING = frozenset({"for", "these"})  # "no rain for a month"
-#: What stands between two days of a row.
-_BETWEEN_DAYS = frozenset({"and", "&", "+", ",", "again", "then", "on", "once", "more", "the"})
 
 
 def is_age(finder: Finder, when: When) -> bool:

@@ -8,11 +8,13 @@ from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.records import dataclass
 
+#: Numbers of options by the words for them; -1 is the last.
 ORDINALS = {"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8}
 ORDINALS |= {"1st": 1, "2nd": 2, "3rd": 3, "4th": 4, "5th": 5, "6th": 6, "last": -1, "one": 1, "two": 2, "three": 3}
 ORDINALS |= {"four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "former": 1, "latter": -1}
 _ONLY_BEFORE = listed("one option kind choice answer")
 _BETWEEN_NUMBERS = listed("and & or plus the number option please think probably maybe then")
+#: Words that tell nothing of which option is meant.
 SMALL = listed(
     "the a an of is it its i think guess suppose say would said reckon maybe probably just um er well number option "
     "no. please one s that this more like kind kinda sort bit 's to be id my me in on at and or with out so some about "

@@ -272,7 +272,7 @@ def first_words(way: Way, classes: Mapping[str, Sequence[Way]], known: dict[str,
 
 
 def _first(elements: Iterable[Element], classes: Mapping[str, Sequence[Way]], known: dict[str, Starts]) -> Starts:
-    """The same of some places."""
+    """The words and the names by which some places of a way of saying can begin, as `first_words`."""
     words: set[str] = set()
     names: set[str] = set()
     for element in elements:

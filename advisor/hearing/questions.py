@@ -73,7 +73,8 @@ _TAGS = phrases(
     "any suggestions, any thoughts, what do you think, what do you reckon, is that a problem, is it a problem, "
     "is it safe, is this safe, in or out, yes or not, true or false"
 )
-_CAUSES = listed("because cause since")
+#: With these one gives a cause.
+CAUSES = listed("because cause since")
 _WOULD = listed("will would does might")
 _PERSONS = listed("i it he she we they you that this there")
 _REPORTS = listed("said asked told says asks shouted")
@@ -85,7 +86,7 @@ _HAPPENS = listed(
     "turns think"
 )
 _ASKS_LEAVE = listed("can could would will should shall")
-#: What stands behind a helper whose subject is left out: "can smell it from here", "could be rats", "can of beans".
+#: Words after a helper whose subject is left out: "can smell it from here", "could be rats", "can of beans".
 _NO_SUBJECT = listed(
     "be not see smell get do have go put use tell feel hear only still even just really also probably never always of "
     "someone barely hardly you like love take keep say make give"
@@ -218,7 +219,7 @@ def _is_tag(line: Line, clause: Clause) -> bool:
     tag = next((one for one in line.clauses if one.start >= clause.end and one.sentence == clause.sentence), None)
     if tag is None or _is_told_on(line, tag):
         return False
-    if any(one.start == tag.end and one.joined in _CAUSES for one in line.clauses):
+    if any(one.start == tag.end and one.joined in CAUSES for one in line.clauses):
         return False  # "it reeks, is it | because I put no straw in?"
     forms = [word.form for word in line.words[tag.start : tag.end]]
     forms = forms[: forms.index(",")] if "," in forms else forms

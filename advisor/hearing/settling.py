@@ -7,15 +7,15 @@ from datetime import date, timedelta
 from advisor.hearing.cutting import cut
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
+from advisor.hearing.times import WEEKDAYS
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.measuring import DAYS
 from advisor.knowledge.base import Knowledge
 from advisor.records import dataclass
 
 _HOW = {"settle-why": "why", "settle-later": "put off", "settle-skip": "skipped", "settle-done": "done"}
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _LONGEST = 9  # words; a longer line tells something else
-#: What may stand beside the number, what became of it, and the days: "forget 2 bags of leaves" settles nothing.
+#: The line may hold these besides a number, what became of it, and days: "forget 2 bags of leaves" settles nothing.
 _BESIDE = listed(
     "i we have had has it is was that this the a an number no deed job please now already just today tomorrow until "
     "till to for by of on about me us one first more another can must couple next well and only due , . ! ? : #"
@@ -38,7 +38,7 @@ def settling(text: str, knowledge: Knowledge, today: date) -> Settling | None:
     words = finder.line.words
     if not words or len(words) > _LONGEST:
         return None
-    how = next((said for name, said in _HOW.items() if any(finder.things(name, at) for at in range(len(words)))), "")
+    how = next((said for name, said in _HOW.items() if finder.where(name)), "")
     numbers = [
         int(figure)
         for at, (figure, end) in finder.numbers.items()
@@ -46,7 +46,7 @@ def settling(text: str, knowledge: Knowledge, today: date) -> Settling | None:
     ]
     if not how or len(numbers) != 1 or not _says_no_more(finder):
         return None
-    weekday = next((_WEEKDAYS.index(word.form) for word in words if word.form in _WEEKDAYS), None)
+    weekday = next((WEEKDAYS.index(word.form) for word in words if word.form in WEEKDAYS), None)
     ahead = (weekday - today.weekday() - 1) % 7 + 1 if weekday is not None else 0
     tomorrow = 1 if any(word.form == "tomorrow" for word in words) else 0
     return Settling(numbers[0], how, days_told(text, knowledge) or ahead or tomorrow or _USUAL_DAYS)
@@ -56,13 +56,13 @@ def _says_no_more(finder: Finder) -> bool:
     """Whether a line holds nothing but what became of a number."""
     words = finder.line.words
     held: set[int] = set()
-    for at in range(len(words)):
-        for name in _HOW:
-            held |= {place for end in finder.things(name, at) for place in range(at, end)}
+    for name in _HOW:
+        for at in finder.where(name):
+            held |= set(range(at, max(finder.things(name, at))))
     for at, (_, end) in finder.numbers.items():
         held |= set(range(at, end))
     rest = (word for at, word in enumerate(words) if at not in held)
-    return all(word.form in _BESIDE or word.form in _WEEKDAYS or (word.lemma,) in DAYS for word in rest)
+    return all(word.form in _BESIDE or word.form in WEEKDAYS or (word.lemma,) in DAYS for word in rest)
 
 
 def days_told(text: str, knowledge: Knowledge) -> int:
@@ -83,14 +83,12 @@ def days_told(text: str, knowledge: Knowledge) -> int:
 
 def asks_of_days(text: str, knowledge: Knowledge) -> bool:
     """Whether a line asks for the days to come and not for today alone."""
-    finder = _finder(text, knowledge)
-    return any(finder.things("settle-week", at) for at in range(len(finder.line.words)))
+    return bool(_finder(text, knowledge).where("settle-week"))
 
 
 def asks_what_is_due(text: str, knowledge: Knowledge) -> bool:
     """Whether a line asks for the list of the day by that word: "what is due?"."""
-    finder = _finder(text, knowledge)
-    return any(finder.things("settle-due", at) for at in range(len(finder.line.words)))
+    return bool(_finder(text, knowledge).where("settle-due"))
 
 
 def _finder(text: str, knowledge: Knowledge) -> Finder:

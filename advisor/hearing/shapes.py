@@ -8,8 +8,6 @@ from advisor.hearing.times import When
 from advisor.household.shapes import Quantity, Room
 from advisor.records import dataclass
 
-Pair = tuple[str, str]
-
 
 @dataclass(frozen=True, slots=True)
 class Fact:

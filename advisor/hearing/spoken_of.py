@@ -11,8 +11,6 @@ from advisor.hearing.shapes import Asked, Fact
 
 COMMANDS = listed("undo redo save load units help more start_over leave off")
 _VESSELS = ("worm bin", "fermented bucket", "tumbler", "leaf heap", "trench", "bin", "heap")
-#: Acts in which "the compost" is what comes out in the end; in all others it is what rots.
-_OF_USE = listed("ask_use ask_ready")
 _FINISHED = listed(
     "finished ready mature sieved screened bought bagged young fresh old castings half-rotted bag market last new"
 )

@@ -16,8 +16,9 @@ from advisor.household.days import FIRST_YEAR, MONTHS, date_at, month_number
 from advisor.household.measuring import DAYS
 from advisor.records import dataclass
 
-_WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_SHORT_DAYS = {day[:3]: number for number, day in enumerate(_WEEKDAYS)} | {"tues": 1, "thurs": 3, "thur": 3}
+#: The days of a week, from Monday on.
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_SHORT_DAYS = {day[:3]: number for number, day in enumerate(WEEKDAYS)} | {"tues": 1, "thurs": 3, "thur": 3}
 #: Days of one, and how far off "about a month ago" may be, as a share.
 _UNITS = {unit: DAYS[(unit,)] for unit in ("day", "week", "fortnight", "month", "year")} | {"hour": 0.0, "minute": 0.0}
 _VAGUE = {"couple": 2.0, "few": 3.0, "several": 4.0, "a": 1.0, "an": 1.0, "one": 1.0, "half": 0.5}
@@ -146,7 +147,7 @@ def _weekday(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date
     if _form(words, at) in ("on", "last", "since"):
         at += 1
     form = _form(words, at).rstrip("s") if _form(words, at) not in ("tues", "thurs") else _form(words, at)
-    number = _WEEKDAYS.index(form) if form in _WEEKDAYS else _SHORT_DAYS.get(form, -1)
+    number = WEEKDAYS.index(form) if form in WEEKDAYS else _SHORT_DAYS.get(form, -1)
     if number < 0 or (form in _OTHER_WORDS and start == at and not _begins_entry(words, at)):
         return
     day = today - timedelta((today.weekday() - number - 1) % 7 + 1)  # of today one says "today"
@@ -221,4 +222,4 @@ def _season(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date,
 
 def day_text(day: date) -> str:
     """A day as people say it: "Sunday 29 November"."""
-    return f"{_WEEKDAYS[day.weekday()].capitalize()} {day.day} {MONTHS[day.month - 1]}"
+    return f"{WEEKDAYS[day.weekday()].capitalize()} {day.day} {MONTHS[day.month - 1]}"

@@ -14,7 +14,6 @@ from advisor.records import dataclass
 
 #: Dry browns put by for later.
 BROWNS = "browns"
-#: Things of rules/words/things.toml that a diary is kept of.
 #: Words of the trade that stand within a name and make none: "the north compost heap".
 _WITHIN = frozenset({"compost", "hot", "cold"})
 #: Said of a fermented bucket, and what is done to it or goes in: it is not named by them.
@@ -77,7 +76,7 @@ def vessels_named(finder: Finder, known: Sequence[tuple[str, str]]) -> list[Vess
 
 
 def _holds(finder: Finder, one: VesselNamed, behind: VesselNamed | None) -> bool:
-    """Whether a bare "heap" stands in the vessel that is named behind it: "started a heap in the first bay"."""
+    """Whether a bare "heap" is in the vessel that is named after it: "started a heap in the first bay"."""
     if behind is None or one.name or one.known or one.kind != "heap" or behind.kind not in ("bay", "bin", "tumbler"):
         return False
     between = [word.form for word in finder.line.words if one.end <= word.start and word.end <= behind.start]
@@ -85,7 +84,7 @@ def _holds(finder: Finder, one: VesselNamed, behind: VesselNamed | None) -> bool
 
 
 def _cut_short(finder: Finder, found: Sequence[VesselNamed], known: Sequence[tuple[str, str]]) -> Iterator[VesselNamed]:
-    """Vessels whose noun stands behind another: the north heap of "north and south heap"."""
+    """Vessels whose noun is said only after another: the north heap of "north and south heap"."""
     words = finder.line.words
     names = {name.casefold(): name for name, _ in known}
     for one in found:

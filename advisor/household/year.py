@@ -30,11 +30,11 @@ from advisor.knowledge.base import Knowledge
 
 MONTHS: Final = tuple(name[:3] for name in NAMES)
 _KEYS: Final = ("begins", "storage", "bays", "arrives")
-_ALL_YEAR: Final = "all year"
+_EVERY_MONTH: Final = "all year"
 _SPAN = re.compile(r"^\s*(?P<months>[^:]*?)\s*:\s*(?P<rest>.+)$", re.DOTALL)
 _BETWEEN = re.compile(r"(?:\s|-|–|\bto\b|\bthrough\b|\btill\b|\buntil\b)+")
 _AROUND = re.compile(r"\b(?:from|in|only|and)\b")
-#: The first and the last month of a year.
+#: "All year" as its first and its last month.
 ALL_YEAR: Final = (1, 12)
 MOST_BAYS: Final = 12
 _MOST_STORED_L: Final = 1e6
@@ -120,8 +120,8 @@ def arrivals_told(text: str, where: str, knowledge: Knowledge) -> tuple[Arrival,
         HouseholdError: the months or the amounts cannot be understood.
     """
     match = _SPAN.match(text)
-    months = match["months"] if match else _ALL_YEAR
-    first, last = ALL_YEAR if months.casefold() == _ALL_YEAR else months_told(months, where)
+    months = match["months"] if match else _EVERY_MONTH
+    first, last = ALL_YEAR if months.casefold() == _EVERY_MONTH else months_told(months, where)
     held = holdings_told(match["rest"] if match else text, knowledge, lambda _: where)
     return tuple(Arrival(first, last, holding) for holding in held)
 

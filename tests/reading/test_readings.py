@@ -118,4 +118,5 @@ def test_moisture_in_per_cent(line: str, moisture: list[str]) -> None:
     ],
 )
 def test_warmth_is_told_against_the_air_and_by_what_is_not_reached(line: str, warmth: list[str]) -> None:
+    """No more than 5 K above the air is cold: our own estimate, no source."""
     assert _facts(line, "sign.warmth", "told") == warmth

@@ -5,16 +5,32 @@ The lines are invented: ways in which people talk, common practice, no source.
 
 from __future__ import annotations
 
+import re
+from collections import Counter
+from pathlib import Path
+
 import pytest
 
+from advisor import hearing
 from advisor.hearing.hear import hear
 from advisor.hearing.shapes import Heard
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.knowledge.load import shipped
+from advisor.places import rules_folder
 
+FILES = [*(rules_folder() / "words").glob("*.toml"), *Path(hearing.__file__).parent.glob("*.py")]
+SOURCES = "\n".join(file.read_text(encoding="utf-8") for file in FILES)
 WORDS = vocabulary_for(shipped())
 EXAMPLES = [(name, line) for name, line, says in WORDS.examples if says]
 COUNTERS = [(name, line) for name, line, says in WORDS.examples if not says]
+
+
+def test_every_class_of_words_is_used() -> None:
+    """A class is named in a way of saying, in a row or by the program, besides where it is listed."""
+    said = Counter(re.findall(r"[\w-]+", SOURCES))
+    assert [
+        name for name in WORDS.classes if " " not in name and said[name] < 2 and not name.startswith("answer-")
+    ] == []
 
 
 def _says(name: str, heard: Heard) -> bool:

@@ -17,6 +17,7 @@ from advisor.hearing.forms import Form
 from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
+from advisor.hearing.people import people
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import air, moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
@@ -58,6 +59,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
             *(facts(finder, taken, several) if several else stated),
             *temperatures(finder, taken),
             *moistures(finder, taken),
+            *people(finder, taken),
         ],
         key=lambda fact: (fact.start, fact.end),
     )

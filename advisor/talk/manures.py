@@ -32,7 +32,7 @@ def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, 
     if tuple(ids) == (_ANY,):
         kept = [_OF_ANIMALS[animal][0] for animal in _OF_ANIMALS if animal in animals]
         return (f"{kept[0]}manure",) if len(kept) == 1 and kept != [_OF_ANIMALS["goats"][0]] else (_ANY,)
-    if len(ids) < 2 or "manure" not in ids[0]:
+    if len(ids) < 2 or not any(id_.startswith(begins) for id_ in ids for begins in _OF_ANIMALS.values()):
         return tuple(ids)
     found = [
         next((id_ for id_ in ids if id_.startswith(begins)), "")

@@ -37,6 +37,7 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
+from advisor.talk.situation import guessed_stock, is_situation
 
 NOWHERE = (0, 0)
 
@@ -263,6 +264,9 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
             continue
         counted |= names
         yield one
+    if not in_trouble and is_situation(heard):
+        yield from guessed_stock(heard, counted)
+        return
     if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
         return
     beside = [one for one in heard.amounts if one.beside]

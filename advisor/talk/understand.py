@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from advisor.hearing.english import listed
@@ -48,6 +48,7 @@ _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a s
 _SMALL = frozenset({"a", "an", "the", "not", "that", "this", "it", "is", "my", "your"})
 #: "2 sacks of them" is an amount of what was spoken of last.
 _STAND_FOR_THE_LAST = listed("it that them this those these the each both my our your stuff")
+_OF_THE_LAST = (" of them", " of it", " of those", " of that")
 _MARKS = ".,;:!?"
 #: What "should I get a tumbler?" and "what about turning it weekly?" suppose.
 _SUPPOSABLE = frozenset({"place.container", "wish.turning", "wish.aim", "place.climate"})
@@ -274,9 +275,11 @@ class _Meaner:
             at = self.heard.text.index(unread, amount.end)
             yield Lost(unread, (at, at + len(unread)))
             return
-        ids = of_the_animals(amount.ids, self.animals()) or self.unnamed()
+        ids = of_the_animals(amount.ids, self.animals()) or self.unnamed(amount)
         if not ids:
             return
+        if len(ids) < len(amount.ids):
+            amount = replace(amount, ids=ids, sure=len(ids) == 1)  # whose muck it is shows in the animals that are kept
         held = self.on_hand(ids, amount.name)
         settles = amount.sure and len(held) == 1
         if settles and (len(ids) > 1 or self.heard.correcting or amount.more):
@@ -319,10 +322,13 @@ class _Meaner:
         elif taken is None and not amount.trouble:
             yield HaveNot(ids, span)
 
-    def unnamed(self) -> tuple[str, ...]:
+    def unnamed(self, amount: HeardAmount) -> tuple[str, ...]:
         """What an amount without a name is about: what was spoken of last, or the only material there is."""
         only = self.context.materials[0] if len(self.context.materials) == 1 else ""
-        named = self.latest if self.heard.correcting else ""
+        stands_for = amount.said.lower().endswith(_OF_THE_LAST) or self.heard.text[amount.end :].lower().startswith(
+            _OF_THE_LAST
+        )
+        named = self.latest if self.heard.correcting or stands_for else ""
         material = named or self.context.latest or only
         return (material,) if material in self.knowledge.materials else ()
 

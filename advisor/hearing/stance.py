@@ -99,7 +99,7 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     for one in taken:
         if one.start >= start and one.end <= end:
             continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
-        if _reaches(one, start, end, clause) and not _has_its_object(line, one, start):
+        if _reaches(one, start, end, clause) and not _has_its_object(finder, one, start):
             found.setdefault(one.trigger.stance, line.said(one.start, one.end))
             if one.trigger.scope == "sentence" and one.trigger.stance in ("other", "supposed"):
                 wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
@@ -161,17 +161,24 @@ def _reaches(one: Taken, start: int, end: int, clause: Clause) -> bool:
     return one.end <= start if scope == "behind" else one.start >= end
 
 
-def _has_its_object(line: Line, one: Taken, start: int) -> bool:
-    """Whether a denial denies something of its own and ends there: "can't lift anything, allotment, lots of weeds"."""
-    behind = [word.form for word in line.words[one.end : start]]
+def _has_its_object(finder: Finder, one: Taken, start: int) -> bool:
+    """Whether a denial denies something of its own and ends there.
+
+    "Can't lift anything, allotment, lots of weeds"; "no lawn, peelings and leaves", where a lawn is no stuff and no
+    list of stuff goes on behind it.
+    """
+    behind = [word.form for word in finder.line.words[one.end : start]]
     if one.trigger.stance != "denied" or one.trigger.scope != "behind" or "," not in behind:
         return False
     at = behind.index(",")
-    return at > 1 and behind[at - 1] in _ANYTHING
+    if at and behind[at - 1] in _ANYTHING:
+        return True
+    stuff = any(place in finder.materials for place in range(one.end, one.end + at))
+    return start in finder.materials and not stuff and not {"or", "nor"} & set(behind)
 
 
-#: What is denied of all there is: no list goes on behind it.
-_ANYTHING = listed("anything much it them that this anyone anybody heavy far")
+#: What is denied of all there is, or altogether: no list goes on behind it.
+_ANYTHING = listed("anything much it them that this anyone anybody heavy far all")
 
 
 def is_hit_in(hit: Hit, other: Hit) -> bool:

@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from advisor.hearing.shapes import Fact, Heard, HeardMaterial
+from advisor.hearing.shapes import Fact, Heard, HeardAmount, HeardMaterial, Question
 from advisor.talk.intents import Vague
 from advisor.talk.manures import of_the_animals
 
-#: Signs that such a line may seem to tell, though it tells of no heap: what is in it, the weather, the ground.
+#: Signs that such a line may seem to tell, though it tells of no heap: what is in it, the weather, the ground, wishes.
 _SEEMING = frozenset(
     [
         "sign.holds",
@@ -29,18 +29,21 @@ _SEEMING = frozenset(
         "sign.stage",
         "sign.degrees",
         "sign.speed",
+        "sign.age",
+        "sign.origin",
     ]
 )
+#: Of these a line may tell though it names a vessel: there is one, and nothing is wrong with it.
+_OF_A_VESSEL = frozenset({"sign.weather", "sign.method", "sign.holds", "sign.age"})
+_NO_SMELL = ("sign.smell", "none")
 _HOUSEHOLD = ("place.", "wish.", "household.")
-#: What tells that a heap or a vessel stands.
-_STANDS = frozenset({"place.container", "sign.method", "sign.age", "sign.built", "sign.smell", "sign.liquid"})
 _TELLING = frozenset(
     {"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave", "deed"}
 )
+_VESSELS = frozenset({"heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench"})
 _SPACE = "place.space"
-#: Who has a flat and a balcony, or a share in a courtyard, composts there.
 _INDOORS = "flat"
-#: So many circumstances tell of a situation; one, where something to compost is named beside it.
+#: So many circumstances, or things to compost, tell of a situation; or one of each.
 _FEW = 2
 #: What nobody composts, and what stands under a heap.
 _NO_STUFF = frozenset(
@@ -50,32 +53,48 @@ _NAMED = ("told", "asked", "supposed")
 
 
 def is_situation(heard: Heard) -> bool:
-    """Whether a line tells somebody's situation, and of nothing that stands, was done or went wrong."""
+    """Whether a line tells somebody's situation, and of nothing that was done or went wrong."""
     if heard.dangers or heard.feared or not heard.acts or not set(heard.acts) <= _TELLING:
         return False
-    told = {fact.name for fact in heard.told}
-    if told & _STANDS or any(name.startswith("deed.") for name in told):
+    if any(fact.name.startswith("deed.") for fact in heard.told):
         return False
-    if any(name.startswith("sign.") and name not in _SEEMING for name in told):
+    signs = {fact.name for fact in heard.told if _is_sign(fact)}
+    vessel = any(piece.about in _VESSELS for piece in heard.pieces)
+    if not signs <= (_OF_A_VESSEL if vessel else _SEEMING):
         return False
-    if any(question.topic for question in heard.asked) or any(_is_vessel(piece.about) for piece in heard.pieces):
+    if any(question.topic or (question.materials and not _only_has(question)) for question in heard.asked):
         return False
     circumstances = {fact.name for fact in heard.told if fact.name.startswith(_HOUSEHOLD)}
-    stuff = list(to_compost(heard))
-    return len(circumstances) + bool(heard.sizes) >= (1 if stuff else _FEW)
+    told = len(circumstances) + bool(heard.sizes) + bool(heard.place) + ("ask_plan" in heard.acts)
+    return told > 0 and told + sum(1 for _ in to_compost(heard)) >= _FEW
 
 
-def _is_vessel(about: str) -> bool:
-    return about in ("heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench")
+def _is_sign(fact: Fact) -> bool:
+    return fact.name.startswith("sign.") and (fact.name, fact.value) != _NO_SMELL
+
+
+def _only_has(question: Question) -> bool:
+    """Whether what seems a question only leaves out who has it: "have grass, straw"."""
+    return question.said.casefold().startswith(("have ", "got ")) and "?" not in question.said
 
 
 def as_situation(heard: Heard) -> Heard:
     """The line without the signs that it only seems to tell, as stock and circumstance."""
     facts = tuple(fact for fact in heard.facts if not fact.name.startswith("sign."))
-    facts = tuple(fact for fact in facts if fact not in _no_space(facts))
+    dropped = _no_space(facts)
+    facts = tuple(fact for fact in facts if fact not in dropped)
+    spaces = {fact.value for fact in facts if fact.name == _SPACE and fact.stance == "told"}
+    if heard.place and (not spaces or (heard.place != _INDOORS and (len(spaces) > 1 or spaces == {_INDOORS}))):
+        facts = (*(fact for fact in facts if fact.name != _SPACE), Fact(_SPACE, heard.place, "told", heard.place))
     acts = ("stock", "circumstance") if any(to_compost(heard)) else ("circumstance",)
     asks = tuple(act for act in heard.acts if act == "ask_plan")
-    return replace(heard, facts=facts, acts=(*acts, *asks))
+    amounts = tuple(map(_as_there, heard.amounts))
+    return replace(heard, facts=facts, acts=(*acts, *asks), amounts=amounts)
+
+
+def _as_there(amount: HeardAmount) -> HeardAmount:
+    """An amount that comes in where nothing is kept yet: "our cafe throws out 20 kg of coffee grounds a week"."""
+    return replace(amount, kind="have") if amount.kind in ("less", "used") else amount
 
 
 def _no_space(facts: Sequence[Fact]) -> list[Fact]:

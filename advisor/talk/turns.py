@@ -37,6 +37,7 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
+from advisor.talk.manures import of_the_animals
 from advisor.talk.situation import guessed_stock, is_situation
 
 NOWHERE = (0, 0)
@@ -256,7 +257,8 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
     begin, or who says what there is to mend a heap with, is there too though it has no amount.
     """
     there = [one for one in heard.materials if one.stance == "told"]
-    named = {name for one in there for name in one.ids}
+    animals = {fact.value for fact in heard.told if fact.name == "household.animals"}
+    named = {name for one in there for name in (*one.ids, *of_the_animals(one.ids, animals))}
     counted: set[str] = set()
     for one in brought:
         names = _counted(one)

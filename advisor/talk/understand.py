@@ -262,7 +262,7 @@ class _Meaner:
     # ------------------------------------------------------------ what is on hand
 
     def stock(self, stance: str) -> Iterator[Intent]:
-        for amount in self.heard.amounts:
+        for amount in with_names(self.heard):
             if any(size.measure and size.start < amount.end and amount.start < size.end for size in self.heard.sizes):
                 continue
             if (amount.stance in _STATED) == (stance == "told"):
@@ -426,6 +426,21 @@ class _Meaner:
                 yield Ask(cast("Request", door.name), span)
             else:
                 yield Enter(cast("Door", door.name), span)
+
+
+def with_names(heard: Heard) -> list[HeardAmount]:
+    """The amounts of a line, one without a name given that of the stuff before it that has none: "leaves, 50 bags"."""
+    found: list[HeardAmount] = []
+    counted = [one for one in heard.amounts if one.ids and one.quantity is not None]
+    for amount in heard.amounts:
+        bare = not amount.ids and amount.measured and not amount.name
+        before = [one for one in heard.materials if bare and one.end <= amount.start and one.stance == "told"]
+        if before and not any(one.start <= before[-1].start < one.end for one in counted):
+            named = before[-1]
+            found = [one for one in found if not one.start <= named.start < one.end]
+            amount = replace(amount, ids=named.ids, name=named.said, sure=True)
+        found.append(amount)
+    return found
 
 
 def _place(intent: Intent) -> tuple[int, int]:

@@ -33,8 +33,8 @@ _SEEMING = frozenset(
         "sign.origin",
     ]
 )
-#: Of these a line may tell though it names a vessel: there is one, and nothing is wrong with it.
-_OF_A_VESSEL = frozenset({"sign.weather", "sign.method", "sign.holds", "sign.age"})
+#: Of these a line may tell that says which vessel there is: nothing is wrong with it.
+_OF_A_VESSEL = frozenset({"sign.method", "sign.holds", "sign.age"})
 _NO_SMELL = ("sign.smell", "none")
 _HOUSEHOLD = ("place.", "wish.", "household.")
 _TELLING = frozenset(
@@ -59,12 +59,17 @@ def is_situation(heard: Heard) -> bool:
     if any(fact.name.startswith("deed.") for fact in heard.told):
         return False
     signs = {fact.name for fact in heard.told if _is_sign(fact)}
-    vessel = any(piece.about in _VESSELS for piece in heard.pieces)
-    if not signs <= (_OF_A_VESSEL if vessel else _SEEMING):
+    if any(piece.about in _VESSELS for piece in heard.pieces):
+        has_one = any(fact.name == "place.container" for fact in heard.told)
+        if signs and not (has_one and signs <= _OF_A_VESSEL):
+            return False  # "the worm bin is out in the frost": it stands, and something is told of it
+    elif not signs <= _SEEMING:
         return False
     if any(question.topic or (question.materials and not _only_has(question)) for question in heard.asked):
         return False
     circumstances = {fact.name for fact in heard.told if fact.name.startswith(_HOUSEHOLD)}
+    if "sign.animals" in signs:
+        circumstances.discard("place.pests")  # the same rats: by themselves they are a trouble
     told = len(circumstances) + bool(heard.sizes) + bool(heard.place) + ("ask_plan" in heard.acts)
     return told > 0 and told + sum(1 for _ in to_compost(heard)) >= _FEW
 

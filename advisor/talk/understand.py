@@ -435,7 +435,8 @@ def with_names(heard: Heard) -> list[HeardAmount]:
     for amount in heard.amounts:
         bare = not amount.ids and amount.measured and not amount.name
         before = [one for one in heard.materials if bare and one.end <= amount.start and one.stance == "told"]
-        if before and not any(one.start <= before[-1].start < one.end for one in counted):
+        apart = bool(before) and any(sign in _MARKS for sign in heard.text[before[-1].end : amount.start])
+        if apart and not any(one.start <= before[-1].start < one.end for one in counted):
             named = before[-1]
             found = [one for one in found if not one.start <= named.start < one.end]
             amount = replace(amount, ids=named.ids, name=named.said, sure=True)

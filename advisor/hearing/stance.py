@@ -173,10 +173,20 @@ def _has_its_object(finder: Finder, one: Taken, start: int) -> bool:
     at = behind.index(",")
     if at and behind[at - 1] in _ANYTHING:
         return True
+    if finder.line.words[one.start].form not in _NONE:
+        return False
+    last = len(behind) - behind[::-1].index(",")
+    if last < len(behind) and (behind[last] in _ANEW or behind[last].isdigit()):
+        return True
+    if one.end + last == start and (finder.line.words[start].form in _ANEW or finder.line.words[start].form.isdigit()):
+        return True
     stuff = any(place in finder.materials for place in range(one.end, one.end + at))
     return start in finder.materials and not stuff and not {"or", "nor"} & set(behind)
 
 
+_NONE = listed("no without")
+#: What begins something new behind a comma: "no shredder, three rabbits".
+_ANEW = listed("a an the my our two three four five six seven eight nine ten twelve twenty several some lots plenty")
 #: What is denied of all there is, or altogether: no list goes on behind it.
 _ANYTHING = listed("anything much it them that this anyone anybody heavy far all")
 

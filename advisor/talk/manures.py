@@ -34,6 +34,8 @@ def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, 
         return (f"{kept[0]}manure",) if len(kept) == 1 and kept != [_OF_ANIMALS["goats"][0]] else (_ANY,)
     if len(ids) < 2 or not any(id_.startswith(begins) for id_ in ids for begins in _OF_ANIMALS.values()):
         return tuple(ids)
+    if animals & _OF_ANIMALS.keys() == {"goats"} and {"horse-manure", "cow-manure"} <= set(ids):
+        return (_ANY,)  # goats and sheep are kept under one name
     of_these = [
         tuple(id_ for id_ in ids if id_.startswith(begins)) for kept, begins in _OF_ANIMALS.items() if kept in animals
     ]

@@ -35,7 +35,8 @@ _SEEMING = frozenset(
 )
 #: Of these a line may tell that says which vessel there is: nothing is wrong with it.
 _OF_A_VESSEL = frozenset({"sign.method", "sign.holds", "sign.age"})
-_NO_SMELL = ("sign.smell", "none")
+#: Told of a wish, or by the name of a season.
+_NO_SIGNS = frozenset({("sign.smell", "none"), ("sign.weather", "mild")})
 _HOUSEHOLD = ("place.", "wish.", "household.")
 _TELLING = frozenset(
     {"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave", "deed"}
@@ -59,7 +60,8 @@ def is_situation(heard: Heard) -> bool:
     if any(fact.name.startswith("deed.") for fact in heard.told):
         return False
     signs = {fact.name for fact in heard.told if _is_sign(fact)}
-    if any(piece.about in _VESSELS for piece in heard.pieces):
+    named = {piece.about for piece in heard.pieces}
+    if named & _VESSELS or ("compost" in named and "sign.animals" in signs):
         has_one = any(fact.name == "place.container" for fact in heard.told)
         if signs and not (has_one and signs <= _OF_A_VESSEL):
             return False  # "the worm bin is out in the frost": it stands, and something is told of it
@@ -75,7 +77,7 @@ def is_situation(heard: Heard) -> bool:
 
 
 def _is_sign(fact: Fact) -> bool:
-    return fact.name.startswith("sign.") and (fact.name, fact.value) != _NO_SMELL
+    return fact.name.startswith("sign.") and (fact.name, fact.value) not in _NO_SIGNS
 
 
 def _only_has(question: Question) -> bool:

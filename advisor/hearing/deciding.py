@@ -20,9 +20,7 @@ _VERBS = listed(
 )
 
 
-def decided(
-    finder: Finder, clause: Clause, asks: Mapping[int, Asking], facts: Sequence[Fact] = ()
-) -> Decision | None:
+def decided(finder: Finder, clause: Clause, asks: Mapping[int, Asking], facts: Sequence[Fact] = ()) -> Decision | None:
     """The first row of the table that fits a clause of a line; nothing if none does.
 
     Args:
@@ -85,7 +83,9 @@ def is_sign(fact: Fact) -> bool:
 
 
 def _is_earth(finder: Finder, at: int) -> bool:
-    return any(finder.things(name, at) for name in ("compost", "soil"))
+    """Whether a material is soil or compost by its own name or by the noun it ends with: "half rotted compost"."""
+    end = finder.materials[at].end
+    return any(finder.things(name, at) or finder.things(name, end - 1) for name in ("compost", "soil"))
 
 
 def _grows(finder: Finder, at: int) -> bool:

@@ -71,7 +71,8 @@ def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> 
     found = [form for form in found if form.act not in QUESTIONS or not _is_part_of_guess(finder, form, asks, guessed)]
     against = None if guessed else contradicts(finder, facts, asks)
     if against is not None:
-        found = [form for form in found if form.act != "help"]  # "what are you on about, it did heat up"
+        meant = {"help", "units"} if finder.where("con-mistake") else {"help"}  # "sorry, litres. I typed gallons"
+        found = [form for form in found if form.act not in meant]  # "what are you on about, it did heat up"
         found.append(Form("correct", CORRECT, "", against.start, "", against))
     for clause in finder.line.clauses:
         if not asks[clause.start]:

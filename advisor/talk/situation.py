@@ -38,9 +38,7 @@ _OF_A_VESSEL = frozenset({"sign.method", "sign.holds", "sign.age"})
 #: Told of a wish, or by the name of a season.
 _NO_SIGNS = frozenset({("sign.smell", "none"), ("sign.weather", "mild")})
 _HOUSEHOLD = ("place.", "wish.", "household.")
-_TELLING = frozenset(
-    {"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave", "deed"}
-)
+_TELLING = frozenset({"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave"})
 _VESSELS = frozenset({"heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench"})
 _SPACE = "place.space"
 _INDOORS = "flat"
@@ -67,6 +65,8 @@ def is_situation(heard: Heard) -> bool:
             return False  # "the worm bin is out in the frost": it stands, and something is told of it
     elif not signs <= _SEEMING:
         return False
+    if "trouble" in heard.acts and not signs:
+        return False  # something is wrong, though not a word of it was understood
     if any(question.topic or (question.materials and not _only_has(question)) for question in heard.asked):
         return False
     circumstances = {fact.name for fact in heard.told if fact.name.startswith(_HOUSEHOLD)}

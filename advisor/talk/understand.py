@@ -48,6 +48,8 @@ _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a s
 _SMALL = frozenset({"a", "an", "the", "not", "that", "this", "it", "is", "my", "your"})
 #: "2 sacks of them" is an amount of what was spoken of last.
 _STAND_FOR_THE_LAST = listed("it that them this those these the each both my our your stuff")
+#: In a line that is one of these first an amount without a name is of nothing on hand: "drained the bucket, 200 ml".
+_DONE = (("deed",), ("observation",), ("trouble",), ("danger",))
 _OF_THE_LAST = (" of them", " of it", " of those", " of that")
 _MARKS = ".,;:!?"
 #: What "should I get a tumbler?" and "what about turning it weekly?" suppose.
@@ -276,7 +278,7 @@ class _Meaner:
             yield Lost(unread, (at, at + len(unread)))
             return
         ids = of_the_animals(amount.ids, self.animals()) or self.unnamed(amount)
-        if not ids:
+        if not ids or (not amount.ids and self.heard.acts[:1] in _DONE and not self.heard.correcting):
             return
         if len(ids) < len(amount.ids):
             amount = replace(amount, ids=ids, sure=len(ids) == 1)  # whose muck it is shows in the animals that are kept

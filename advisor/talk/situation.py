@@ -73,6 +73,8 @@ def is_situation(heard: Heard) -> bool:
     if "sign.animals" in signs:
         circumstances.discard("place.pests")  # the same rats: by themselves they are a trouble
     told = len(circumstances) + bool(heard.sizes) + bool(heard.place) + ("ask_plan" in heard.acts)
+    if heard.acts[0] == "observation" and told < _FEW:
+        return False
     return told > 0 and told + sum(1 for _ in to_compost(heard)) >= _FEW
 
 

@@ -100,6 +100,8 @@ _GROUND = frozenset(
         "sign.scraps",
     }
 )
+#: What kind of thing a line is first once it was read as a situation.
+_OF_A_SITUATION = (("stock",), ("circumstance",))
 #: What is told of stock where a heap ails, unless it lies beside it: what the heap is made of.
 _SAYS_WHAT_IS_IN_IT = "sign.holds"
 #: Things whose signs are those of a trouble.
@@ -266,7 +268,7 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
             continue
         counted |= names
         yield one
-    if not in_trouble and is_situation(heard):
+    if not in_trouble and heard.acts[:1] in _OF_A_SITUATION and is_situation(heard):
         yield from guessed_stock(heard, counted)
         return
     if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):

@@ -30,12 +30,9 @@ def people(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
 def _counted(finder: Finder) -> Iterator[tuple[float, int, int]]:
     before = {end for at in finder.where("people-before") for end in finder.things("people-before", at)}
     behind = set(finder.where("people-counted"))
-    for at in range(len(finder.line.words)):
-        figure = finder.spoken.figure("count", at)
-        if figure is None or not 1 <= figure[0] <= _MOST or figure[0] % 1:
+    for at, (number, end) in sorted(finder.numbers.items()):
+        if not 1 <= number <= _MOST or number % 1:
             continue
-        number, end = figure
-        end -= finder.line.words[end - 1].form == "of"  # "nine of us"
         if end in behind:
             yield number, at, max(finder.things("people-counted", end))
         elif at in before and end not in finder.materials:

@@ -19,6 +19,12 @@ _OF_ANIMALS = {
 _ANY = "farmyard-manure"
 
 
+def manures_of(animals: AbstractSet[str]) -> list[str]:
+    """The manure of each kind of animals that is kept; what dogs and cats leave is none."""
+    kept = [animal for animal in _OF_ANIMALS if animal in animals]
+    return [_ANY if animal == "goats" else f"{_OF_ANIMALS[animal][0]}manure" for animal in kept]
+
+
 def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, ...]:
     """The first manure, of those that a name may mean, of each kind of animals that is kept.
 

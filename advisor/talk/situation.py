@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from advisor.hearing.shapes import Fact, Heard, HeardAmount, HeardMaterial, Question
 from advisor.talk.intents import Vague
-from advisor.talk.manures import of_the_animals
+from advisor.talk.manures import manures_of, of_the_animals
 
 #: Signs that such a line may seem to tell, though it tells of no heap: what is in it, the weather, the ground, wishes.
 _SEEMING = frozenset(
@@ -31,14 +31,19 @@ _SEEMING = frozenset(
         "sign.speed",
         "sign.age",
         "sign.origin",
+        "sign.size",
     ]
 )
 #: Of these a line may tell that says which vessel there is: nothing is wrong with it.
 _OF_A_VESSEL = frozenset({"sign.method", "sign.holds", "sign.age"})
-#: Told of a wish, or by the name of a season.
-_NO_SIGNS = frozenset({("sign.smell", "none"), ("sign.weather", "mild")})
+#: Told of a wish, by the name of a season, or of the ground.
+_NO_SIGNS = frozenset({("sign.smell", "none"), ("sign.weather", "mild"), ("sign.liquid", "standing")})
 _HOUSEHOLD = ("place.", "wish.", "household.")
-_TELLING = frozenset({"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave"})
+_TELLING = frozenset(
+    {"answer", "trouble", "observation", "stock", "circumstance", "ask_plan", "ask_material", "leave", "help"}
+)
+#: A line of no other kind lists what there is.
+_LISTED = frozenset({"stock", "circumstance", "ask_plan"})
 _VESSELS = frozenset({"heap", "bin", "tumbler", "worm bin", "fermented bucket", "leaf heap", "trench"})
 _SPACE = "place.space"
 _INDOORS = "flat"
@@ -55,7 +60,7 @@ def is_situation(heard: Heard) -> bool:
     """Whether a line tells somebody's situation, and of nothing that was done or went wrong."""
     if heard.dangers or heard.feared or not heard.acts or not set(heard.acts) <= _TELLING:
         return False
-    if any(fact.name.startswith("deed.") for fact in heard.told):
+    if any(fact.name.startswith("deed.") for fact in heard.told) or any(not door.request for door in heard.doors):
         return False
     signs = {fact.name for fact in heard.told if _is_sign(fact)}
     named = {piece.about for piece in heard.pieces}
@@ -73,9 +78,13 @@ def is_situation(heard: Heard) -> bool:
     if "sign.animals" in signs:
         circumstances.discard("place.pests")  # the same rats: by themselves they are a trouble
     told = len(circumstances) + bool(heard.sizes) + bool(heard.place) + ("ask_plan" in heard.acts)
+    acts = {act for act in heard.acts if act != "answer"}
     if heard.acts[0] == "observation" and told < _FEW:
         return False
-    return told > 0 and told + sum(1 for _ in to_compost(heard)) >= _FEW
+    if acts == {"circumstance"}:
+        return told > 0
+    listed = acts <= _LISTED
+    return (told > 0 or listed) and told + sum(1 for _ in to_compost(heard)) >= _FEW
 
 
 def _is_sign(fact: Fact) -> bool:
@@ -95,10 +104,11 @@ def as_situation(heard: Heard) -> Heard:
     spaces = {fact.value for fact in facts if fact.name == _SPACE and fact.stance == "told"}
     if heard.place and (not spaces or (heard.place != _INDOORS and (len(spaces) > 1 or spaces == {_INDOORS}))):
         facts = (*(fact for fact in facts if fact.name != _SPACE), Fact(_SPACE, heard.place, "told", heard.place))
-    acts = ("stock", "circumstance") if any(to_compost(heard)) else ("circumstance",)
+    acts = ("stock", "circumstance") if any(to_compost(heard)) or animals_kept(heard) else ("circumstance",)
     asks = tuple(act for act in heard.acts if act == "ask_plan")
-    amounts = tuple(map(_as_there, heard.amounts))
-    return replace(heard, facts=facts, acts=(*acts, *asks), amounts=amounts)
+    there = {name for one in heard.amounts if one.kind == "have" for name in one.ids}
+    amounts = tuple(one if there & set(one.ids) else _as_there(one) for one in heard.amounts)
+    return replace(heard, facts=facts, acts=(*acts, *asks), amounts=amounts, doors=())
 
 
 def _as_there(amount: HeardAmount) -> HeardAmount:
@@ -123,13 +133,21 @@ def to_compost(heard: Heard) -> Iterator[HeardMaterial]:
             yield one
 
 
+def animals_kept(heard: Heard) -> set[str]:
+    """The animals that a line tells are kept, by the words of household.animals."""
+    return {fact.value for fact in heard.told if fact.name == "household.animals"}
+
+
 def guessed_stock(heard: Heard, counted: set[str]) -> Iterator[Vague]:
-    """The materials of such a line of which it tells no amount, to be taken at a guess.
+    """The materials of such a line of which it tells no amount, to be taken at a guess; else the animals' manure.
 
     Args:
         counted: the materials of which an amount was read.
     """
-    animals = {fact.value for fact in heard.told if fact.name == "household.animals"}
+    animals = animals_kept(heard)
+    if not any(to_compost(heard)):
+        for manure in manures_of(animals):
+            yield Vague(manure, "manure", (0, len(heard.text)))
     for one in to_compost(heard):
         ids = of_the_animals(one.ids, animals)
         if counted.isdisjoint(ids) and len(ids) == 1:

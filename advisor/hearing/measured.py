@@ -62,7 +62,8 @@ def temperatures_told(
         days: the days that the line tells.
     """
     words = finder.line.words
-    counted = [(one.start, one.end) for one in (*heard.amounts, *heard.sizes, *days)]
+    counted = [(one.start, one.end) for one in heard.amounts] + [(one.start, one.end) for one in heard.sizes]
+    counted += [(one.start, one.end) for one in days]
     figures: list[tuple[Figure, int, int, bool]] = []
     for one in figures_told(finder):
         at = next(place for place, word in enumerate(words) if word.end > one.start)

@@ -14,6 +14,7 @@ from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
+from advisor.hearing.given_names import without_given_name
 from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
@@ -50,7 +51,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         RuleBaseError: a file of rules/words/ is not in order.
     """
     words = vocabulary_for(knowledge)
-    line = cut(text, words.english)
+    line = cut(without_given_name(text), words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
     stated = facts(finder, taken, asked.attribute)

@@ -122,8 +122,8 @@ MATERIAL_WORDS: Mapping[str, Callable[[Material], tuple[str, ...]]] = {
 #: (about 60 to 65 % carbon, from memory).
 CARBON_PCT = (20.0, 62.0)
 
-#: Two rules may say the same so many things, each with its own reason, as what is barred from all ways but a few. Longer
-#: lists are copies, of which one will be forgotten.
+#: Two rules may say the same so many things, each with its own reason, as what is barred from all ways but a few.
+#: Longer lists are copies, of which one will be forgotten.
 LONGEST_LIST_TWICE = 10
 
 #: Fewer words than this are no reason.

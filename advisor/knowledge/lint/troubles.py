@@ -32,7 +32,7 @@ def cause_without_counter(view: View) -> Iterator[Finding]:
     """
     for cause, said in _voices(view.knowledge).items():
         speaking = [rule for rule in view.live if any(weight > 0 for weight in said.get(rule.id, ()))]
-        waited_for = [{name for name in _single(view, rule)} for rule in speaking]
+        waited_for = [set(_single(view, rule)) for rule in speaking]
         cleared = bool(waited_for) and bool(set.intersection(*waited_for))
         if not cleared and not any(weight < 0 for weights in said.values() for weight in weights):
             yield view.at_notice("cause", cause, "no sign speaks against it")

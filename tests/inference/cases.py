@@ -62,7 +62,7 @@ def bounds(rule: Rule, knowledge: Knowledge) -> Iterator[Bound]:
 
 
 def at_value(rule: Rule, knowledge: Knowledge, name: str, figure: float) -> tuple[Fact, ...] | None:
-    """Facts that meet a rule but for one attribute, "kind.attribute", which has the figure whether that meets it or not."""
+    """Facts that meet a rule but for one attribute, "kind.attribute", which has the figure, meet it or not."""
     places = [place for place, condition in enumerate(rule.when) if condition.name == name and not condition.unknown]
     return _told(rule, knowledge, dict.fromkeys(places, round(figure, 4))) if places else None
 

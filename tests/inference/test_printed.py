@@ -1,7 +1,7 @@
 """Rules speak where their sources say, and conclude the figures that these print.
 
-`test_every_rule.py` takes bounds from the rules themselves, so it cannot tell whether one stands in the right place. Here
-the figures come from printed.toml.
+`test_every_rule.py` takes bounds from the rules themselves, so it cannot tell whether one stands in the right place.
+Here the figures come from printed.toml.
 """
 
 from __future__ import annotations

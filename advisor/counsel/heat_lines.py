@@ -283,7 +283,8 @@ class _Writer:
         if hottest >= self.fire_c and self.told.litres >= self.large_l:
             text = (
                 f"Over {self.heat(self.fire_c)} a large dry heap can smoulder. Keep it under 1.8 m, moist, and away "
-                "from buildings. If it smokes or smells burnt, do not open it: call the fire service. Follow local rules."
+                "from buildings. If it smokes or smells burnt, do not open it: call the fire service. "
+                "Follow local rules."
             )
             yield Line(id="c2", text=text, why=(safe,))
 

@@ -187,7 +187,7 @@ def _one(name: str, read: Sequence[Read]) -> tuple[Read, ...]:
 
 
 def _cooled(readings: Sequence[Read], fallen_k: float) -> Iterator[Read]:
-    """That it was hot before, where the last of several readings is much lower than the first, by more than so many K."""
+    """That it was hot before, where the last of several readings is lower than the first by more than so many K."""
     if len(readings) > 1 and float(readings[0].value) - float(readings[-1].value) > fallen_k:
         yield Read("heat_before", "was-hot", readings[0].said)
 

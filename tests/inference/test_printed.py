@@ -71,3 +71,29 @@ def test_a_rule_concludes_what_its_source_prints(rule_id: str) -> None:
     for name, figure in entry["gives"].items():
         concluded = {then.value for then in rule.then if f"{then.kind}.{then.attribute}" == name}
         assert concluded >= {figure}, (name, entry["printed"])
+
+
+#: From here on an amount is a lump, and a rule may speak of lumps alone: about a wheelbarrow half full.
+LUMP_L = 50.0
+#: A tablespoon and more, in litres.
+SPOONFUL_L = 0.05
+OF_AN_AMOUNT = [
+    (rule.id, condition.name)
+    for rule in KNOWLEDGE.rules
+    for condition in rule.when
+    if condition.name in ("adding.litres", "holding.litres")
+    and all(isinstance(test.values[0], float) and test.values[0] < LUMP_L for test in condition.tests)
+]
+
+
+@pytest.mark.parametrize(("rule_id", "name"), OF_AN_AMOUNT)
+def test_a_spoonful_is_an_amount_and_nothing_is_none(rule_id: str, name: str) -> None:
+    """What is by the handful, and what harms, is spoken of however little there is; nothing is said of none."""
+    rule = RULES[rule_id]
+    for litres, speaks in ((SPOONFUL_L, True), (0.0, False)):
+        told = at_value(rule, KNOWLEDGE, name, litres)
+        assert told is not None
+        state = State(rulebook_of(rule))
+        state.tell(told)
+        state.close_answers()
+        assert (rule_id in {firing.rule for firing in state.firings}) == speaks, litres

@@ -728,6 +728,20 @@ BAD = (
         "10 to 25 does not span the 10-30 of book",
     ),
     Bad(
+        "impossible-share",
+        (("materials/greens.toml", "range = [2, 3, 4]", "range = [2, 3, 104]"),),
+        "rules/materials/greens.toml",
+        "clippings.nitrogen",
+        "2 to 104 % cannot be a share",
+    ),
+    Bad(
+        "beyond-published",
+        (("methods.toml", 'published = ["10-30 book"]', 'published = ["10-25 book"]'),),
+        "rules/methods.toml",
+        "bin.weeks",
+        "10 to 30 reaches beyond the 10 to 25 that are cited",
+    ),
+    Bad(
         "outside-published",
         (("figures.toml", '"1-3 hearsay"', '"1-3 outlier hearsay"'),),
         "rules/figures.toml",

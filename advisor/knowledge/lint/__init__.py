@@ -70,6 +70,8 @@ FAULTS: Mapping[str, Check] = {
     "stratum-order": flow.stratum_order,
     "late-conclusion": flow.late_conclusion,
     "outside-published": values.outside_published,
+    "impossible-share": values.impossible_share,
+    "beyond-published": values.beyond_published,
     "derived-unmarked": values.derived_unmarked,
     "question-without-attribute": asking.question_without_attribute,
     "question-unread": asking.question_unread,

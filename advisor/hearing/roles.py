@@ -24,8 +24,8 @@ _FOR = listed("for")
 _ON = listed("on over onto to")
 #: A plant that was pulled up or went bad is stuff, though it is said how it did.
 _SPENT = listed(
-    "rotten rotting mouldy gone off pulled dug threw thrown chucked put old spoiled spoilt finished bag bags sack sacks "
-    "bucket buckets barrow barrows went soft compost composting composted add added chuck"
+    "rotten rotting mouldy gone off pulled dug threw thrown chucked put old spoiled spoilt finished bag bags sack "
+    "sacks bucket buckets barrow barrows went soft compost composting composted add added chuck"
 )
 
 
@@ -34,6 +34,8 @@ def is_no_stuff(finder: Finder, named: Named) -> bool:
     if _is_saying(finder, named) or _heads_another(finder, named) or _is_likened(finder, named):
         return True
     if _is_plant(finder, named):
+        if finder.line.words[named.start].form == "lawn" and not _is_counted(finder, named):
+            return True
         return _is_governed(finder, named.start, named.end) or _fares(finder, named) or _is_eaten(finder, named)
     return _stands(finder, named) or _is_eaten(finder, named)
 
@@ -82,6 +84,18 @@ def _is_plant(finder: Finder, named: Named) -> bool:
     return named.end in finder.things("role-plant", named.start)
 
 
+def _is_counted(finder: Finder, named: Named) -> bool:
+    """Whether it is so much of a whole: "10 of lawn"."""
+    words = finder.line.words
+    before = named.start - 1
+    return (
+        before > 0
+        and words[before].form == "of"
+        and not words[before - 1].mark
+        and (before - 1 in finder.numbers or before - 2 in finder.numbers)
+    )
+
+
 def _led_by(finder: Finder, name: str, at: int) -> bool:
     """Whether a thing of a class ends with a word."""
     return any(at + 1 in finder.things(name, first) for first in range(max(0, at - 3), at + 1))
@@ -98,7 +112,7 @@ def _is_governed(finder: Finder, start: int, end: int) -> bool:
         first = next((one for one in range(at - 2, at) if one >= 0 and at in finder.things("role-plant", one)), None)
         return first is not None and _is_governed(finder, first, at)
     if _led_by(finder, "role-place", at) or finder.things("role-grow", at):
-        return True
+        return end >= len(words) or words[end].form not in _FOR  # "I grow comfrey for the heap"
     if words[at].form in _FOR:
         return not finder.names("swap-old-first", clause.start, at) and not finder.names(
             "swap-new-first", clause.start, at
@@ -117,6 +131,8 @@ def _fares(finder: Finder, named: Named) -> bool:
     clause = finder.line.clause_of(named.start)
     last = min(clause.end, named.end + _FARES_WITHIN)
     words = finder.line.words
+    if last > named.end and words[named.end].form in ("that", "which"):
+        return False  # "potatoes that are sprouting"
     if any(word.form in _SPENT for word in words[max(clause.start, named.start - 4) : last]):
         return False
     return finder.names("role-fares", named.end, last)

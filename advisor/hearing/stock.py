@@ -112,7 +112,7 @@ class Stock:
             at += 1
         name = self.stuff.name(at)
         partly = at > counted.end and words[at - 1].form == "of"
-        if name is None and (amount.measured or amount.unit is not None or partly) and not amount.count.none:
+        if name is None and (amount.measured or amount.unit or partly) and not amount.count.none:
             name = self.stuff.qualified(at)
         if name is None:
             return Item(counted.start, counted.end, counted, more=counted.more) if amount.measured else None

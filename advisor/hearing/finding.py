@@ -9,6 +9,7 @@ from advisor.hearing import spoken as figures
 from advisor.hearing.cutting import Line, Word
 from advisor.hearing.meanings import FramePart, Index, Meaning, Names, Part, Said, Vocabulary
 from advisor.hearing.patterns import Way, ends, found
+from advisor.hearing.roles import is_no_stuff
 from advisor.hearing.spoken import Spoken
 from advisor.household.names import materials_index
 from advisor.household.tokens import singular
@@ -55,6 +56,7 @@ class Finder:
     _classes: dict[tuple[str, int], tuple[int, ...]] = field(default_factory=dict)
     _known: dict[tuple[str, int], bool] = field(default_factory=dict)
     _names: dict[int, Named | None] = field(default_factory=dict)
+    _past: dict[int, int] = field(default_factory=dict)  # where names that name no stuff end
     _begin: dict[str, Set[int]] = field(default_factory=dict)
     _where: dict[str, tuple[int, ...]] = field(default_factory=dict)
     _tried: dict[int, dict[int, list[Said]]] = field(default_factory=dict)
@@ -144,7 +146,7 @@ class Finder:
             found = self.named_at(at)
             if found is not None:
                 yield at, found
-            at = found.end if found is not None else at + 1
+            at = found.end if found is not None else self._past.get(at, at + 1)
 
     def named_at(self, at: int) -> Named | None:
         """The longest name that begins at a word, though another may hold the word."""
@@ -154,12 +156,13 @@ class Finder:
             little = found is not None and found.end == at + 1 and self.line.words[at].form in _LITTLE
             unnamed = (little and not self._is_counted(at)) or (found is not None and self._names_no_stuff(found))
             self._names[at] = None if unnamed else found
+            if unnamed and found is not None:
+                self._past[at] = found.end
         return self._names[at]
 
     def _names_no_stuff(self, named: Named) -> bool:
         """Whether a name is part of another word, or what something is likened to: "oil tank", "dry as a biscuit"."""
-        starts = (named.start - 1, named.start) if named.start else (named.start,)
-        if any(end >= named.end for at in starts for end in self.things("no-stuff", at)):
+        if is_no_stuff(self, named):
             return True
         before = [word.form for word in self.line.words[max(0, named.start - 3) : named.start]]
         return len(before) > 1 and before[-1] in ("a", "an") and before[-2] in ("as", "like") and before[0] != "such"

@@ -81,12 +81,22 @@ def _measure(finder: Finder, at: int) -> tuple[str, int] | None:
     return (found[0][0], spoken.word(found[1])) if found is not None else None
 
 
+def _is_of_stuff(finder: Finder, at: int) -> bool:
+    """Whether an area is so much of some stuff: "8 sq ft of turf", and not "of lawn" or "of clay soil"."""
+    words = finder.line.words
+    if at + 1 >= len(words) or words[at].form != "of" or at + 1 not in finder.materials:
+        return False
+    return not finder.things("role-plant", at + 1) and not finder.things("stock-shy", at + 1)
+
+
 def _ground(finder: Finder, at: int) -> tuple[tuple, int] | None:  # type: ignore[type-arg]
     """A ground plan or an area, where the numbers count nothing else."""
     words, spoken = finder.line.words, finder.spoken
     area = area_at(spoken.tokens, spoken.token(at))
     if area is not None:
         end = spoken.word(area[1])
+        if _is_of_stuff(finder, end):
+            return None
         return (None, area[0], area[2] or _is_of_beds(finder, at, end)), end
     room = room_at(spoken.tokens, spoken.token(at))
     if room is None:
@@ -96,6 +106,8 @@ def _ground(finder: Finder, at: int) -> tuple[tuple, int] | None:  # type: ignor
         return None
     if end < len(words) and (words[end].form == "of" or _measure(finder, end) is not None):
         return None
+    if spoken.figure("litres", end - 1) is not None:
+        return None  # "20 x 50 litre bags"
     return (room[0], 0.0, False, "", 0.0, room[2]), end
 
 

@@ -74,6 +74,13 @@ def _stands_alone(stock: Stock, item: Item, behind: Item | None) -> bool:
     return alone and not stock.is_shared(item, behind) and not stock.told_over(item)
 
 
+def in_parts(stock: Stock, item: Item) -> bool:
+    """Whether an item tells so many parts and no measure, nor has one from before: "10 of lawn, 1 of pears"."""
+    if item.counted is None or item.name is None or item.measures or not item.counted.amount.bare:
+        return False
+    return "of" in stock.stuff.forms(item.counted.start, item.name.first)
+
+
 def shared_between(stock: Stock, items: Sequence[Item]) -> list[Item]:
     """Items with "3 barrows of manure and straw a day" given to both of them, in shares."""
     found: list[Item] = []

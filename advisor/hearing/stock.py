@@ -8,7 +8,7 @@ from dataclasses import field, replace
 from advisor.errors import HouseholdError
 from advisor.hearing.cutting import Clause, Sentence
 from advisor.hearing.finding import Finder
-from advisor.hearing.lists import share_of, shared_between, told_once, totalled
+from advisor.hearing.lists import in_parts, share_of, shared_between, told_once, totalled
 from advisor.hearing.parting import parted
 from advisor.hearing.shapes import Fact, HeardAmount
 from advisor.hearing.stance import Taken, stance
@@ -111,7 +111,8 @@ class Stock:
         if at < self.stuff.sentence.end and words[at].form == "of":
             at += 1
         name = self.stuff.name(at)
-        if name is None and (amount.measured or amount.unit is not None) and not amount.count.none:
+        partly = at > counted.end and words[at - 1].form == "of"
+        if name is None and (amount.measured or amount.unit or partly) and not amount.count.none:
             name = self.stuff.qualified(at)
         if name is None:
             return Item(counted.start, counted.end, counted, more=counted.more) if amount.measured else None
@@ -339,6 +340,8 @@ class Stock:
         if count.negative and not count.article:
             raise HouseholdError("an amount cannot be less than nothing", where=f"'{said}'")
         spoken = self.finder.spoken
+        if in_parts(self, item):
+            return None, ""
         if item.measures:
             packed = self.finder.knowledge.measures[item.measures[0]].packed
             return Quantity(count.value, count.low, count.high, item.measures[0], "once", packed), ""

@@ -18,7 +18,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import asks_of_stuff, asks_verdict, is_of_stuff, only_names_stuff
+from advisor.hearing.to_hand import asks_of_stuff, asks_verdict, is_of_stuff, only_lists, only_names_stuff
 from advisor.records import dataclass
 
 DANGER = 0
@@ -77,6 +77,7 @@ def acts_of(
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
     if not {"swap", "correct"} & ranked.keys() and (
         tells_stock(finder, facts, asks, other)
+        or only_lists(finder, facts)
         or (is_of_stuff(finder, facts) and "deed" not in ranked)
         or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
@@ -168,6 +169,7 @@ def _told_acts(
     words = finder.line.words
     first_asked = next((words[start].start for start, how in asks.items() if how), None)
     did = _begins_with_deed(finder, facts)
+    listed = only_lists(finder, facts)
     starts = [(words[clause.start].start, asks[clause.start]) for clause in finder.line.clauses]
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
@@ -179,7 +181,7 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        held = (_is_held(fact, concept) and names_stuff(finder, set())) or (
+        held = (listed and fact.name.startswith("sign.")) or (_is_held(fact, concept) and names_stuff(finder, set())) or (
             is_of_stuff(finder, facts) and fact.name.startswith("sign.")
         )
         if concept.deed and (fact.name, fact.value) in concept.facts:

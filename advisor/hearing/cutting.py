@@ -46,6 +46,8 @@ _LEADING_ON = listed(
     "not no never nor neither only so as than hardly rarely what which who whose when where how why if "
     "whether that all best and or but"
 )
+#: Behind these "on earth" only marvels.
+_MARVELLED = listed("what which who whose when where how why reason nothing anything anyone nobody way something no-one")
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4
 #: In words. A longer part behind a comma is a clause, a shorter one without a verb is more of a list.
@@ -112,7 +114,7 @@ class Line:
 def cut(text: str, english: English) -> Line:
     """Cut a line up. Signs that cannot be seen are passed over; what lies beyond 2,000 characters is not read."""
     plain = _visible(text[:LONGEST]).translate(_STRAIGHT)
-    words = tuple(_labelled(_words(plain, english)))
+    words = tuple(_exclaimed(_labelled(_words(plain, english))))
     sentences = tuple(_sentences(words))
     return Line(plain, words, sentences, tuple(_clauses(words, sentences)))
 
@@ -148,6 +150,15 @@ def _labelled(words: list[Word]) -> list[Word]:
     for at, word in enumerate(words):
         if word.mark and word.form in _LABELS and _is_label(words, at):
             words[at] = Word("is", "be", word.start, word.end)
+    return words
+
+
+def _exclaimed(words: list[Word]) -> list[Word]:
+    """With "on earth" that only marvels read so: "what on earth is it" asks of no soil."""
+    for at in range(1, len(words) - 1):
+        if (words[at].form, words[at + 1].form) == ("on", "earth") and words[at - 1].form in _MARVELLED:
+            for place in (at, at + 1):
+                words[place] = Word("ever", "ever", words[place].start, words[place].end)
     return words
 
 

@@ -155,6 +155,8 @@ def _in_clauses(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
                 continue  # "am I meant to rip them?", "making one from a dustbin"
             if frame.where == "start" and not _at_start(finder, clause, hit):
                 continue
+            if frame.act == "deed" and _is_named_so(finder, hit):
+                continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
             if _fits(frame, finder, clause.start, clause.end):
@@ -239,6 +241,12 @@ def _is_part_of_guess(finder: Finder, form: Form, asks: Mapping[int, Asking], gu
 def _fits(frame: Frame, finder: Finder, start: int, end: int) -> bool:
     needed = not frame.needs or finder.names(frame.needs, start, end)
     return needed and not finder.stands(frame.unless, start, end)
+
+
+def _is_named_so(finder: Finder, hit: Hit) -> bool:
+    """Whether what seems to be done is part of a name with which a line begins: "shredded bank statements, with ..."."""
+    named = finder.materials.get(hit.start)
+    return named is not None and hit.start == 0 and named.end > hit.end
 
 
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:

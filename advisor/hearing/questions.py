@@ -59,6 +59,11 @@ _STRESSED = (["on", "earth"], ["the", "heck"], ["the", "hell"], ["the", "devil"]
 #: A short clause that ends in one of these asks, but behind one of _KEPT ("no matter what", "guess what").
 _ENDS = listed("what why how when where")
 _KEPT = listed("matter know guess or what some no tell you know-what")
+#: What some unnamed thing does: "what becomes of it", "what suits a small yard".
+_WHAT_DOES = listed(
+    "becomes happens makes causes stops goes comes counts keeps holds turns brings sends gives suits works fits helps "
+    "kills eats lives attracts needs grows lets takes does beats cures shifts drives leaves means sets spoils stinks"
+)
 _BEFORE = listed("for in at by to from with on of under after about since until")
 _SHORT = 4  # words
 _ASKED_FOR = listed("if whether how what when where which why who")
@@ -206,7 +211,7 @@ def _bare(line: Line, clause: Clause) -> list[str]:
     while at < clause.end - 1 and at - clause.start < _LONGEST_LEAD and _leads(line, at, clause):
         at += 1
     forms = [word.form for word in words[at : clause.end] if not word.mark]
-    if forms[1:3] in _STRESSED:  # "where on earth do I begin"
+    if forms[1:3] in _STRESSED or forms[1:3] == ["ever", "ever"]:  # "where on earth do I begin"
         del forms[1:3]
     for place, form in enumerate(forms[1:_FEW], 1):
         if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
@@ -284,7 +289,7 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
             return False
         if second in _PERSONS and _CLEFT & set(forms[3:-1]) and not (embedded or _LEARN & set(forms)):
             return False  # "what I do now is tip it in"
-        if second in ("becomes", "happens", "makes", "causes", "stops", "goes", "comes", "counts", "keeps", "holds"):
+        if second in _WHAT_DOES:
             return not clause.joined
         return second in _HELPERS | {"if", "about", "to", "next", "now", "else"} or bool(_HELPERS & set(forms[1:4]))
     return bool(_HELPERS & set(forms[1:5])) or second == "to"

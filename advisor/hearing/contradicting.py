@@ -29,7 +29,9 @@ _REACH = 3  # words between the denial at the start of a clause and its verb
 _SHORT = 9  # words: a line of "this, not that"
 _NO = listed("no nope nah sorry wait oops whoops")
 _LEAST = 4  # words
-_NOT_OF = listed("a much many very too so really sure bad only just long even yet that all enough quite exactly particularly")
+_NOT_OF = listed(
+    "a much many very too so really sure bad only just long even yet that all enough quite exactly particularly"
+)
 _RATHER = listed("more rather")
 _MOST_TAG = 3
 _LEAST_CAPITALS = 3  # letters
@@ -59,7 +61,13 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     first = clauses[0] if clauses else None
     if first is None:
         return None
-    if _begins_with_no(finder) or _not_this(finder) or _did_another(finder) or _slip_then_not(finder) or finder.where("con-mistake"):
+    if (
+        _begins_with_no(finder)
+        or _not_this(finder)
+        or _did_another(finder)
+        or _slip_then_not(finder)
+        or finder.where("con-mistake")
+    ):
         return first
     if insists is not None and (
         _denies(finder, 0, insists) or (insists == 0 and any(_named(finder, one, facts) for one in clauses))
@@ -246,7 +254,7 @@ def _begins_with_no(finder: Finder) -> bool:
 
 
 def _not_this(finder: Finder) -> bool:
-    """Whether a short line without a verb says what is not meant, and then what is: "not last week, the week before"."""
+    """Whether a short line without a verb says what is not meant, then what is: "not last week, the week before"."""
     words = finder.line.words
     forms = [word.form for word in words if not word.mark]
     short = _LEAST <= len(forms) <= _SHORT and not any(form in VERBS for form in forms)

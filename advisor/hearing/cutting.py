@@ -46,8 +46,12 @@ _LEADING_ON = listed(
     "not no never nor neither only so as than hardly rarely what which who whose when where how why if "
     "whether that all best and or but"
 )
+#: What is written out behind any noun.
+_SHORTENED = {"ll": "will", "ve": "have", "re": "are"}
 #: Behind these "on earth" only marvels.
-_MARVELLED = listed("what which who whose when where how why reason nothing anything anyone nobody way something no-one")
+_MARVELLED = listed(
+    "what which who whose when where how why reason nothing anything anyone nobody way something no-one"
+)
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4
 #: In words. A longer part behind a comma is a clause, a shorter one without a verb is more of a list.
@@ -184,7 +188,9 @@ def _parts(token: str, english: English) -> tuple[str, ...]:
     if tail == "s":
         return (*english.written_out(head), "'s")
     joined = english.full.get(head + tail)
-    return joined if joined is not None else (head, *((tail,) if len(tail) > 1 else ()))
+    if joined is not None:
+        return joined
+    return (head, *((_SHORTENED.get(tail, tail),) if len(tail) > 1 else ()))  # "what gauge'll stop a rat"
 
 
 def _sentences(words: tuple[Word, ...]) -> list[Sentence]:

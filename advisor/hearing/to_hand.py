@@ -82,14 +82,16 @@ def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
 
 
 def only_lists(finder: Finder, found: Sequence[Fact]) -> bool:
-    """Whether a line is a list of several kinds of stuff without a verb, and names no vessel: "no straw, just leaves"."""
+    """Whether a line lists several kinds of stuff without a verb, and names no vessel: "no straw, just leaves"."""
     line = finder.line
     if len([at for at in finder.materials if not finder.things("compost", at)]) < _SEVERAL:
         return False
     signs = [fact.name for fact in found if fact.stance == "told" and fact.name.startswith(("sign.", "deed."))]
     if any(name not in (*_OF_STUFF, "sign.progress") for name in signs):
         return False
-    if any(word.form in VERBS or word.form in _TELLS - _COUNTED for word in line.words) or any(asking(line, one) for one in line.clauses):
+    if any(word.form in VERBS or word.form in _TELLS - _COUNTED for word in line.words) or any(
+        asking(line, one) for one in line.clauses
+    ):
         return False
     return not any(str(hit.of) in VESSELS for one in line.clauses for hit in things_in(finder, one))
 

@@ -17,6 +17,8 @@ from advisor.hearing.forms import Form
 from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
+from advisor.hearing.people import people
+from advisor.hearing.places import place_in_passing
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import air, moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
@@ -58,6 +60,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
             *(facts(finder, taken, several) if several else stated),
             *temperatures(finder, taken),
             *moistures(finder, taken),
+            *people(finder, taken),
         ],
         key=lambda fact: (fact.start, fact.end),
     )
@@ -98,6 +101,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         swaps(finder),
         is_over(finder),
         next((form.topic for form in reading.forms if form.act == "off" and form.topic), ""),
+        place_in_passing(finder, taken),
     )
 
 

@@ -18,7 +18,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import asks_of_stuff, asks_verdict, is_of_stuff, only_names_stuff
+from advisor.hearing.to_hand import asks_of_stuff, asks_verdict, is_of_stuff, only_lists, only_names_stuff
 from advisor.records import dataclass
 
 DANGER = 0
@@ -36,6 +36,11 @@ TOLD = 95
 _ASIDES = frozenset({"stock", "circumstance", "observation", "off", "ask_fact", "what_if"})
 _WEATHER = ("sign.weather", "sign.degrees")
 _A_STATEMENT = 3  # words
+_ELSEWHERE = frozenset({"my", "our", "i", "we", "you", "who", "what", "when", "where", "how", "is", "do", "can"})
+_OPENS = frozenset({"open", "load", "reopen"})
+_POINTS = frozenset(
+    {"it", "its", "that", "they", "them", "those", "these", "one", "ones", "same", "other", "this", "here"}
+)
 _A_WORD = 12  # characters
 #: A sign of one of these, told outside a question, goes before what is asked beside it; "dry" or "cold" does not.
 _GRAVE = ("sign.smell", "sign.animals", "sign.plants", "sign.liquid", "sign.bucket")
@@ -77,6 +82,7 @@ def acts_of(
     other = {form.clause.start for form in found if form.act == "deed" or form.act in COMMANDS}
     if not {"swap", "correct"} & ranked.keys() and (
         tells_stock(finder, facts, asks, other)
+        or only_lists(finder, facts)
         or (is_of_stuff(finder, facts) and "deed" not in ranked)
         or (only_names_stuff(finder) and not ranked.keys() - {"circumstance", "stock"})
     ):
@@ -100,8 +106,8 @@ def acts_of(
     _leave_out_asides(ranked, other=bool(facts or materials) or answer.fits)
     if answer.fits and not dangers and not COMMANDS & ranked.keys():
         ranked["answer"] = ANSWER
-    if not ranked and _is_gibberish(finder):
-        ranked["off"] = TOLD
+    if not ranked and not answer.fits:
+        ranked |= _of_nothing(finder, facts, materials)
     acts = _vetoed(ranked, places)
     if not questions and acts and acts[0] in QUESTIONS:
         questions = (Question(acts[0], subject(finder), finder.line.text),)
@@ -168,6 +174,7 @@ def _told_acts(
     words = finder.line.words
     first_asked = next((words[start].start for start, how in asks.items() if how), None)
     did = _begins_with_deed(finder, facts)
+    listed = only_lists(finder, facts)
     starts = [(words[clause.start].start, asks[clause.start]) for clause in finder.line.clauses]
     for fact in facts:
         if fact.name == "sign.degrees" and fact.stance in ("told", "past"):
@@ -179,8 +186,10 @@ def _told_acts(
             or any(one.start <= fact.start and fact.end <= one.end for one in materials)
         ):
             continue  # "weeds" that there is a barrow of are no weeds that sprout
-        held = (_is_held(fact, concept) and names_stuff(finder, set())) or (
-            is_of_stuff(finder, facts) and fact.name.startswith("sign.")
+        held = (
+            (listed and fact.name.startswith("sign."))
+            or (_is_held(fact, concept) and names_stuff(finder, set()))
+            or (is_of_stuff(finder, facts) and fact.name.startswith("sign."))
         )
         if concept.deed and (fact.name, fact.value) in concept.facts:
             if fact.stance == "told":
@@ -193,7 +202,7 @@ def _told_acts(
             first = not inside and (first_asked is None or fact.start < first_asked)
             if held:
                 yield "trouble", STOCK + 1, fact.start
-            elif did and (fact.name not in _GRAVE or _is_over(finder, fact)):
+            elif did and (fact.name not in _GRAVE or _is_over(finder, fact) or _is_deed(facts, concepts, fact)):
                 yield "trouble", DEED + 1, fact.start
             else:
                 yield "trouble", GRAVE_TROUBLE if fact.name in _GRAVE and first else TROUBLE, fact.start
@@ -224,9 +233,17 @@ def _begins_with_deed(finder: Finder, facts: Sequence[Fact]) -> bool:
         return first is not None
     concepts = finder.vocabulary.concepts
     end = words[first.end - 1].end
+    told = [fact for fact in facts if fact.start < end and fact.stance == "told" and fact.concept in concepts]
+    begun = min((fact.start for fact in told), default=0)
+    return any(concepts[fact.concept].deed and fact.start == begun for fact in told)
+
+
+def _is_deed(facts: Sequence[Fact], concepts: Mapping[str, Concept], sign: Fact) -> bool:
+    """Whether the words of a sign tell a deed: "drained off a pint"."""
     return any(
-        fact.start < end and fact.stance == "told" and fact.concept in concepts and concepts[fact.concept].deed
-        for fact in facts
+        one.concept in concepts and concepts[one.concept].deed and one.start <= sign.start and sign.end <= one.end
+        for one in facts
+        if one.stance == "told"
     )
 
 
@@ -262,10 +279,22 @@ def _leave_out_asides(ranked: dict[str, int], *, other: bool) -> None:
         ranked.pop("leave")
 
 
-def _is_gibberish(finder: Finder) -> bool:
-    """Whether a line holds no word of English at all."""
-    english = finder.vocabulary.english
-    return not any(english.is_ordinary(word.form) for word in finder.line.words if not word.mark)
+def _of_nothing(finder: Finder, facts: Sequence[Fact], materials: Sequence[HeardMaterial]) -> dict[str, int]:
+    """What a line is that has no form of ours: a bare "?", the name of something kept, or nothing of ours."""
+    words = [word for word in finder.line.words if not word.mark]
+    if not words:
+        return {"help" if "?" in finder.line.text else "off": TOLD}
+    ordinary = [finder.vocabulary.english.is_ordinary(word.form) for word in words]
+    if words[0].form in _OPENS and 1 < len(words) <= _A_STATEMENT and not any(ordinary[1:]):
+        return {"load": TOLD}
+    if not any(ordinary):
+        return {"off": TOLD}
+    ours = facts or materials or finder.numbers or any(finder.where(name) for name in ("it", "cmd-ours", "acts-vessel"))
+    pointing = any(word.form in _POINTS for word in words)
+    if ours or pointing:
+        return {}
+    elsewhere = len(words) <= _A_STATEMENT or words[0].form in _ELSEWHERE or finder.line.sentences[0].asks
+    return {"off": TOLD} if elsewhere else {"observation": OBSERVATION}
 
 
 def _vetoed(ranked: Mapping[str, int], places: Mapping[str, int]) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from advisor.hearing.cutting import Clause, Word
+from advisor.hearing.cutting import VERBS, Clause, Word
 from advisor.hearing.english import listed
 from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder
@@ -28,6 +28,10 @@ _MOST_BETWEEN = 6  # words of what a thing is not
 _REACH = 3  # words between the denial at the start of a clause and its verb
 _SHORT = 9  # words: a line of "this, not that"
 _NO = listed("no nope nah sorry wait oops whoops")
+_LEAST = 4  # words
+_NOT_OF = listed(
+    "a much many very too so really sure bad only just long even yet that all enough quite exactly particularly"
+)
 _RATHER = listed("more rather")
 _MOST_TAG = 3
 _LEAST_CAPITALS = 3  # letters
@@ -57,7 +61,13 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     first = clauses[0] if clauses else None
     if first is None:
         return None
-    if _begins_with_no(finder) or _did_another(finder) or _slip_then_not(finder) or finder.where("con-mistake"):
+    if (
+        _begins_with_no(finder)
+        or _not_this(finder)
+        or _did_another(finder)
+        or _slip_then_not(finder)
+        or finder.where("con-mistake")
+    ):
         return first
     if insists is not None and (
         _denies(finder, 0, insists) or (insists == 0 and any(_named(finder, one, facts) for one in clauses))
@@ -241,6 +251,15 @@ def _begins_with_no(finder: Finder) -> bool:
     forms = [word.form for word in words if not word.mark]
     at = next((at for at, form in enumerate(forms) if form not in _NO), len(forms))
     return 0 < at < len(forms) - 1 and forms[0] != "sorry" and forms[at] in _IT and forms[at + 1] in _BE
+
+
+def _not_this(finder: Finder) -> bool:
+    """Whether a short line without a verb says what is not meant, then what is: "not last week, the week before"."""
+    words = finder.line.words
+    forms = [word.form for word in words if not word.mark]
+    short = _LEAST <= len(forms) <= _SHORT and not any(form in VERBS for form in forms)
+    parted = any(word.form in (",", ".", "-", ";") for word in words[2:-1]) or "but" in forms[2:]
+    return short and forms[0] == "not" and forms[1] not in _NOT_OF and parted and not finder.line.sentences[0].asks
 
 
 def _slip_then_not(finder: Finder) -> bool:

@@ -46,6 +46,12 @@ _LEADING_ON = listed(
     "not no never nor neither only so as than hardly rarely what which who whose when where how why if "
     "whether that all best and or but"
 )
+#: What is written out behind any noun.
+_SHORTENED = {"ll": "will", "ve": "have", "re": "are"}
+#: Behind these "on earth" only marvels.
+_MARVELLED = listed(
+    "what which who whose when where how why reason nothing anything anyone nobody way something no-one"
+)
 _LABELS = frozenset({":", "="})
 _LABEL_WORDS, _VALUE_WORDS = 2, 4
 #: In words. A longer part behind a comma is a clause, a shorter one without a verb is more of a list.
@@ -112,7 +118,7 @@ class Line:
 def cut(text: str, english: English) -> Line:
     """Cut a line up. Signs that cannot be seen are passed over; what lies beyond 2,000 characters is not read."""
     plain = _visible(text[:LONGEST]).translate(_STRAIGHT)
-    words = tuple(_labelled(_words(plain, english)))
+    words = tuple(_exclaimed(_labelled(_words(plain, english))))
     sentences = tuple(_sentences(words))
     return Line(plain, words, sentences, tuple(_clauses(words, sentences)))
 
@@ -151,6 +157,15 @@ def _labelled(words: list[Word]) -> list[Word]:
     return words
 
 
+def _exclaimed(words: list[Word]) -> list[Word]:
+    """With "on earth" that only marvels read so: "what on earth is it" asks of no soil."""
+    for at in range(1, len(words) - 1):
+        if (words[at].form, words[at + 1].form) == ("on", "earth") and words[at - 1].form in _MARVELLED:
+            for place in (at, at + 1):
+                words[place] = Word("ever", "ever", words[place].start, words[place].end)
+    return words
+
+
 def _is_label(words: list[Word], at: int) -> bool:
     """Whether a colon or "=" stands between a label of a word or two and a value of a few words, and nothing more."""
     first, last = at, at + 1
@@ -173,7 +188,9 @@ def _parts(token: str, english: English) -> tuple[str, ...]:
     if tail == "s":
         return (*english.written_out(head), "'s")
     joined = english.full.get(head + tail)
-    return joined if joined is not None else (head, *((tail,) if len(tail) > 1 else ()))
+    if joined is not None:
+        return joined
+    return (head, *((_SHORTENED.get(tail, tail),) if len(tail) > 1 else ()))  # "what gauge'll stop a rat"
 
 
 def _sentences(words: tuple[Word, ...]) -> list[Sentence]:

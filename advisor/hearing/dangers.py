@@ -26,6 +26,7 @@ KINDS = (
     "poison",  # something eaten, drunk or licked
     "smoke",  # smoke, charring, heat that chars
     "burn",  # lime or a cleaner in the eye or on the skin, a scald
+    "hurt",  # somebody hurt or ill, whatever from
     "embers",  # ash or coals tipped in before they were cold
     "gas",  # a closed vessel under pressure
     "wound",  # cuts, bites, needles, glass

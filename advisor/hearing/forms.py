@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterator, Mapping, Sequence
 
 from advisor.hearing.contradicting import contradicts
-from advisor.hearing.cutting import Clause, Line
+from advisor.hearing.cutting import VERBS, Clause, Line, Word
 from advisor.hearing.deciding import decided
 from advisor.hearing.english import listed
 from advisor.hearing.facts import VESSELS, things_in
@@ -47,6 +47,11 @@ _UNDER = listed("because since while whilst although though unless until before 
 #: Questions that may be about a subject that stands in another clause: "Two inches sand, three of clay. What is it?"
 _OF_A_SUBJECT = listed("ask_fact ask_how ask_soil ask_use ask_why")
 _SAYS = 3  # words: a call for help that is shorter names nothing
+_NO_NOUNS = listed(
+    "what which who how why when where how yes no and so well then now next more else it that this they me you not or "
+    "hello hi hey really again here there ready ok okay right true sure help why anything anyone something temperature "
+    "volume depth moisture ratio size weight rate ideas advice options thoughts help"
+)
 _SHORT = 5  # words: a question as short as this that only names something asks whether it may go in
 
 
@@ -155,6 +160,8 @@ def _in_clauses(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
                 continue  # "am I meant to rip them?", "making one from a dustbin"
             if frame.where == "start" and not _at_start(finder, clause, hit):
                 continue
+            if frame.act == "deed" and _is_named_so(finder, hit):
+                continue
             if frame.where == "whole" and not _is_whole(finder, clause, hit):
                 continue
             if _fits(frame, finder, clause.start, clause.end):
@@ -241,6 +248,12 @@ def _fits(frame: Frame, finder: Finder, start: int, end: int) -> bool:
     return needed and not finder.stands(frame.unless, start, end)
 
 
+def _is_named_so(finder: Finder, hit: Hit) -> bool:
+    """Whether what seems to be done is part of a name with which a line begins: "shredded bank statements, two"."""
+    named = finder.materials.get(hit.start)
+    return named is not None and hit.start == 0 and named.end > hit.end
+
+
 def _at_start(finder: Finder, clause: Clause, hit: Hit) -> bool:
     """Whether nothing but what leads up to it stands before a form, back to a comma or dash."""
     for word in reversed(finder.line.words[clause.start : hit.start]):
@@ -314,6 +327,15 @@ _IF = listed("if when suppose supposing")
 _NO_SOIL = VESSELS - {"trench"} | {"plants"}
 
 
+def _names_only(finder: Finder, words: Sequence[Word]) -> bool:
+    """Whether a line is nothing but a noun or two with a question mark: it asks whether that may go in."""
+    forms = {word.form for word in words}
+    whole = len(finder.line.clauses) == 1 and len(words) < _SHORT - 1 and not finder.numbers
+    if not whole or finder.where("refers-verdict") or finder.where("d-measure"):
+        return False
+    return not forms & (_NO_NOUNS | VERBS) and not any(word.form.endswith(("ed", "ing", "ly")) for word in words)
+
+
 def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form:
     """What a question of no known form asks: why, how, of a material, of the soil, or a fact."""
     asks = asking[clause.start]
@@ -323,6 +345,10 @@ def _plain(finder: Finder, clause: Clause, asking: Mapping[int, Asking]) -> Form
     first = finder.line.words[clause.start].form
     if asks == "why":
         act, rank = "ask_why", ASK_WHY
+    elif first == "if":
+        act, rank = "what_if", WHAT_IF
+    elif _names_only(finder, words):
+        act, rank = "ask_material", ASK_MATERIAL
     elif words[0].form == "how":
         act, rank = "ask_how", ASK_HOW
     elif first in ("if", "whether") and clause.start:

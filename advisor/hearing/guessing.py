@@ -17,7 +17,7 @@ from advisor.hearing.shapes import Fact
 _LONGEST_FRAGMENT = 4  # words
 _LONGEST = 10  # words
 _SHORTEST_TAG = 3  # words: "are they poorly"
-_NO_TROUBLE = ("sign.weather", "sign.degrees", "sign.size", "sign.age")
+_NO_TROUBLE = ("sign.weather", "sign.degrees", "sign.size", "sign.age", "sign.holds", "sign.bran")
 _LEADS = listed("so and but or then well oh um er only just maybe perhaps because is")
 _BE = listed("is was are were")
 _MAY = listed("could can might may would will must")
@@ -30,7 +30,7 @@ _OTHERWISE = listed(
     "ok okay alright right fine good bad safe dangerous harmful harm poisonous toxic allowed possible enough "
     "true worth useful use usual ready done finished late soon early time sign idea thing problem point way better "
     "best worse any what which how who when where why compostable edible help advice tips thoughts ideas risk danger "
-    "verdict opinion opinions salvageable normal need needed needs want wants should shall must instead or"
+    "verdict opinion opinions salvageable no yes nope normal need needed needs want wants should shall must instead or"
 )
 #: Something is done or has happened, and the question says by whom.
 _HAVE_I = (("am", "i"), ("have", "i"), ("did", "i"), ("have", "we"), ("did", "we"))

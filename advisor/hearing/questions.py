@@ -59,8 +59,16 @@ _STRESSED = (["on", "earth"], ["the", "heck"], ["the", "hell"], ["the", "devil"]
 #: A short clause that ends in one of these asks, but behind one of _KEPT ("no matter what", "guess what").
 _ENDS = listed("what why how when where")
 _KEPT = listed("matter know guess or what some no tell you know-what")
+#: What some unnamed thing does: "what becomes of it", "what suits a small yard".
+_WHAT_DOES = listed(
+    "becomes happens makes causes stops goes comes counts keeps holds turns brings sends gives suits works fits helps "
+    "kills eats lives attracts needs grows lets takes does beats cures shifts drives leaves means sets spoils stinks"
+)
+#: What follows a noun of which something is asked.
+_ASKED_OF = listed("really just actually even still ever always necessarily basically better worse that any as")
 _BEFORE = listed("for in at by to from with on of under after about since until")
 _SHORT = 4  # words
+_WHAT_STOPS = 3  # words
 _ASKED_FOR = listed("if whether how what when where which why who")
 #: A clause that is joined by one of these to a question is part of it.
 _UNDER = listed("because since while whilst although though unless until before after when which who if")
@@ -126,6 +134,8 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         form in _WOULD and forms[at + 1] in _SUBJECTS for at, form in enumerate(forms[3:-1], 3)
     ):
         return "whether"  # all in one, without a comma: "if I leave it out will it freeze"
+    if first == "if" and marked and last and len(line.clauses) == 1:
+        return "whether"  # "if I left the lid off?"
     if first in ("if", "whether"):
         return "whether" if embedded or forms != _form_list(line, clause) else ""
     if first == "why" or (first == "how" and second == "come") or (first == "what" and forms[-1] == "for"):
@@ -206,7 +216,7 @@ def _bare(line: Line, clause: Clause) -> list[str]:
     while at < clause.end - 1 and at - clause.start < _LONGEST_LEAD and _leads(line, at, clause):
         at += 1
     forms = [word.form for word in words[at : clause.end] if not word.mark]
-    if forms[1:3] in _STRESSED:  # "where on earth do I begin"
+    if forms[1:3] in _STRESSED or forms[1:3] == ["ever", "ever"]:  # "where on earth do I begin"
         del forms[1:3]
     for place, form in enumerate(forms[1:_FEW], 1):
         if form in _ASKED_FOR and form not in ("when", "where") and _embeds(forms[:place]):
@@ -284,8 +294,10 @@ def _word_asks(forms: list[str], clause: Clause, *, marked: bool, embedded: bool
             return False
         if second in _PERSONS and _CLEFT & set(forms[3:-1]) and not (embedded or _LEARN & set(forms)):
             return False  # "what I do now is tip it in"
-        if second in ("becomes", "happens", "makes", "causes", "stops", "goes", "comes", "counts", "keeps", "holds"):
+        if second in _WHAT_DOES:
             return not clause.joined
+        if len(forms) > _WHAT_STOPS and forms[2] in _WHAT_DOES and second not in _PERSONS:
+            return clause.joined not in _UNDER and not _CLEFT & set(forms[3:])  # "what mesh stops mice"
         return second in _HELPERS | {"if", "about", "to", "next", "now", "else"} or bool(_HELPERS & set(forms[1:4]))
     return bool(_HELPERS & set(forms[1:5])) or second == "to"
 
@@ -305,11 +317,20 @@ def _inverted(forms: list[str], *, marked: bool) -> bool:
         return len(forms) > 2 or marked
     if first in ("is", "are", "was", "were") and second not in _STATES and _JUDGED & set(forms[2:5]):
         return True
+    if first in ("is", "are") and second not in _STATES and _asks_of_noun(forms):
+        return True
     if marked:
         return True
     if first in _ASKS_LEAVE and second not in _NO_SUBJECT and _MAY_DO & set(forms[2:_FEW]):
         return True  # "can tea bags go in", "would banana skin rot"
     return first in _MODALS - {"need", "must"} and second.endswith("s") and len(forms) > 2
+
+
+def _asks_of_noun(forms: list[str]) -> bool:
+    """Whether a noun stands behind "is", and what is asked of it: "is hay just posh straw", "is urine strong"."""
+    second, rest = forms[1], forms[2:4]
+    quality = second.endswith(("ing", "ed", "en", "y"))
+    return not quality and len(forms) > 3 and bool(_ASKED_OF & set(rest[:1]) or (rest and rest[0] in _DETERMINERS))
 
 
 def _inside(forms: list[str], *, marked: bool) -> bool:

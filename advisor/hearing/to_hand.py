@@ -50,6 +50,8 @@ _OF_IT = listed("of all with to on for under up about at from get gets got use u
 _HOLDS = listed("of 's worth full")
 _NAMED_FIRST = 4  # words, within which a clause that is all of stuff names it
 _LEAST_CLAUSES = 2
+_SEVERAL = 2
+_COUNTED = listed("every each daily weekly some all most half only just now again today yesterday my our his")
 _SAYING = ("acts-saying", "acts-doing")
 
 
@@ -79,6 +81,21 @@ def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
     return any(_DOUBTFUL & set(known[name].traits) for named in finder.materials.values() for name in named.ids[:1])
 
 
+def only_lists(finder: Finder, found: Sequence[Fact]) -> bool:
+    """Whether a line lists several kinds of stuff without a verb, and names no vessel: "no straw, just leaves"."""
+    line = finder.line
+    if len([at for at in finder.materials if not finder.things("compost", at)]) < _SEVERAL:
+        return False
+    signs = [fact.name for fact in found if fact.stance == "told" and fact.name.startswith(("sign.", "deed."))]
+    if any(name not in (*_OF_STUFF, "sign.progress") for name in signs):
+        return False
+    if any(word.form in VERBS or word.form in _TELLS - _COUNTED for word in line.words) or any(
+        asking(line, one) for one in line.clauses
+    ):
+        return False
+    return not any(str(hit.of) in VESSELS for one in line.clauses for hit in things_in(finder, one))
+
+
 def asks_verdict(finder: Finder, found: Sequence[Fact]) -> bool:
     """Whether a line only names stuff, and then asks to be told of it: "bindweed. be honest with me"."""
     clauses = finder.line.clauses
@@ -87,7 +104,8 @@ def asks_verdict(finder: Finder, found: Sequence[Fact]) -> bool:
     first = clauses[0]
     named = _names_first(finder, first) or finder.names("d-things", first.start, first.end)
     bare = not any(word.form in VERBS for word in finder.line.words[first.start : first.end])
-    if not (named and bare) or any(finder.where(name) for name in (*_AMOUNTS, "acts-lacking", "acts-doing")):
+    having = [at for name in (*_AMOUNTS, "acts-lacking", "acts-doing") for at in finder.where(name)]
+    if not (named and bare) or any(finder.line.words[at].form not in _OWN for at in having):
         return False
     return any(finder.names(name, one.start, one.end) for one in clauses for name in ("appeals", "opinion"))
 

@@ -129,8 +129,8 @@ def heat_answer(
         readings=asked.readings,
         closed=vessel in ("tumbler", "closed-bin"),
     )
-    near = figure(tables.figures, "near-air-k").typical
-    return written(found, beside(found.bands, readings, near) if readings else (), told, knowledge, units)
+    read = beside(found.bands, readings, tables.figures) if readings else ()
+    return written(found, read, told, knowledge, units)
 
 
 def _counts(material: Material) -> bool:

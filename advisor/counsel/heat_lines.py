@@ -20,10 +20,7 @@ from advisor.soil.sanitising import Reading, Recorded, recorded
 from advisor.units import Units, length_text, temperature_text, volume_text
 
 _MODEL = ("haug-1993", "cardinal-temperatures-waste", "mason-2006-review")
-_WARM_C, _HOT_C, _FIRE_C = 40.0, 55.0, 70.0
-_LIKELY, _HARDLY = 55.0, 40.0
 _SAME_K = 2.0
-_LARGE_L = 3000.0
 #: A rule for turned heaps and one for closed vessels, of those that readings are set beside.
 _RULES: Final = {False: "us-windrow", True: "us-vessel"}
 
@@ -100,13 +97,17 @@ def written(found: Foreseen, read: Sequence[Beside], told: Told, knowledge: Know
 class _Writer:
     def __init__(self, found: Foreseen, read: Sequence[Beside], told: Told, knowledge: Knowledge, units: Units) -> None:
         self.found, self.read, self.told, self.knowledge, self.units = found, read, told, knowledge, units
+        self.warm_c, self.hot_c, self.fire_c, self.large_l = (
+            figure(knowledge.heat, name).typical
+            for name in ("warm-c", "hot-c", "smoulders-above-c", "large-heap-litres")
+        )
 
     def verdict(self) -> Line:
         peak = self.found.front
         span = f"{self.heat(peak.low)} to {self.heat(peak.high)}"
-        if peak.typical >= _LIKELY:
+        if peak.typical >= self.hot_c:
             text = f"It will heat: to about {self.heat(peak.typical)} in the middle ({span})."
-        elif peak.typical >= _HARDLY:
+        elif peak.typical >= self.warm_c:
             text = f"It will get warm: to about {self.heat(peak.typical)} in the middle ({span})."
         else:
             text = f"It will hardly heat: to about {self.heat(peak.typical)} in the middle ({span})."
@@ -159,7 +160,7 @@ class _Writer:
             "the heat balance over the spread of what goes in, 8 times out of 10", sources=("haug-1993",)
         )
         cover = "With the turnings below, it is" if found.turnings else "It is"
-        for number, (celsius, days) in enumerate(((_WARM_C, found.warm_days), (_HOT_C, found.hot_days)), 2):
+        for number, (celsius, days) in enumerate(((self.warm_c, found.warm_days), (self.hot_c, found.hot_days)), 2):
             text = f"{cover} at {self.heat(celsius)} or more for {_days(days)}."
             yield Line(id=f"h{number}", text=text, why=(draws,))
 
@@ -200,7 +201,7 @@ class _Writer:
         )
 
     def _differs(self, one: Change) -> str:
-        hot = f"{one.hot_days:.0f} {'day' if round(one.hot_days) == 1 else 'days'} at {self.heat(_HOT_C)} or more"
+        hot = f"{one.hot_days:.0f} {'day' if round(one.hot_days) == 1 else 'days'} at {self.heat(self.hot_c)} or more"
         if abs(one.differs_k) < _SAME_K:
             return f"about the same peak, {hot}"
         word = "hotter" if one.differs_k > 0 else "cooler"
@@ -241,8 +242,8 @@ class _Writer:
         so_far += f" and {one.turnings} {'turning' if one.turnings == 1 else 'turnings'}" if one.rule.turnings else ""
         state = "That number is reached" if one.reached else so_far
         text = (
-            f"{hours:.0f} hours counted at {self.heat(_HOT_C)} or more. The published rule asks for {asks}. {state}. "
-            "A thermometer reads one place: this is no certificate."
+            f"{hours:.0f} hours counted at {self.heat(self.hot_c)} or more. The published rule asks for {asks}. "
+            f"{state}. A thermometer reads one place: this is no certificate."
         )
         yield Line(id="r4", text=text, why=(why.computed(one.rule.name, sources=one.rule.source),))
 
@@ -275,14 +276,15 @@ class _Writer:
 
     def cautions(self) -> Iterator[Line]:
         safe = why.computed("the usual care with hot heaps", sources=("general-extension-memory",))
-        if max(self.found.front.high, self.found.peak_c.high) >= _HARDLY:
+        if max(self.found.front.high, self.found.peak_c.high) >= self.warm_c:
             text = "Read it with a long thermometer. Steam and a hot middle burn: keep hands and arms out."
             yield Line(id="c1", text=text, why=(safe,))
         hottest = max([self.found.peak_c.high, *(one.celsius for one in self.told.readings)])
-        if hottest >= _FIRE_C and self.told.litres >= _LARGE_L:
+        if hottest >= self.fire_c and self.told.litres >= self.large_l:
             text = (
-                f"Over {self.heat(_FIRE_C)} a large dry heap can smoulder. Keep it under 1.8 m, moist, and away from "
-                "buildings. If it smokes or smells burnt, do not open it: call the fire service. Follow local rules."
+                f"Over {self.heat(self.fire_c)} a large dry heap can smoulder. Keep it under 1.8 m, moist, and away "
+                "from buildings. If it smokes or smells burnt, do not open it: call the fire service. "
+                "Follow local rules."
             )
             yield Line(id="c2", text=text, why=(safe,))
 

@@ -15,7 +15,8 @@ from advisor.knowledge.base import Knowledge
 from advisor.knowledge.shapes import Figure, Material, Published
 from advisor.records import dataclass
 
-#: How far ahead what comes in each week is counted when a heap is planned.
+#: How far ahead what comes in each week is counted when a heap is planned. Our own choice: a heap that is to be built
+#: in one go is gathered for a month and no longer, since greens do not keep.
 HORIZON_WEEKS = 4
 
 #: More than a thousand cubic metres is no household's.

@@ -20,7 +20,7 @@ from advisor.diagnosis.foresight import Foresight
 from advisor.diagnosis.reasons import because_of, voice_because, voice_text, weighed_because
 from advisor.diagnosis.shapes import AnswerOffered, Cure, Diagnosis, NextQuestion, Sign, Suspect
 from advisor.diagnosis.signs import Read
-from advisor.diagnosis.weighing import SURE_FROM, Standing, Weighed, best_guess, causes_of, weigh
+from advisor.diagnosis.weighing import Standing, Weighed, best_guess, causes_of, weigh
 from advisor.household.shapes import Holding, Household
 from advisor.inference.engine import Consultation, Engine
 from advisor.inference.facts import Fact, written
@@ -166,7 +166,8 @@ def _asked_next(
     seen = foresight.seen(signs)
     belief = belief_in(seen, [name for name in causes if not (standing.unexplained and causes[name].find)])
     settled = standing.verdict in ("settled", "normal")
-    if settled and sum(belief.get(name, 0.0) for name in standing.stands) >= SURE_FROM:
+    sure = knowledge.figures["verdict-sure-pct"].typical / 100
+    if settled and sum(belief.get(name, 0.0) for name in standing.stands) >= sure:
         return True, ()
     if asked >= QUESTIONS_AT_MOST:
         return False, ()

@@ -70,8 +70,6 @@ _HOLDS_NAMED: Mapping[str, str] = {
     "nut-shells": "slow-stuff",
 }
 _READINGS = 2  # of a name that may mean several materials, those it means first
-#: A fall by so many °C is more than two readings of the same heap differ by.
-_FALL = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +126,7 @@ def signs_told(heard: Heard, knowledge: Knowledge, method: str = "", *, ails: bo
     steams = [fact.said for fact in heard.told if fact.name == "sign.steam"]
     if steams and not measured and "warmth" not in read:
         read["warmth"] = [Read("warmth", "hot", steams[0])]  # only a hot middle steams: common practice, no source
-    for cooled in _cooled(read.get("degrees", ())):
+    for cooled in _cooled(read.get("degrees", ()), knowledge.figures["heat-fallen-k"].typical):
         read.setdefault("heat_before", []).append(cooled)
     if named:
         read["method"] = [Read("method", named, heard.about)]
@@ -188,9 +186,9 @@ def _one(name: str, read: Sequence[Read]) -> tuple[Read, ...]:
     return (grave[0],) if grave else tuple(read[-1:])
 
 
-def _cooled(readings: Sequence[Read]) -> Iterator[Read]:
-    """That it was hot before, where the last of several readings is much lower than the first."""
-    if len(readings) > 1 and float(readings[0].value) - float(readings[-1].value) > _FALL:
+def _cooled(readings: Sequence[Read], fallen_k: float) -> Iterator[Read]:
+    """That it was hot before, where the last of several readings is lower than the first by more than so many K."""
+    if len(readings) > 1 and float(readings[0].value) - float(readings[-1].value) > fallen_k:
         yield Read("heat_before", "was-hot", readings[0].said)
 
 

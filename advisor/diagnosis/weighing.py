@@ -25,10 +25,6 @@ from advisor.records import dataclass
 POINTS = {0: 0.0, 1: 1.0, 2: 2.0, 3: 4.0, 4: 6.0, 5: 9.0}
 #: A cause stands from here on: one sign that speaks strongly, two good ones, or several hints.
 STANDS_FROM = POINTS[3]
-#: A cause that stands beside a likelier one has at least this share of its score.
-SHARE_OF_BEST = 0.4
-#: Two causes that exclude each other are tied when their scores differ by less.
-TIE_WITHIN = 1.0
 #: What stands is kept to so many, or the cure would bury the gardener.
 STANDING_AT_MOST = 4
 #: States of a heap that need an explanation, whatever harmless things are seen beside them.
@@ -47,11 +43,6 @@ TROUBLED = frozenset(
         "hurt",
     }
 )
-#: Beside a trouble that stands, a harmless find is ranked as if it had so much less: a very strong sign of something
-#: harmless comes after a strong sign of harm.
-HARMLESS_YIELDS = 2.5
-#: A thing seen that speaks at this level or above for a trouble needs an explanation too.
-NEEDS_EXPLAINING_FROM = 2
 #: What is seen, smelt and felt. The other attributes of a sign are circumstances, which need no explanation.
 OBSERVED = frozenset(
     {
@@ -59,6 +50,37 @@ OBSERVED = frozenset(
         *("looks", "liquid", "animals", "plants", "progress", "effects", "danger"),
     }
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Thresholds:
+    """Where a verdict turns, from rules/figures.toml.
+
+    Attributes:
+        second_share: a cause that stands beside a likelier one has at least this share of its points.
+        tie_within: two causes that exclude each other are tied when their points differ by less.
+        harmless_yields: beside a trouble that stands, a harmless find is ranked as if it had so many points less.
+        explain_from: a thing seen that speaks at this level or above for a trouble needs an explanation.
+    """
+
+    second_share: float
+    tie_within: float
+    harmless_yields: float
+    explain_from: float
+
+    @classmethod
+    def of(cls, knowledge: Knowledge) -> Thresholds:
+        """The thresholds of a rule base."""
+        share, tie, yields, explain = (
+            knowledge.figures[name].typical
+            for name in (
+                "second-cause-share-pct",
+                "causes-tied-within-points",
+                "harmless-yields-points",
+                "needs-explaining-from-level",
+            )
+        )
+        return cls(share / 100, tie, yields, explain)
 
 
 def points(level: float) -> float:
@@ -117,7 +139,12 @@ def weigh(talk: Consultation, knowledge: Knowledge) -> Standing:
     causes = causes_of(knowledge)
     weighed = [_weighed(name, talk) for name in causes]
     troubled = [Fact("state", "found", "", value).key for value in talk.values("state", "found") if value in TROUBLED]
-    return stand(weighed, causes, frozenset(sign for key in troubled for sign in _signs_behind(key, talk)))
+    return stand(
+        weighed,
+        causes,
+        Thresholds.of(knowledge),
+        frozenset(sign for key in troubled for sign in _signs_behind(key, talk)),
+    )
 
 
 def _weighed(cause: str, talk: Consultation) -> Weighed:
@@ -142,7 +169,12 @@ def _signs_behind(key: str, talk: Consultation) -> frozenset[str]:
     )
 
 
-def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], troubled: frozenset[str] = frozenset()) -> Standing:
+def stand(
+    weighed: Sequence[Weighed],
+    causes: Mapping[str, Cause],
+    thresholds: Thresholds,
+    troubled: frozenset[str] = frozenset(),
+) -> Standing:
     """The verdict: causes that often come together stand together; two that explain one sign are rivals.
 
     Nothing is wrong only where what stands is harmless and accounts for every sign that needs an explanation: those of
@@ -150,7 +182,7 @@ def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], troubled: fro
     """
     order = {name: place for place, name in enumerate(causes)}
     suspects = [one for one in weighed if not one.ruled_out and one.supporters and one.score > 0]
-    yields = HARMLESS_YIELDS if any(_is_strong_trouble(one, causes) for one in suspects) else 0.0
+    yields = thresholds.harmless_yields if any(_is_strong_trouble(one, causes) for one in suspects) else 0.0
 
     def place(one: Weighed) -> tuple[float, float, int]:
         return (yields if causes[one.cause].find else 0.0) - one.score, -one.strongest, order[one.cause]
@@ -162,14 +194,20 @@ def stand(weighed: Sequence[Weighed], causes: Mapping[str, Cause], troubled: fro
     stands = strong[:1]
     if strong:
         best = strong[0]
-        rivals = [one for one in strong[1:] if best.score - one.score < TIE_WITHIN and _exclude(best, one, causes)]
+        rivals = [
+            one for one in strong[1:] if best.score - one.score < thresholds.tie_within and _exclude(best, one, causes)
+        ]
         if rivals:
             return Standing("tied", ranked, (), (best.cause, *(one.cause for one in rivals)), troubled)
         for one in strong[1:]:
-            if one.score >= SHARE_OF_BEST * best.score and not any(_exclude(one, other, causes) for other in stands):
+            if one.score >= thresholds.second_share * best.score and not any(
+                _exclude(one, other, causes) for other in stands
+            ):
                 stands.append(one)
     kept = sorted([*stands, *finds], key=place)
-    unexplained = (troubled | _clear_signs(suspects, causes)).difference(*(one.accounts_for for one in kept))
+    unexplained = (troubled | _clear_signs(suspects, causes, thresholds.explain_from)).difference(
+        *(one.accounts_for for one in kept)
+    )
     if kept and all(causes[one.cause].normal for one in kept):
         if not unexplained:
             return Standing("normal", ranked, _named(kept), ())
@@ -189,14 +227,14 @@ def best_guess(standing: Standing, causes: Mapping[str, Cause]) -> Standing:
     return Standing("guessed", standing.ranked, ((amiss or likely)[0],), (), standing.unexplained)
 
 
-def _clear_signs(suspects: Iterable[Weighed], causes: Mapping[str, Cause]) -> frozenset[str]:
+def _clear_signs(suspects: Iterable[Weighed], causes: Mapping[str, Cause], level: float) -> frozenset[str]:
     """The signs that speak clearly for a trouble which is not ruled out."""
     return frozenset(
         sign
         for one in suspects
         if not causes[one.cause].normal
         for voice in one.voices
-        if voice.weight >= NEEDS_EXPLAINING_FROM
+        if voice.weight >= level
         for sign in voice.signs
     )
 
@@ -250,5 +288,3 @@ def beliefs(scores: Mapping[str, float]) -> dict[str, float]:
 ODDS_A_LEVEL = 2.5
 #: A cause that nothing speaks of, against one that has no score but is suspected. Our estimate.
 UNMENTIONED = 0.04
-#: A verdict is sure when the causes that stand hold this share of belief. Our estimate.
-SURE_FROM = 0.7

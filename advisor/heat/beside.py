@@ -5,15 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+from advisor.heap.ranges import Figures, figure
 from advisor.heat.foresee import Band
 from advisor.records import dataclass
 
 Standing = Literal["hotter", "as-foreseen", "colder", "cold", "spent"]
-
-#: Fast food left, as a share, under which a heap near the air has done its heating.
-_SPENT_LEFT = 0.25
-#: A heap is warm once this far over the air by the forecast.
-_WARM_K = 15.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,22 +23,25 @@ class Beside:
     standing: Standing
 
 
-def beside(bands: Sequence[Band], readings: Sequence[tuple[float, float]], near_air_k: float) -> tuple[Beside, ...]:
+def beside(bands: Sequence[Band], readings: Sequence[tuple[float, float]], figures: Figures) -> tuple[Beside, ...]:
     """Each reading (day, °C) beside the band.
 
-    A reading within `near_air_k` of the air is `spent` where the heap had been warm before by a reading or by the
+    A reading within "near-air-k" of the air is `spent` where the heap had been warm before by a reading or by the
     forecast, and the forecast has little fast food left; it is `cold` where the forecast is still warm. Other readings
     are judged by the band alone. Days past the last band are set beside the last.
     """
+    near_air_k, warm_k, spent_left = (
+        figure(figures, name).typical for name in ("near-air-k", "warm-over-air-k", "spent-left-share")
+    )
     found = []
     was_warm = False
     for day, celsius in sorted(readings):
         band = _on(bands, day)
         near = celsius <= band.air + near_air_k
         standing: Standing
-        if near and band.left <= _SPENT_LEFT and (was_warm or not readings_before(readings, day)):
+        if near and band.left <= spent_left and (was_warm or not readings_before(readings, day)):
             standing = "spent"
-        elif near and band.typical > band.air + _WARM_K:
+        elif near and band.typical > band.air + warm_k:
             standing = "cold"
         elif celsius < band.low:
             standing = "colder"
@@ -50,7 +49,7 @@ def beside(bands: Sequence[Band], readings: Sequence[tuple[float, float]], near_
             standing = "hotter"
         else:
             standing = "as-foreseen"
-        was_warm = was_warm or celsius > band.air + _WARM_K
+        was_warm = was_warm or celsius > band.air + warm_k
         found.append(Beside(day, celsius, band.low, band.high, standing))
     return tuple(found)
 

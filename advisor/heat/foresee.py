@@ -24,7 +24,6 @@ CHANGE_DRAWS = 40
 _COMPARED_DAYS = 30.0
 _LOW, _HIGH = 0.1, 0.9
 _PLATEAU_K = 1.0
-_WARM_C, _HOT_C = 40.0, 55.0
 #: Over the air by less than this, the doubt of the balance shrinks with the rise.
 _FULL_DOUBT_K = 25.0
 _HOTTEST_C = 80.0
@@ -142,8 +141,8 @@ def foresee(
         bands=tuple(_bands(found, weather, doubt, days)),
         peak_c=_doubted(_range(peaks), rise, doubt),
         peak_day=_range(peak_days),
-        warm_days=_range(_days_at(found, _WARM_C)),
-        hot_days=_range(_days_at(found, _HOT_C)),
+        warm_days=_range(_days_at(found, figure(tables.figures, "warm-c").typical)),
+        hot_days=_range(_days_at(found, figure(tables.figures, "hot-c").typical)),
         turnings=found.turned,
         thumb=judged,
         in_front=min(off, key=lambda who: off[who]),
@@ -181,7 +180,7 @@ def _changes(
         min(days, _COMPARED_DAYS),
     )
     peaks = np.median(found.celsius.max(axis=0).reshape(len(cases), -1), axis=1)
-    hot = np.median(_days_at(found, _HOT_C).reshape(len(cases), -1), axis=1)
+    hot = np.median(_days_at(found, figure(tables.figures, "hot-c").typical).reshape(len(cases), -1), axis=1)
     return [
         Change(name, float(peak), float(peak - peaks[0]), float(days_hot))
         for name, peak, days_hot in zip(changes, peaks[1:], hot[1:], strict=True)

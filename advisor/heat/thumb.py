@@ -15,11 +15,6 @@ SIZES: tuple[tuple[str, float], ...] = (
     ("beyond", float("inf")),
 )
 
-_COLD_AIR_C, _BARE_L = 10.0, 300.0
-_FED_DAYS = 100.0  # fed by less than 1 % of the volume a day
-_DRY_PCT, _SODDEN_PCT = 40.0, 80.0
-_LARGE_L = 3000.0
-
 
 @dataclass(frozen=True, slots=True)
 class Thumb:
@@ -36,12 +31,23 @@ def thumb(
 ) -> Thumb:
     """The rules of thumb for a heap of so many litres as it lies, in air of so many °C, of a moisture in %."""
     size = next(name for name, most in SIZES if litres <= most)
-    bare = litres <= _BARE_L and not insulated and air_c < _COLD_AIR_C
-    cold = fed_days > _FED_DAYS or bare or not _DRY_PCT <= moisture <= _SODDEN_PCT
+    small, cold_air, slowly, dry, sodden, large = (
+        figure(figures, name).typical
+        for name in (
+            "thumb-bare-litres",
+            "thumb-cold-air-c",
+            "thumb-fed-days",
+            "thumb-dry-pct",
+            "thumb-sodden-pct",
+            "large-heap-litres",
+        )
+    )
+    bare = litres <= small and not insulated and air_c < cold_air
+    cold = fed_days > slowly or bare or not dry <= moisture <= sodden
     if cold:
         rise = figure(figures, "thumb-cold-rise-k")
         peak = Range(air_c + rise.low, air_c + rise.typical, air_c + rise.high)
     else:
         peak = scaled(figure(figures, f"thumb-peak-{size}"), 1.0)
-    day = figure(figures, "thumb-peak-day-large" if litres >= _LARGE_L else "thumb-peak-day")
+    day = figure(figures, "thumb-peak-day-large" if litres >= large else "thumb-peak-day")
     return Thumb(size, cold, peak, scaled(day, 1.0))

@@ -58,6 +58,11 @@ def stock_known(at: Circumstances) -> object | None:
     return NOT_ASKED if at.household is not None and at.household.holdings else None
 
 
+def parts_by(at: Circumstances) -> str | None:
+    """What the parts are is asked where parts were told."""
+    return None if "parts" in at.told else "volume"
+
+
 def arrivals_known(at: Circumstances) -> object | None:
     """What comes in is known by its months."""
     told = at.household.year if at.household is not None else None

@@ -43,6 +43,7 @@ Door = Literal[
     "instead",  # what stands in for so much manure
     "handfuls",  # herbs, starters and minerals
     "year",  # a year's plan
+    "blend",  # the figures of exactly one mix
     "paces",  # a quick heap beside a slow one
     "heat",  # how hot it may get, and what its readings mean
     "kitchen",  # what so many people's scraps come to

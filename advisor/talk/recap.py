@@ -23,6 +23,7 @@ _SHEETS = {
     "animals": "bedding for animals",
     "handfuls": "herbs, starters and minerals",
     "year": "a plan for the year",
+    "blend": "the figures of a mix",
     "paces": "a quick or a slow heap",
     "heat": "how hot a heap may get",
     "kitchen": "the scraps of a kitchen",

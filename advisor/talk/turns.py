@@ -37,6 +37,8 @@ from advisor.talk.intents import (
     WhatIf,
     Which,
 )
+from advisor.talk.manures import of_the_animals
+from advisor.talk.situation import guessed_stock, is_situation
 
 NOWHERE = (0, 0)
 
@@ -98,6 +100,8 @@ _GROUND = frozenset(
         "sign.scraps",
     }
 )
+#: What kind of thing a line is first once it was read as a situation.
+_OF_A_SITUATION = (("stock",), ("circumstance",))
 #: What is told of stock where a heap ails, unless it lies beside it: what the heap is made of.
 _SAYS_WHAT_IS_IN_IT = "sign.holds"
 #: Things whose signs are those of a trouble.
@@ -255,7 +259,8 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
     begin, or who says what there is to mend a heap with, is there too though it has no amount.
     """
     there = [one for one in heard.materials if one.stance == "told"]
-    named = {name for one in there for name in one.ids}
+    animals = {fact.value for fact in heard.told if fact.name == "household.animals"}
+    named = {name for one in there for name in (*one.ids, *of_the_animals(one.ids, animals))}
     counted: set[str] = set()
     for one in brought:
         names = _counted(one)
@@ -263,6 +268,9 @@ def _by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: b
             continue
         counted |= names
         yield one
+    if not in_trouble and heard.acts[:1] in _OF_A_SITUATION and is_situation(heard):
+        yield from guessed_stock(heard, counted)
+        return
     if not (_asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
         return
     beside = [one for one in heard.amounts if one.beside]

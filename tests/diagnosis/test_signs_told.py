@@ -40,6 +40,13 @@ def test_what_people_say(text: str, attribute: str, values: tuple[object, ...]) 
     assert signs[attribute] == values
 
 
+@pytest.mark.parametrize(("last", "cooled"), [(51, True), (53, False)])
+def test_two_readings_of_one_heap_differ_by_less_than_one_that_has_cooled(last: int, *, cooled: bool) -> None:
+    """Our own estimate, which the figure "heat-fallen-k" says: by 8 K."""
+    signs, _ = read_signs(f"the thermometer said 60 C, then {last} C", KNOWLEDGE)
+    assert (signs.get("heat_before") == ("was-hot",)) == cooled
+
+
 @pytest.mark.parametrize(
     ("text", "attribute"),
     [

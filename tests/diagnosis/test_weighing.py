@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -11,12 +12,13 @@ from hypothesis import strategies as st
 from advisor.counsel.choose import Vote
 from advisor.diagnosis.diagnose import diagnose, foresight_of, shipped_diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis
-from advisor.diagnosis.weighing import POINTS, STANDS_FROM, Weighed, best_guess, causes_of, points, stand
+from advisor.diagnosis.weighing import POINTS, STANDS_FROM, Thresholds, Weighed, best_guess, causes_of, points, stand
 from advisor.knowledge.conditions import Value
 from advisor.knowledge.load import shipped
 
 KNOWLEDGE = shipped()
 CAUSES = causes_of(KNOWLEDGE)
+THRESHOLDS = Thresholds.of(KNOWLEDGE)
 SIGNS = KNOWLEDGE.kinds["sign"].attributes
 METHODS = tuple(SIGNS["method"].words)
 WORDS = [(name, word) for name, attribute in SIGNS.items() if name != "method" for word in attribute.words]
@@ -39,13 +41,41 @@ def first(found: Diagnosis) -> str:
 @pytest.mark.parametrize("level", [2, 3, 4, 5])
 def test_a_sign_outranks_a_weaker_one_and_a_hint(level: int) -> None:
     strong, weak = weighed("too-dry", level), weighed("too-wet", level - 1, 1)
-    assert [one.cause for one in stand([weak, strong], CAUSES).ranked] == ["too-dry", "too-wet"]
+    assert [one.cause for one in stand([weak, strong], CAUSES, THRESHOLDS).ranked] == ["too-dry", "too-wet"]
 
 
 def test_two_good_signs_weigh_as_much_as_a_strong_one_and_the_strong_one_comes_first() -> None:
     strong, good = weighed("too-dry", 3), weighed("too-wet", 2, 2)
     assert strong.score == good.score == STANDS_FROM
-    assert [one.cause for one in stand([good, strong], CAUSES).ranked] == ["too-dry", "too-wet"]
+    assert [one.cause for one in stand([good, strong], CAUSES, THRESHOLDS).ranked] == ["too-dry", "too-wet"]
+
+
+#: Two causes that often come together, two that may or may not, and one that is harmless.
+_BESIDE = next((one, other) for one in CAUSES for other in CAUSES[one].beside if not CAUSES[one].find)
+_FIND = next(name for name, cause in CAUSES.items() if cause.find)
+
+
+@pytest.mark.parametrize(("levels", "both"), [((5,), True), ((5, 2), False)])
+def test_a_strong_sign_stands_beside_proof_but_not_beside_proof_and_a_good_sign(
+    levels: tuple[int, ...], *, both: bool
+) -> None:
+    best, other = _BESIDE
+    assert stand([weighed(best, *levels), weighed(other, 3)], CAUSES, THRESHOLDS).stands == (
+        (best, other) if both else (best,)
+    )
+
+
+@pytest.mark.parametrize(("level", "before"), [(4, False), (5, True)])
+def test_a_harmless_find_comes_before_a_strong_sign_of_trouble_only_with_proof(level: int, *, before: bool) -> None:
+    ranked = stand([weighed(_FIND, level), weighed("too-dry", 3)], CAUSES, THRESHOLDS).ranked
+    assert (ranked[0].cause == _FIND) == before
+
+
+@pytest.mark.parametrize(("levels", "tied"), [((3,), True), ((3, 1), False)])
+def test_two_that_explain_one_sign_are_tied_until_a_hint_parts_them(levels: tuple[int, ...], *, tied: bool) -> None:
+    one, other = weighed("too-rich", *levels), weighed("too-small", 3)
+    shared = replace(other, voices=(replace(other.voices[0], rule=one.voices[0].rule),))
+    assert (stand([one, shared], CAUSES, THRESHOLDS).verdict == "tied") == tied
 
 
 @pytest.mark.parametrize("level", [1, 2, 3, 4, 5])
@@ -172,7 +202,7 @@ def test_a_guess_is_a_trouble_where_a_harmless_find_leaves_something_unexplained
 
 
 def test_what_is_settled_is_no_guess() -> None:
-    settled = stand([weighed("too-dry", 4)], CAUSES)
+    settled = stand([weighed("too-dry", 4)], CAUSES, THRESHOLDS)
     assert best_guess(settled, CAUSES) is settled
 
 

@@ -45,7 +45,7 @@ BANDS = [
     ],
 )
 def test_cold_is_told_from_finished(readings: list[tuple[float, float]], last: str) -> None:
-    assert beside(BANDS, readings, 7.0)[-1].standing == last
+    assert beside(BANDS, readings, shipped().heat)[-1].standing == last
 
 
 def test_readings_count_towards_the_published_rule() -> None:

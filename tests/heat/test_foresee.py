@@ -137,6 +137,15 @@ def test_a_start_in_spring_is_another_month_in_the_south() -> None:
         (200, 20, 365, False, 58, True, "to-400-l"),  # a little each day
         (1000, 20, 0, False, 30, True, "beyond"),  # dry
         (1000, 20, 0, False, 85, True, "beyond"),  # sodden
+        # The digest of published courses: under 300 L without insulation in air under 10 °C, or fed by less than 1 % of
+        # its volume a day, a heap stays cold. On-Farm Composting Handbook, 1992: 40 to 65 % of water is reasonable.
+        (290, 9.5, 0, False, 58, True, "to-400-l"),
+        (310, 9.5, 0, False, 58, False, "to-400-l"),
+        (290, 10.5, 0, False, 58, False, "to-400-l"),
+        (200, 20, 105, False, 58, True, "to-400-l"),
+        (200, 20, 95, False, 58, False, "to-400-l"),
+        (1000, 20, 0, False, 39, True, "beyond"),
+        (1000, 20, 0, False, 41, False, "beyond"),
     ],
 )
 def test_the_rules_of_thumb(

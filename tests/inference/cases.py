@@ -61,6 +61,12 @@ def bounds(rule: Rule, knowledge: Knowledge) -> Iterator[Bound]:
                 yield Bound(rule, condition, within, beyond)
 
 
+def at_value(rule: Rule, knowledge: Knowledge, name: str, figure: float) -> tuple[Fact, ...] | None:
+    """Facts that meet a rule but for one attribute, "kind.attribute", which has the figure, meet it or not."""
+    places = [place for place, condition in enumerate(rule.when) if condition.name == name and not condition.unknown]
+    return _told(rule, knowledge, dict.fromkeys(places, round(figure, 4))) if places else None
+
+
 class Surroundings:
     """Cases in which a rule fires among others: its own facts, with those of some other rules."""
 

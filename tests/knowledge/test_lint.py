@@ -109,6 +109,8 @@ def more(file: str, text: str) -> Change:
     return (file, "", text)
 
 
+LONG_LIST = ", ".join(f'{{ method = ["heap", "bin"], favour = {weight} }}' for weight in (1, 2, 3, -1, -2, -3))
+
 #: A source that nothing cites.
 DUSTY = """
 [dusty]
@@ -384,6 +386,18 @@ BAD = (
         "rules/safety.toml",
         "x",
         "says the same as 'big-heaps-can-burn' in rules/safety.toml",
+    ),
+    Bad(
+        "list-twice",
+        (
+            more(
+                "method.toml",
+                rule("w", ["place.space == 'garden'"], LONG_LIST) + rule("x", ["place.room > 50"], LONG_LIST),
+            ),
+        ),
+        "rules/method.toml",
+        "x",
+        "has all 12 conclusions of 'w' in rules/method.toml",
     ),
     Bad(
         "mergeable-rules",
@@ -712,6 +726,20 @@ BAD = (
         "rules/methods.toml",
         "bin.weeks",
         "10 to 25 does not span the 10-30 of book",
+    ),
+    Bad(
+        "impossible-share",
+        (("materials/greens.toml", "range = [2, 3, 4]", "range = [2, 3, 104]"),),
+        "rules/materials/greens.toml",
+        "clippings.nitrogen",
+        "2 to 104 % cannot be a share",
+    ),
+    Bad(
+        "beyond-published",
+        (("methods.toml", 'published = ["10-30 book"]', 'published = ["10-25 book"]'),),
+        "rules/methods.toml",
+        "bin.weeks",
+        "10 to 30 reaches beyond the 10 to 25 that are cited",
     ),
     Bad(
         "outside-published",

@@ -24,6 +24,7 @@ words = { sharp = "sharp", foul = "foul" }
 [sign.attributes.feel]
 about = "how it feels"
 origin = "answer"
+many = true
 words = { wet = "wet", dry = "dry" }
 
 [cause]
@@ -64,6 +65,11 @@ about = "it applies"
 origin = "concluded"
 words = { yes = "applies" }
 """
+
+#: As above, but what feels wet cannot feel dry.
+ONE_FEEL = FACTS.replace(
+    'about = "how it feels"\norigin = "answer"\nmany = true', 'about = "how it feels"\norigin = "answer"'
+)
 
 QUESTIONS = """
 [[question]]
@@ -172,6 +178,7 @@ BAD = {
         "too-rich",
         "tells them apart",
     ),
+    "speaks-against-nothing": ({"facts": ONE_FEEL}, "wet-is-not-dry", "'too-dry'"),
     "unknown-neighbour": (
         {"causes": CAUSES.replace('beside = ["too-dry"]', 'beside = ["too-sad"]')},
         "too-rich",
@@ -201,6 +208,11 @@ def test_each_check_finds_its_fault(check: str, tmp_path: Path) -> None:
     assert found
     assert place in found[0].place
     assert words in found[0].message
+
+
+def test_another_answer_clears_a_cause_that_waits_for_one(tmp_path: Path) -> None:
+    found = report(tmp_path, causes=CAUSES.replace(NOT_DRY, ""), facts=ONE_FEEL).faults
+    assert {problem.check for problem in found} == {"sign-without-meaning"}  # of "wet", which no rule reads now
 
 
 def test_every_check_of_troubles_has_a_bad_example() -> None:

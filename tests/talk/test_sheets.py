@@ -164,6 +164,7 @@ _NEEDED = {
     "What comes in through the year": "3 buckets of grass a week",
     "What is there for a heap": "8 sacks of leaves, 10 buckets of grass",
     "For how many people is there cooking at home": "3",
+    "What is in the mix": "3 parts grass, 1 part sawdust",
 }
 
 

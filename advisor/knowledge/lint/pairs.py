@@ -8,7 +8,7 @@ from itertools import combinations, product
 
 from advisor.knowledge.base import Conclusion, Rule
 from advisor.knowledge.lint.claims import compatible, implies
-from advisor.knowledge.lint.tables import ADDED_UP, ADVISED_AND_BANNED
+from advisor.knowledge.lint.tables import ADDED_UP, ADVISED_AND_BANNED, LONGEST_LIST_TWICE
 from advisor.knowledge.lint.view import Finding, View
 
 
@@ -24,6 +24,17 @@ def mergeable_rules(view: View) -> Iterator[Finding]:
     for one, other in _alike(view):
         if (one.group, one.because) == (other.group, other.because) and set(one.then) != set(other.then):
             yield view.at_rule(other, f"has the conditions and the reason of {_named(one)}; make one rule of them")
+
+
+def list_twice(view: View) -> Iterator[Finding]:
+    """Two rules with the same long list of conclusions: one rule should hold it, on a fact that both conclude."""
+    holding: dict[frozenset[Conclusion], Rule] = {}
+    for rule in view.live:
+        said = frozenset(rule.then)
+        if len(said) > LONGEST_LIST_TWICE:
+            first = holding.setdefault(said, rule)
+            if first is not rule:
+                yield view.at_rule(rule, f"has all {len(said)} conclusions of {_named(first)}; conclude a fact in both")
 
 
 def subsumed_rule(view: View) -> Iterator[Finding]:
@@ -73,7 +84,7 @@ def two_targets(view: View) -> Iterator[Finding]:
             if mine.value == yours.value or not _one_thing(view, one, mine, other, yours):
                 continue
             same = frozenset({mine.kind}) if mine.same and yours.same else frozenset()
-            if one is other or _can_meet(view, one, other, same):
+            if one is other or can_meet(view, one, other, same):
                 rivals[one, other, f"{mine.kind} {mine.subject}".strip()].append((mine, yours))
     for (one, other, about), values in rivals.items():
         names = ", ".join(mine.attribute for mine, _ in values)
@@ -87,7 +98,8 @@ def _one_thing(view: View, one: Rule, mine: Conclusion, other: Rule, yours: Conc
     return bool(view.reach.concluded_of(one, mine) & view.reach.concluded_of(other, yours))
 
 
-def _can_meet(view: View, one: Rule, other: Rule, same: frozenset[str]) -> bool:
+def can_meet(view: View, one: Rule, other: Rule, same: frozenset[str] = frozenset()) -> bool:
+    """Whether two rules can fire in one case; `same` are the kinds of which both speak of one and the same subject."""
     kinds = view.knowledge.kinds
     ways = product(view.chains.situations(one), view.chains.situations(other))
     return any(compatible(mine, yours, kinds, same) for mine, yours in ways)

@@ -67,7 +67,7 @@ KNOWN_FROM: Mapping[str, Stratum] = {
     "finish": "soil",  # tests of finished compost, before any rule
     "cause.stands": "remedies",  # the causes are ranked once their rules have spoken
     "record": "care",  # the diary as it stands, before any rule of the day
-    "case": "remedies",  # how the causes stand
+    "case.verdict": "remedies",  # how the causes stand
 }
 
 #: The last stratum whose conclusions the arithmetic still hears. A kind, or kind.attribute.
@@ -122,6 +122,10 @@ MATERIAL_WORDS: Mapping[str, Callable[[Material], tuple[str, ...]]] = {
 #: (about 60 to 65 % carbon, from memory).
 CARBON_PCT = (20.0, 62.0)
 
+#: Two rules may say the same so many things, each with its own reason, as what is barred from all ways but a few.
+#: Longer lists are copies, of which one will be forgotten.
+LONGEST_LIST_TWICE = 10
+
 #: Fewer words than this are no reason.
 SHORTEST_REASON_WORDS = 5
 
@@ -147,6 +151,7 @@ BANS_OF_PLAIN_SENSE: Mapping[str, str] = {
 UNREMARKABLE_SIGNS: Mapping[str, frozenset[str]] = {
     "animals": frozenset({"none"}),  # nobody there is no evidence: most animals hide
     "age": frozenset({"weeks"}),  # neither early nor late
+    "built": frozenset({"at-once"}),  # as a batch should be
     "cover": frozenset({"covered"}),  # as it should be
     "danger": frozenset({"none"}),  # nobody was hurt
 }

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from advisor.knowledge.base import Knowledge, Rule
 from advisor.knowledge.conditions import Condition
+from advisor.knowledge.lint.pairs import can_meet
 from advisor.knowledge.lint.tables import UNREMARKABLE_SIGNS, WORSENED_BY
 from advisor.knowledge.lint.view import Finding, View
 from advisor.knowledge.shapes import Cause
@@ -25,10 +26,29 @@ def cause_unreached(view: View) -> Iterator[Finding]:
 
 
 def cause_without_counter(view: View) -> Iterator[Finding]:
-    """A cause that nothing people can say speaks against: once suspected, it would be suspected for ever."""
+    """A cause that nothing people can say speaks against: once suspected, it would be suspected for ever.
+
+    Where all that speaks for it waits for one and the same sign, which has a single value, any other value clears it.
+    """
     for cause, said in _voices(view.knowledge).items():
-        if not any(weight < 0 for weights in said.values() for weight in weights):
+        speaking = [rule for rule in view.live if any(weight > 0 for weight in said.get(rule.id, ()))]
+        waited_for = [set(_single(view, rule)) for rule in speaking]
+        cleared = bool(waited_for) and bool(set.intersection(*waited_for))
+        if not cleared and not any(weight < 0 for weights in said.values() for weight in weights):
             yield view.at_notice("cause", cause, "no sign speaks against it")
+
+
+def speaks_against_nothing(view: View) -> Iterator[Finding]:
+    """A rule that speaks against a cause where no other rule can speak for it: it never decides a case."""
+    speaking: dict[str, list[tuple[Rule, float]]] = defaultdict(list)
+    for rule in view.live:
+        for then in rule.then:
+            if (then.kind, then.attribute) == ("cause", "favour") and isinstance(then.value, float):
+                speaking[then.subject].append((rule, then.value))
+    for cause, said in speaking.items():
+        for rule, weight in said:
+            if weight < 0 and not any(mine > 0 and can_meet(view, rule, other) for other, mine in said):
+                yield view.at_rule(rule, f"speaks against '{cause}' where nothing can speak for it")
 
 
 def cause_without_remedy(view: View) -> Iterator[Finding]:
@@ -89,6 +109,15 @@ def silent_side_effect(view: View) -> Iterator[Finding]:
                 if cause in view.knowledge.notices.get("cause", {}) and not told:
                     message = f"'{then.subject}' makes it {then.value}, and no proviso is said where '{cause}' stands"
                     yield view.at_rule(rule, message)
+
+
+def _single(view: View, rule: Rule) -> Iterator[str]:
+    """The signs a rule waits for that people answer with one of several values."""
+    for condition in rule.when:
+        attribute = view.knowledge.kinds[condition.kind].attributes[condition.attribute]
+        answered = condition.kind == "sign" and attribute.origin == "answer" and not attribute.many
+        if answered and not condition.unknown and not all(condition.passes(word) for word in attribute.words):
+            yield condition.name
 
 
 def _voices(knowledge: Knowledge) -> Voices:

@@ -24,6 +24,39 @@ def outside_published(view: View) -> Iterator[Finding]:
             yield Finding(file, place, "sets every published value aside, so nothing bears the range")
 
 
+#: What of a material is a share of it, in %.
+_SHARES = ("nitrogen", "carbon", "moisture", "ash", "phosphate", "potash")
+
+
+def impossible_share(view: View) -> Iterator[Finding]:
+    """A share of a material below nothing or beyond all of it."""
+    for name, material in view.knowledge.materials.items():
+        for field in _SHARES:
+            figure = getattr(material, field)
+            if figure is not None and not 0 <= figure.low <= figure.high <= 100:
+                message = f"{figure.low:g} to {figure.high:g} % cannot be a share"
+                yield Finding(view.file_of("materials", name), f"{name}.{field}", message)
+
+
+#: By so large a share an end may differ from the value it stands for, in rounding.
+_ROUNDED = 0.02
+
+
+def beyond_published(view: View) -> Iterator[Finding]:
+    """A range that reaches further than any value it cites: what we put on is cited as our own estimate.
+
+    Materials are left out: their notes say of many ends what they were guessed from.
+    """
+    for file, place, figure in view.figures():
+        kept = [published for published in figure.published if not (published.outlier or published.as_received)]
+        if not kept or place.split(".")[0] in view.knowledge.materials:
+            continue
+        low, high = min(each.low for each in kept), max(each.high for each in kept)
+        if figure.low < low - _ROUNDED * abs(low) or figure.high > high + _ROUNDED * abs(high):
+            message = f"{figure.low:g} to {figure.high:g} reaches beyond the {low:g} to {high:g} that are cited"
+            yield Finding(file, place, f"{message}; cite the rest as our-estimate")
+
+
 #: What a note says of a value that its source does not print as it stands here.
 _WORKED_OUT = re.compile(r"\b(derived|work(?:s|ed) out|6\.25)\b", re.IGNORECASE)
 

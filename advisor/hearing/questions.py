@@ -81,6 +81,16 @@ _TAGS = phrases(
     "any suggestions, any thoughts, what do you think, what do you reckon, is that a problem, is it a problem, "
     "is it safe, is this safe, in or out, yes or not, true or false"
 )
+#: A sentence of nothing else asks whether what was said before it is so: "me nan says they eat onions. Is she right?"
+_VERDICTS = phrases(
+    "true, is it true, is that true, is that so, can that be so, could that be so, is she right, is he right, "
+    "are they right, has she a point, has he a point, have they a point, does she have a point, does he have a point, "
+    "myth or fact, fact or myth, is it a myth, is that a myth, myth, load of rubbish, a load of rubbish, "
+    "is that rubbish, is that nonsense, nonsense, old wives tale, aye or nay, yay or nay, yes or no, be honest, "
+    "be honest with me, be straight with me, surely not, surely not though, any truth in it, any truth in that, "
+    "is there any truth in it, is there any truth in that, is there anything in it, anything in it, is that correct, "
+    "correct, true or false, what do you make of that, do you believe it, do you agree, would you agree"
+)
 #: With these one gives a cause.
 CAUSES = listed("because cause since")
 _WOULD = listed("will would does might")
@@ -124,7 +134,7 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         return ""
     marked = line.sentences[clause.sentence].asks and not _is_surprised(line, clause, forms)
     last = _is_last(line, clause)
-    if _is_told_on(line, clause) or _is_reported(line, clause):
+    if _is_told_on(line, clause) or _is_reported(line, clause) or _is_verdict(line, clause):
         return ""
     if clause.joined in _UNDER and goes_on:
         return ""
@@ -151,7 +161,7 @@ def _asking(line: Line, clause: Clause, *, goes_on: bool) -> Asking:
         return "what"
     if _inverted(forms, marked=marked and last):
         return "whether"
-    if _is_tag(line, clause):
+    if _is_tag(line, clause) or _is_judged(line, clause):
         return "whether"
     if forms[-2:] in (["or", "not"], ["or", "no"], ["or", "nay"]):
         return "whether"
@@ -234,6 +244,17 @@ def _is_tag(line: Line, clause: Clause) -> bool:
     forms = [word.form for word in line.words[tag.start : tag.end]]
     forms = forms[: forms.index(",")] if "," in forms else forms
     return len(forms) in (2, 3) and forms[0] in _HELPERS and forms[-1] in ("it", "they", "he", "she", "that", "this")
+
+
+def _is_judged(line: Line, clause: Clause) -> bool:
+    """Whether the sentence behind a clause only asks if this one is so: "it needs sugar. Any truth in it?"."""
+    tag = next((one for one in line.clauses if one.start >= clause.end), None)
+    return tag is not None and _is_verdict(line, tag)
+
+
+def _is_verdict(line: Line, clause: Clause) -> bool:
+    """Whether a clause only asks if what was said before it is so."""
+    return clause.start > 0 and " ".join(_form_list(line, clause)) in _VERDICTS
 
 
 def _form_list(line: Line, clause: Clause) -> list[str]:

@@ -17,7 +17,7 @@ from advisor.rule_tables import rule_tables
 _Found = TypeVar("_Found")
 
 FILE = "answers.toml"
-MORE_FILE = "answers-why.toml"
+MORE_FILES = ("answers-why.toml", "answers-trade.toml")
 SEEN_FILE = "seen.toml"
 QUALIFIERS_FILE = "qualifiers.toml"
 HEEDED_FILE = "heeded.toml"
@@ -187,9 +187,10 @@ def read_qualifiers(folder: Path) -> tuple[Mapping[str, QualifierAnswer], list[s
 def read_answers(folder: Path) -> tuple[Mapping[str, FactAnswer], list[str]]:
     """The answers of a rule base, and every fault of form in them."""
     tables, problems = _tables(folder, FILE, frozenset({"plan"}))
-    more, amiss = _tables(folder, MORE_FILE, frozenset({"plan"}))
-    problems += [*amiss, *(f"rules/{MORE_FILE}: {topic}: stands in {FILE} already" for topic in tables.keys() & more)]
-    tables |= more
+    for name in MORE_FILES:
+        more, amiss = _tables(folder, name, frozenset({"plan"}))
+        problems += [*amiss, *(f"rules/{name}: {topic}: stands in another file" for topic in tables.keys() & more)]
+        tables |= more
     found = {}
     for topic, table in tables.items():
         if table.get("plan", FIGURES[0]) not in FIGURES:

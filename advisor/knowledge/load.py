@@ -62,6 +62,7 @@ DATA_FILES = frozenset(
         "questions",
         "answers",
         "answers-why",
+        "answers-trade",
         "seen",
         "qualifiers",
         "heeded",

@@ -239,13 +239,31 @@ _MOST_NAMED = 3
 _DEEDS = {"deed.built": "started", "deed.fed": "fed", "deed.mixed-in": "mixed in", "deed.took-temperature": "measured"}
 
 
+#: What can be asked near a thing that a line speaks of.
+_NEARBY = {
+    "worm bin": "how much to feed the worms, what they must not have, or how to take out the castings",
+    "bucket": "how much bran it needs, how long it stays closed, or what to do with the liquid",
+    "soil": "how to check your soil, how much compost to spread, or which green manure to sow",
+    "leaf heap": "how long leaf mould takes, how wet it should be, or what to use it for",
+}
+_NEAR_A_HEAP = "how long it takes, how wet it should be, or how often to turn it"
+
+
+def _nearby(heard: Heard) -> str:
+    """What can be asked of what a question speaks of: of a material it names, else of the vessel or the soil."""
+    if heard.materials:
+        name = heard.materials[0].said
+        return f"You can ask me: may {name} go in, how do I prepare {name}, or what goes with {name}?"
+    return f"You can ask me, for instance: {_NEARBY.get(heard.about, _NEAR_A_HEAP)}."
+
+
 def lost(heard: Heard) -> Reply:
     """That a line was not followed: what it asked, if it asked; else the words that carry meaning and were not used."""
     first = heard.acts[0] if heard.acts else ""
     if first == "off":
         return Reply("answer", _COURTESIES.get(heard.courtesy, _OFF))
     if heard.asked and first not in _HEARD_NO_FACT:
-        return Reply("lost", f"You asked “{heard.asked[0].said}”. I can't answer that here yet.")
+        return Reply("lost", f"You asked “{heard.asked[0].said}”. I can't answer that here yet.\n{_nearby(heard)}")
     if first in _HEARD_NO_FACT:
         return Reply("lost", _HEARD_NO_FACT[first])
     if heard.unread:

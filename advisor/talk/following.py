@@ -154,7 +154,7 @@ class Following:
         waits = now.pending.waiting.first is not None or self._account.on_a_sheet
         replies = composed(besides, taken, ails=found.ails, waits=waits)
         now = replace(now, last=last_told(replies, besides.sources()))
-        if now.pending.topic is not before and not any(reply.question is not None for reply in replies):
+        if now.pending.topic != before and not any(reply.question is not None for reply in replies):
             now = now.turned_to(None)  # it was not put, so nothing that is said next answers it
         self._course.now = now
         if now.state.in_trouble and not signs and answering.asks_what_to_do(heard):

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     import argparse
     from collections.abc import Sequence
 
-    from advisor.household.shapes import Household
+    from advisor.diary.batches import Batch
+    from advisor.household.shapes import Holding, Household
     from advisor.knowledge.base import Knowledge
     from advisor.soil_counsel.ground import Ground
 
@@ -43,6 +44,10 @@ def add_arguments(parser: argparse.ArgumentParser, service: Service) -> None:
         if parameter.group not in groups:
             groups[parameter.group] = parser.add_argument_group(parameter.group)
         _add_option(groups[parameter.group], parameter)
+    if service.diary == "batch":
+        parser.add_argument("--vessel", metavar="NAME", help="what your diary tells of this heap or bin as well")
+    elif service.diary == "stores":
+        parser.add_argument("--diary", action="store_true", help="begin with the dry browns your diary says are put by")
     if service.keeps:
         parser.add_argument("--keep", action="store_true", help="keep those checks in your diary, with their bed")
     if service.guides:
@@ -91,6 +96,8 @@ def run(arguments: argparse.Namespace, service: Service) -> int:
         _household(arguments, service, knowledge),
         arguments.units,
         ground=_ground(arguments, service, knowledge),
+        batch=_batch(arguments, service, knowledge),
+        stores=_stores(arguments, service, knowledge),
         told=told,
     )
     from_file = service.alone and arguments.file is not None
@@ -146,6 +153,38 @@ def _ground(arguments: argparse.Namespace, service: Service, knowledge: Knowledg
     if service.takes not in ("beds", "a bed"):
         return None
     return grounds.ground_told(arguments, knowledge, any_bed=service.takes == "a bed")
+
+
+def _batch(arguments: argparse.Namespace, service: Service, knowledge: Knowledge) -> Batch | None:
+    """What the diary tells of the heap or bin that is named. Raises UsageError if there is none of that name."""
+    if service.diary != "batch" or arguments.vessel is None:
+        return None
+    from datetime import date
+
+    from advisor.diary.batches import batch_told
+    from advisor.diary.vessels import read_record
+    from advisor.errors import UsageError
+    from advisor.knowledge.hints import hint
+
+    record = read_record()
+    of = record.vessel(arguments.vessel)
+    if of is None or of.kind == "bed":
+        names = [one.name for one in record.heaps]
+        near = hint(arguments.vessel, names) if names else "heapwright log begins it"
+        raise UsageError(f"there is no heap or bin '{arguments.vessel}' in your diary", hint=near)
+    found = batch_told(record, of, date.today(), knowledge)
+    if found is None:
+        raise UsageError(f"your diary tells nothing of what is in '{of.name}' now", hint="heapwright log tells it")
+    return found
+
+
+def _stores(arguments: argparse.Namespace, service: Service, knowledge: Knowledge) -> tuple[Holding, ...]:
+    if service.diary != "stores" or not arguments.diary:
+        return ()
+    from advisor.diary.batches import stored
+    from advisor.diary.vessels import read_record
+
+    return stored(read_record(), knowledge)
 
 
 def _value(parameter: Parameter, told: str | Sequence[str] | None, at: Circumstances, *, needed: bool) -> Any:

@@ -73,6 +73,8 @@ class Mixture:
             misses=tuple(self.misses()),
             fetch=tuple(self.fetch()),
             with_fetch=self.with_fetch(),
+            whole=tuple(self.whole()),
+            whole_water_litres=solved.with_fetch.water_l if solved and solved.with_fetch else 0.0,
         )
 
     # ------------------------------------------------------------ what goes in
@@ -332,6 +334,13 @@ class Mixture:
             f"moisture {_figure(reached.moisture_pct)} %, {volume_text(reached.volume_l, self.units)}"
         )
         return Line(id="f0", text=text, why=(why.computed("the recipe worked out again with what is to be fetched"),))
+
+    def whole(self) -> Iterator[RecipeLine]:
+        """What goes in once the things to fetch are there; nothing if the mix would still not be right."""
+        after = self.solved.with_fetch if self.solved is not None else None
+        if after is not None and after.reached is not None:
+            for number, (name, count) in enumerate(after.counts, 1):
+                yield self._line(f"w{number}", self.blended.ingredients[name], count, ())
 
     def fetch(self) -> Iterator[RecipeLine]:
         solved = self.solved

@@ -187,6 +187,8 @@ class Recipe(Shape):
     misses: tuple[Line, ...] = Field(default=(), description="which windows are missed, and why")
     fetch: tuple[RecipeLine, ...] = Field(default=(), description="the shortest list that would make it right")
     with_fetch: Line | None = Field(default=None, description="the mix with those")
+    whole: tuple[RecipeLine, ...] = Field(default=(), description="what goes in once those are there")
+    whole_water_litres: float = Field(default=0.0, description="the water that goes in then")
 
 
 class Event(Shape):

@@ -5,12 +5,13 @@ Everything is taken from entries as they were told; nothing is guessed where an 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from typing import TYPE_CHECKING, Final
 
 from advisor.diagnosis.account import account
-from advisor.diagnosis.signs import METHOD_OF, held_of
+from advisor.diagnosis.signs import GENERAL_METHODS, METHOD_OF, held_of
+from advisor.diary.core_readings import core_readings
 from advisor.diary.entries import Entry, MaterialTold, Vessel
 from advisor.diary.items import TAKES_IN
 from advisor.diary.standing import TROUBLE_LASTS, batch
@@ -89,18 +90,24 @@ def batch_told(record: Record, vessel: Vessel, today: date, knowledge: Knowledge
     )
 
 
+def with_signs(told: Batch, signs: Mapping[str, tuple[Value, ...]]) -> dict[str, tuple[Value, ...]]:
+    """Signs that are told now, with those of the diary for what is not told; what it is like now goes first."""
+    before = dict(told.signs)
+    if {"warmth", "heat_before"} & signs.keys():
+        before.pop("degrees", None)
+    found = {**before, **signs}
+    if set(found["method"]) <= GENERAL_METHODS:
+        found["method"] = before["method"]  # "the bin" may be a worm bin; the diary knows
+    return found
+
+
 def _method(vessel: Vessel) -> str:
     return METHOD_OF.get(vessel.kind, "open-heap")
 
 
 def _readings(stuff: Sequence[Entry]) -> dict[date, float]:
-    """The lowest reading of each day but those of the edge, in °C, oldest first."""
-    found: dict[date, float] = {}
-    for one in stuff:
-        celsius = one.told.celsius
-        if celsius is not None and one.told.place != "edge" and -60 <= celsius <= 120:
-            found[one.day] = min(celsius, found.get(one.day, celsius))
-    return dict(sorted(found.items()))
+    """The lowest reading of the core on each day, in °C, oldest first (`heat` of rules/guides.toml)."""
+    return {day: min(read) for day, read in core_readings(stuff).items()}
 
 
 def _holdings(stuff: Sequence[Entry], knowledge: Knowledge) -> Iterator[Holding]:

@@ -5,7 +5,7 @@ What is asked, denied or supposed tells nothing and is not kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -58,6 +58,7 @@ def noted(
     of: Vessel | None = None,
     logging: bool = True,
     sure: bool = False,
+    troubled: Collection[tuple[str, str]] = (),
 ) -> Noted:
     """Read a line into entries.
 
@@ -68,6 +69,7 @@ def noted(
         logging: whether it is written for the diary; else it was said in a talk, where an amount alone tells what
             there is and went nowhere, and what tells no deed, reading or trouble is not kept.
         sure: whether far-off figures were confirmed.
+        troubled: names of vessels, each with a sign of which it had a trouble: what is denied of others is not kept.
     """
     called = _called(vessels)
     line = diary_line(text, knowledge, today, [(said, one.kind) for said, one in called.items()])
@@ -79,6 +81,9 @@ def noted(
     if asking or not text.strip():
         return Noted(heard=heard, asks="That is a question, so I kept nothing." if text.strip() else "")
     far = "" if sure else far_off(line, logging=logging)
+    if any(one.undated and one.sure for one in line.figures):
+        asks = "Which reading is of which day? Say it as in 58 C on Monday, 61 C on Tuesday."
+        return Noted(heard=heard, asks=asks)
     if far:
         return Noted(heard=heard, asks=far, far_off=True)
     if not items and not (logging and (line.vessels or of is not None or heard.facts or heard.materials)):
@@ -90,11 +95,16 @@ def noted(
     entries: list[ToKeep] = []
     try:
         for item in items or ([] if line.ages else [_note(text)]):
-            entries += _entries(item, line, which, text, today)
+            made = _entries(item, line, which, text, today)
+            entries += (one for one in made if not item.denied or _had(one, troubled))
         begun = tuple(_begun(line, which, today))
     except Unsure as unsure:
         return Noted(heard=heard, asks=str(unsure), unsure=True)
     return Noted(tuple(_once(entries)), begun, dated=bool(line.days), heard=heard)
+
+
+def _had(cure: ToKeep, troubled: Collection[tuple[str, str]]) -> bool:
+    return any((cure.vessel, name) in troubled for name in cure.told.signs)
 
 
 def vessels_spoken_of(text: str, knowledge: Knowledge, vessels: Sequence[Vessel]) -> tuple[VesselNamed, ...]:
@@ -235,6 +245,9 @@ def _days_of(item: Item, line: DiaryLine, today: date) -> Iterator[tuple[date, d
     by the deed before it, and a reading is of today.
     """
     days = line.days
+    if item.days is not None:
+        yield item.days
+        return
     part = line.part(item.start)
     own = [one for one in days if line.part(one.start) == part]
     chosen = min(own, key=lambda one: abs(one.start - item.start), default=None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Final
 
 from advisor.diary.entries import EntryKind, MaterialTold, Told
@@ -42,13 +43,19 @@ MOST_TOLD: Final = 1_000_000.0
 
 @dataclass(slots=True)
 class Item:
-    """Something told, with its first character in the line, before its vessel and day are known."""
+    """Something told, with its first character in the line, before its vessel and day are known.
+
+    `days` are the first and the last day that it may be of, where they are known already. `denied` marks a trouble of
+    which is only said that it is not there: it is gone if it was there, and else nothing.
+    """
 
     kind: EntryKind
     start: int
     end: int
     told: Told
     materials: list[MaterialTold]
+    days: tuple[date, date] | None = None
+    denied: bool = False
 
 
 def own_day(line: DiaryLine, at: int) -> bool:

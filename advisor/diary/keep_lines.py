@@ -9,7 +9,7 @@ from pathlib import Path
 from advisor.diary.by_day import Row
 from advisor.diary.entries import Entry, ToKeep, Told, Vessel
 from advisor.diary.from_words import Noted, noted
-from advisor.diary.vessels import Record, keep
+from advisor.diary.vessels import Record, keep, troubled
 from advisor.errors import HouseholdError
 from advisor.hearing.vessels import vessel_kind
 from advisor.knowledge.base import Knowledge
@@ -46,11 +46,13 @@ def read_lines(
     if of is not None:
         there.setdefault(of.name.casefold(), of)
     found: list[LineRead] = []
+    had = set(troubled(record))
     for line in lines:
         said = safe_text(line).strip()
         if not said:
             continue
-        read = noted(said, knowledge, today, tuple(there.values()), of=of, sure=sure)
+        read = noted(said, knowledge, today, tuple(there.values()), of=of, sure=sure, troubled=had)
+        had |= {(one.vessel, name) for one in read.entries if one.kind == "trouble" for name in one.told.signs}
         found.append(LineRead(said, read))
         for one in made_by(read):
             there.setdefault(one.name.casefold(), one)
@@ -102,7 +104,7 @@ def corrected(entry: Entry, line: str, knowledge: Knowledge, today: date, record
         HouseholdError: the line must be asked about first.
     """
     of = record.vessel(entry.vessel) if entry.vessel else None
-    read = noted(safe_text(line).strip(), knowledge, today, record.vessels, of=of, sure=sure)
+    read = noted(safe_text(line).strip(), knowledge, today, record.vessels, of=of, sure=sure, troubled=troubled(record))
     if read.asks:
         raise HouseholdError(read.asks, hint="nothing was changed")
     if read.dated:
@@ -127,7 +129,7 @@ def corrected_line(
     """
     of = record.vessel(row.vessel) if row.vessel else None
     said = safe_text(line).strip()
-    read = noted(said, knowledge, row.entries[0].at.date(), record.vessels, of=of, sure=sure)
+    read = noted(said, knowledge, row.entries[0].at.date(), record.vessels, of=of, sure=sure, troubled=troubled(record))
     if read.asks or not read.entries:
         raise HouseholdError((read.asks or "nothing is told in that").removesuffix("."), hint="nothing was changed")
     chosen = day if day is not None else (None if read.dated else row.day)

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 from typing import Final
 
 from advisor.diary.beds_standing import bed_facts
+from advisor.diary.core_readings import core_readings
 from advisor.diary.entries import Entry, EntryKind, Vessel
 from advisor.diary.vessels import Record
 from advisor.inference.facts import Fact
@@ -189,11 +190,7 @@ def _looks_ready(one: Entry) -> bool:
 
 
 def _heat(stuff: Sequence[Entry], today: date) -> Iterator[tuple[str, Value]]:
-    by_day: dict[date, float] = {}  # the hottest of each day; the edge tells nothing of the middle
-    for one in stuff:
-        degrees = one.told.celsius
-        if degrees is not None and -60 <= degrees <= 120 and one.told.place != "edge":
-            by_day[one.day] = max(by_day.get(one.day, -60.0), degrees)
+    by_day = {day: max(read) for day, read in core_readings(stuff).items()}  # the hottest of the core
     if not by_day:
         return
     latest = max(by_day)

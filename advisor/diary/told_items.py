@@ -201,6 +201,7 @@ def _within(amount: HeardAmount, deed: Item) -> bool:
         deed.start <= amount.start
         and amount.end <= deed.end
         and amount.quantity is not None
+        and not amount.said.endswith(" of")
         and (amount.quantity.count == 1 and not any(sign.isdigit() for sign in amount.said))
     )
 
@@ -217,6 +218,9 @@ def _deed_of(line: DiaryLine, start: int, end: int, deeds: Sequence[Item]) -> It
     return before[-1] if before else (behind[0] if behind else None)
 
 
+_LEAF_MOULD: Final = ("leaf mould", "leaf mold", "leafmould", "leafmold")
+
+
 def _material(amount: HeardAmount, line: DiaryLine) -> MaterialTold:
     """Stuff with its amount, if it was counted: "some leaves" and "straw bales" tell no number."""
     counted = any(start < amount.end and amount.start < end for _, _, start, end in line.measures)
@@ -227,9 +231,11 @@ def _material(amount: HeardAmount, line: DiaryLine) -> MaterialTold:
     name = amount.name
     if not name and amount.said.endswith(" of"):  # of what no table holds: "500 g of worms"
         name = next(iter(line.heard.text[amount.end :].split()), "").strip(",.;")
+    said = line.heard.text[amount.start :].casefold()
+    made = next((one for one in _LEAF_MOULD if name and f"of {one}" in said[: len(amount.said) + len(one) + 1]), "")
     return MaterialTold(
-        material=amount.ids[0] if amount.ids else "",
-        name=name,
+        material="leaf-mould" if made else amount.ids[0] if amount.ids else "",
+        name=made or name,
         count=quantity.count if quantity is not None else None,
         measure=quantity.measure if quantity is not None else "",
     )

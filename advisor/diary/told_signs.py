@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Final
 
 from advisor.diagnosis.signs import gone
 from advisor.diary.entries import Place, Told
 from advisor.diary.items import KIND_OF, Item, own_day
 from advisor.hearing.diary_line import DiaryLine
-from advisor.hearing.readings import Figure
+from advisor.hearing.readings import OFF_CORE, Figure
 from advisor.hearing.shapes import Fact, Heard
 from advisor.hearing.vocabulary import vocabulary_for
 from advisor.household.days import MONTHS
@@ -43,49 +43,32 @@ _CAN_BE: Final = (-100.0, 5000.0)
 _LONGEST_M: Final = 10.0
 
 
+_HEARD_AS: Final = frozenset({"sign.degrees", OFF_CORE})
+
+
 def readings_told(line: DiaryLine) -> Iterator[Item]:
     """Temperatures with their depth and place, heights, and how full it is."""
-    facts = [one for one in line.heard.facts if one.name == "sign.degrees" and one.stance in ("told", "past")]
-    depths = [one for one in line.lengths if one.of == "depth"]
-    used: set[int] = set()
-    for fact in facts:
-        figure = _figure_of(fact, line.figures)
-        if any(one.start < fact.end and fact.start < one.end for one in line.days):
+    facts = [one for one in line.heard.facts if one.name in _HEARD_AS]
+    for figure in line.figures:
+        fact = next((one for one in facts if one.start < figure.end and figure.start < one.end), None)
+        if not _CAN_BE[0] <= figure.figure <= _CAN_BE[1] or of_weather(line, figure):
+            continue
+        if figure.days is None and any(one.start < figure.end and figure.start < one.end for one in line.days):
             continue  # "on the 14th"
-        if figure is not None and of_weather(line, figure):
+        if not (figure.sure if fact is None else fact.stance in ("told", "past")):
             continue
-        part = line.part(fact.start)
-        placed = any(line.part(start) == part for _, start, _ in line.places)
-        if (
-            figure is None
-            or not _CAN_BE[0] <= figure.figure <= _CAN_BE[1]
-            or (fact.stance == "past" and not own_day(line, fact.start) and not placed)
-        ):
-            continue
-        near = [one for one in depths if line.part(one.start) == part]
-        deep = min(near or (depths if len(facts) == 1 else []), key=lambda one: abs(one.start - fact.end), default=None)
-        place = _place(line, fact.start)
-        used.add(figure.start)
+        placed = any(line.part(start) == line.part(figure.start) for _, start, _ in line.places)
+        dated = figure.days is not None or own_day(line, figure.start)
+        if fact is not None and fact.stance == "past" and not (dated or placed):
+            continue  # it was so once, and nobody said when
+        metres = figure.depth_m if figure.depth_m is not None else _depth(line, figure)
         told = Told(
             degrees=figure.figure,
             scale="F" if figure.fahrenheit else "C",
-            depth_cm=round(deep.metres * 100, 1) if deep is not None and deep.metres <= _LONGEST_M else None,
-            place=place,
+            depth_cm=round(metres * 100, 1) if metres is not None and metres <= _LONGEST_M else None,
+            place=_place(figure),
         )
-        yield Item("reading", fact.start, fact.end, told, [])
-    denied = [one for one in line.heard.facts if one.name == "sign.degrees" and one.stance not in ("told", "past")]
-    for figure in line.figures:
-        other = any(one.start < figure.end and figure.start < one.end for one in denied)
-        if (
-            figure.sure
-            and _CAN_BE[0] <= figure.figure <= _CAN_BE[1]
-            and figure.start not in used
-            and not other
-            and not of_weather(line, figure)
-        ):
-            place = _place(line, figure.start)
-            told = Told(degrees=figure.figure, scale="F" if figure.fahrenheit else "C", place=place)
-            yield Item("reading", figure.start, figure.end, told, [])
+        yield Item("reading", figure.start, figure.end, told, [], figure.days)
     for one in line.lengths:
         if one.of == "height" and one.metres <= _LONGEST_M and not _in_amount(line.heard, one.start):
             yield Item("reading", one.start, one.end, Told(height_cm=round(one.metres * 100, 1)), [])
@@ -94,13 +77,19 @@ def readings_told(line: DiaryLine) -> Iterator[Item]:
             yield Item("reading", start, end, Told(filled=share), [])
 
 
-def _place(line: DiaryLine, at: int) -> Place:
-    """Where in the vessel the part of the line around a character tells of."""
-    named = [(name, start) for name, start, _ in line.places if line.part(start) == line.part(at)]
-    behind = [one for one in named if one[1] > at] or named  # "45 at the edge and 62 in the core"
-    nearest = min(behind, key=lambda one: abs(one[1] - at), default=("", 0))[0]
+def _depth(line: DiaryLine, figure: Figure) -> float | None:
+    """How deep the only reading of a line was taken, in metres."""
+    depths = [one for one in line.lengths if one.of == "depth"]
+    near = [one for one in depths if line.part(one.start) == line.part(figure.start)]
+    alone = len(line.figures) == 1
+    deep = min(near or depths, key=lambda one: abs(one.start - figure.end), default=None) if alone else None
+    return deep.metres if deep is not None else None
+
+
+def _place(figure: Figure) -> Place:
+    """Where in the vessel a reading is told of."""
     found: tuple[Place, ...] = ("middle", "edge", "top", "bottom")
-    return next((one for one in found if one == nearest), "")
+    return next((one for one in found if one == figure.place), "")
 
 
 def _in_amount(heard: Heard, at: int) -> bool:
@@ -134,11 +123,6 @@ def of_weather(line: DiaryLine, figure: Figure) -> bool:
         one.name in ("sign.weather", "place.climate") and line.part(one.start) == line.part(figure.start)
         for one in line.heard.facts
     )
-
-
-def _figure_of(fact: Fact, figures: Sequence[Figure]) -> Figure | None:
-    """The figure behind a temperature that was heard."""
-    return next((one for one in figures if one.start < fact.end and fact.start < one.end), None)
 
 
 def signs_told(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
@@ -186,9 +170,14 @@ def signs_told(line: DiaryLine, knowledge: Knowledge) -> Iterator[Item]:
         kind, _, name = fact.name.partition(".")
         concept = concepts.get(fact.concept)
         if kind == "sign" and (name, fact.value) in away and concept is not None and concept.bad:
-            yield Item("cure", fact.start, fact.end, Told(signs={name: (fact.value,)}), [])
+            said = heard.text[fact.start :].casefold().replace(",", " ").replace(".", " ").split()
+            plain = fact.because.casefold() in _PLAINLY_NOT and not _ANY_MORE.intersection(said[:4])
+            yield Item("cure", fact.start, fact.end, Told(signs={name: (fact.value,)}), [], denied=plain)
 
 
+#: A denial by these says only that something is not there: "no bears".
+_PLAINLY_NOT: Final = frozenset({"no", "not", "without", "never", "none", "nor", "neither"})
+_ANY_MORE: Final = frozenset({"anymore", "more", "longer", "left", "now"})
 #: What "no change" says in a talk about a heap that stands still; in a diary it compares with the last entry.
 _AS_IT_WAS: Final = frozenset({"progress", "looks"})
 

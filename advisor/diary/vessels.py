@@ -76,6 +76,11 @@ class Record:
         return next((one for one in self.vessels if one.name.casefold() == name.casefold()), None)
 
 
+def troubled(record: Record) -> frozenset[tuple[str, str]]:
+    """Names of vessels, each with a sign of which a trouble was told."""
+    return frozenset((one.vessel, name) for one in record.entries if one.kind == "trouble" for name in one.told.signs)
+
+
 def read_record(path: Path | None = None, *, taken_back: bool = False) -> Record:
     """Everything kept of all vessels.
 

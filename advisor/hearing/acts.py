@@ -18,7 +18,7 @@ from advisor.hearing.meanings import Concept
 from advisor.hearing.questions import Asking, asking
 from advisor.hearing.shapes import Asked, Fact, HeardDanger, HeardMaterial, Question
 from advisor.hearing.spoken_of import COMMANDS, about
-from advisor.hearing.to_hand import asks_of_stuff, is_of_stuff, only_names_stuff
+from advisor.hearing.to_hand import asks_of_stuff, asks_verdict, is_of_stuff, only_names_stuff
 from advisor.records import dataclass
 
 DANGER = 0
@@ -32,6 +32,8 @@ OBSERVATION = 72
 STOCK = 80
 CIRCUMSTANCE = 82
 TOLD = 95
+#: What a line may be besides, if it only names stuff and asks to be told of it.
+_ASIDES = frozenset({"stock", "circumstance", "observation", "off", "ask_fact", "what_if"})
 _WEATHER = ("sign.weather", "sign.degrees")
 _A_STATEMENT = 3  # words
 _A_WORD = 12  # characters
@@ -88,6 +90,8 @@ def acts_of(
     only_stuff = all(rank >= STOCK for rank in ranked.values())
     if only_stuff and not open_question.question and asks_of_stuff(finder, facts):
         ranked = {"ask_material": ASK_MARKED}
+    if not open_question.question and not ranked.keys() - _ASIDES and asks_verdict(finder, facts):
+        ranked = {"ask_material": ASK_MARKED}
     if not ranked.keys() - QUESTIONS:
         ranked |= _by_form(finder, found, asks, ranked)
     if dangers:
@@ -124,7 +128,7 @@ def _by_form(
     finder: Finder, found: Sequence[Form], asks: Mapping[int, Asking], ranked: Mapping[str, int]
 ) -> dict[str, int]:
     """What is told where no fact was heard: of the soil, a trouble if a remedy is asked for, else what is seen."""
-    passing = [form for form in found if form.act in QUESTIONS and ranked[form.act] >= ASK_IN_PASSING]
+    passing = [form for form in found if form.act in QUESTIONS and ranked.get(form.act, 0) >= ASK_IN_PASSING]
     first_asked = min((start for start, how in asks.items() if how), default=len(finder.line.words))
     if (ranked and not passing) or not _tells(finder, asks, first_asked):
         return {}

@@ -27,6 +27,8 @@ _JOINING = listed("and or but if the for with")
 _MOST_BETWEEN = 6  # words of what a thing is not
 _REACH = 3  # words between the denial at the start of a clause and its verb
 _SHORT = 9  # words: a line of "this, not that"
+_NO = listed("no nope nah sorry wait oops whoops")
+_RATHER = listed("more rather")
 _MOST_TAG = 3
 _LEAST_CAPITALS = 3  # letters
 _NO_WORDS = listed("compost ph npk rhs uk usa diy hoa pvc mdf pla led ec om")
@@ -55,7 +57,7 @@ def contradicts(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking
     first = clauses[0] if clauses else None
     if first is None:
         return None
-    if _begins_with_no(finder) or _did_another(finder):
+    if _begins_with_no(finder) or _did_another(finder) or _slip_then_not(finder) or finder.where("con-mistake"):
         return first
     if insists is not None and (
         _denies(finder, 0, insists) or (insists == 0 and any(_named(finder, one, facts) for one in clauses))
@@ -127,8 +129,17 @@ def _told_otherwise(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> bo
         if not ends or not _named(finder, clause, facts, max(ends)) or words[max(ends)].form in ("to", "i", "so"):
             continue
         later = [one for one in finder.line.clauses if one.start >= clause.end]
-        return any(one.joined in _BUT or words[one.start].form in _BUT for one in later[:1])
+        return any(
+            one.joined in _BUT or words[one.start].form in _BUT or _says_it_was(finder, one) for one in later[:1]
+        )
     return False
+
+
+def _says_it_was(finder: Finder, clause: Clause) -> bool:
+    """Whether a clause says in short what it was: "it was two", "there were nine"."""
+    words = finder.line.words[clause.start : clause.end]
+    short = len([word for word in words if not word.mark]) <= _MOST_BETWEEN
+    return short and len(words) > 2 and words[0].form in (*_IT, "there") and words[1].form in ("was", "were", "is")
 
 
 def _is_not_but_is(finder: Finder, clause: Clause, facts: Sequence[Fact]) -> bool:
@@ -219,15 +230,31 @@ def _opens_with_not(finder: Finder, facts: Sequence[Fact]) -> bool:
     denied = [fact for fact in facts if fact.stance == "denied" and fact.start >= words[at].start]
     told = [fact for fact in facts if fact.stance == "told"]
     names = {fact.name for fact in denied}
+    if denied and any(word.form in _RATHER for word in words[at + 2 :]):
+        return True  # "not ammonia now I smell it again, more like pear drops"
     return any(one.name in names and one.start > denied[0].start for one in told)
 
 
 def _begins_with_no(finder: Finder) -> bool:
     """Whether a line says "no" and then what something is or was: "no, it was the other bin"."""
     words = finder.line.words
-    forms = [word.form for word in words if not word.mark][:4]
-    at = 2 if forms[1:2] and forms[1] in ("sorry", "wait", "no") else 1
-    return len(forms) > at + 1 and forms[0] == "no" and forms[at] in _IT and forms[at + 1] in _BE
+    forms = [word.form for word in words if not word.mark]
+    at = next((at for at, form in enumerate(forms) if form not in _NO), len(forms))
+    return 0 < at < len(forms) - 1 and forms[0] != "sorry" and forms[at] in _IT and forms[at + 1] in _BE
+
+
+def _slip_then_not(finder: Finder) -> bool:
+    """Whether a line takes something back and says what it is not: "sorry, not the bin, it's the tumbler"."""
+    words = finder.line.words
+    at = 0
+    while at < len(words) and (words[at].mark or words[at].form in _NO or finder.things("con-slip", at)):
+        at = max(finder.things("con-slip", at), default=at + 1)
+    if not 0 < at < len(words) - 1 or words[at].form != "not" or finder.line.sentences[0].asks:
+        return False
+    later = [one for one in finder.line.clauses if one.start > at]
+    return any(
+        words[one.start].form in _IT and words[one.start + 1].form in _BE for one in later if one.end - one.start > 1
+    )
 
 
 def _did_another(finder: Finder) -> bool:

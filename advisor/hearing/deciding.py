@@ -9,17 +9,22 @@ from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.meanings import Decision
 from advisor.hearing.questions import Asking
+from advisor.hearing.shapes import Fact
 
 _TAG, _FRAGMENT = 3, 4  # words
+#: What a household has and wants; signs of these kinds tell of no trouble.
+_OF_PLACE = ("place.", "wish.", "household.", "limit.")
+_NO_SIGN = ("sign.holds", "sign.weather", "sign.age", "sign.origin", "sign.mix", "sign.bedding", "sign.degrees")
 _VERBS = listed(
     "is are was were am do does did can could should shall will would may might must have has had go goes put get make"
 )
 
 
-def decided(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> Decision | None:
+def decided(finder: Finder, clause: Clause, asks: Mapping[int, Asking], facts: Sequence[Fact] = ()) -> Decision | None:
     """The first row of the table that fits a clause of a line; nothing if none does.
 
     Args:
+        facts: of the line.
         clause: the clause that asks, or any clause of a line that asks nothing by its form.
         asks: how each clause asks, by its first word.
     """
@@ -33,21 +38,27 @@ def decided(finder: Finder, clause: Clause, asks: Mapping[int, Asking]) -> Decis
     for row in finder.vocabulary.decisions:
         if (
             (how or row.stated)
-            and all(_has(finder, feature, own, how) for feature in row.asks)
-            and all(_has(finder, feature, line, how) for feature in row.names)
-            and not any(_has(finder, feature, every, how) for feature in row.never)
+            and all(_has(finder, feature, own, how, facts) for feature in row.asks)
+            and all(_has(finder, feature, line, how, facts) for feature in row.names)
+            and not any(_has(finder, feature, every, how, facts) for feature in row.never)
         ):
             return row
     return None
 
 
-def _has(finder: Finder, text: str, clauses: Sequence[Clause], how: Asking) -> bool:
+def _has(finder: Finder, text: str, clauses: Sequence[Clause], how: Asking, facts: Sequence[Fact]) -> bool:
     """Whether some clauses have one of the features "a|b"."""
-    return any(_is(finder, feature, clauses, how) for feature in text.split("|"))
+    return any(_is(finder, feature, clauses, how, facts) for feature in text.split("|"))
 
 
-def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) -> bool:
+def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking, facts: Sequence[Fact]) -> bool:
     words = finder.line.words
+    if feature == "sign":
+        return any(is_sign(fact) for fact in facts)
+    if feature == "place":
+        return any(fact.name.startswith(_OF_PLACE) and fact.stance in ("told", "denied") for fact in facts)
+    if feature == "several":
+        return len([at for at in finder.materials if not _is_earth(finder, at)]) > 1
     if feature == "whether":
         return how == feature
     if feature == "either":
@@ -66,8 +77,15 @@ def _is(finder: Finder, feature: str, clauses: Sequence[Clause], how: Asking) ->
     return any(finder.names(feature, one.start, one.end) for one in clauses)
 
 
+def is_sign(fact: Fact) -> bool:
+    """Whether a fact tells how a heap does, and not only what went in, when, or what the weather is."""
+    return fact.stance == "told" and fact.name.startswith("sign.") and fact.name not in _NO_SIGN
+
+
 def _is_earth(finder: Finder, at: int) -> bool:
-    return any(finder.things(name, at) for name in ("compost", "soil"))
+    """Whether a material is soil or compost by its own name or by the noun it ends with: "half rotted compost"."""
+    end = finder.materials[at].end
+    return any(finder.things(name, at) or finder.things(name, end - 1) for name in ("compost", "soil"))
 
 
 def _grows(finder: Finder, at: int) -> bool:

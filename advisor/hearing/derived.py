@@ -60,7 +60,7 @@ def warmth(found: Sequence[Fact], about_worms: bool, short: bool, air: float | N
     newest = told[-1]
     degrees = float(newest.value)
     before = {fact.value for fact in found if fact.name == "sign.heat_before" and fact.stance == "told"}
-    value = next((name for least, name in WARMTH if degrees >= least), "cold" if degrees <= _COLD_UP_TO else "")
+    value = next((name for least, name in WARMTH if degrees >= least), _low(degrees))
     if air is not None and degrees <= air + _AS_THE_AIR and value in ("", "cold", "warm") and not about_worms:
         yield Fact("sign.warmth", "cold", "told", newest.said, "cold", "", newest.about, newest.start, newest.end)
         return
@@ -72,6 +72,11 @@ def warmth(found: Sequence[Fact], about_worms: bool, short: bool, air: float | N
         value = "too-hot" if degrees > _WORMS_SUFFER else ""
     if value:
         yield Fact("sign.warmth", value, "told", newest.said, "", "", newest.about, newest.start, newest.end)
+
+
+def _low(degrees: float) -> str:
+    """What a reading below the warm ones is called: water freezes at 0 °C."""
+    return "frozen" if degrees <= 0 else "cold" if degrees <= _COLD_UP_TO else ""
 
 
 def ages(finder: Finder, found: Sequence[Fact], taken: Sequence[Taken]) -> Iterator[Fact]:

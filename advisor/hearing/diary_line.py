@@ -10,7 +10,6 @@ from advisor.hearing.cutting import cut
 from advisor.hearing.finding import Finder
 from advisor.hearing.hear import hear
 from advisor.hearing.measured import (
-    DayTold,
     LengthTold,
     as_before_told,
     beds_told,
@@ -24,6 +23,7 @@ from advisor.hearing.measured import (
     places_told,
     temperatures_told,
 )
+from advisor.hearing.reading_days import DayTold
 from advisor.hearing.readings import Figure
 from advisor.hearing.shapes import Fact, Heard
 from advisor.hearing.times import times
@@ -104,7 +104,7 @@ def diary_line(text: str, knowledge: Knowledge, today: date, known: Sequence[tup
     return DiaryLine(
         replace(heard, facts=(*heard.facts, *_states(finder, heard, vessels, knowledge, today))),
         vessels,
-        tuple(temperatures_told(finder, heard, [one.end for one in vessels])),
+        tuple(temperatures_told(finder, heard, [one.end for one in vessels], days, today)),
         tuple(lengths_told(finder)),
         tuple(filled_told(finder)),
         tuple(measures_told(finder)),

@@ -14,6 +14,7 @@ from advisor.hearing.guessing import guesses
 from advisor.hearing.making import TOPIC_RANK
 from advisor.hearing.meanings import Frame, FramePart
 from advisor.hearing.questions import Asking
+from advisor.hearing.referring import REPLACED, refers_to
 from advisor.hearing.shapes import Fact, HeardMaterial, Question
 from advisor.records import dataclass
 
@@ -23,6 +24,7 @@ QUESTIONS = listed(
 CORRECT = 29
 WHAT_IF = 40
 ASK_MATERIAL, ASK_SOIL, ASK_USE, ASK_HOW, ASK_WHY, ASK_FACT, ASK_IN_PASSING = 45, 47, 48, 50, 50, 58, 73
+REFERS = 57  # a question that asks of what was named before it
 GUESS = 74  # at the cause of what is told, which goes first
 
 #: How a topic ranks among the forms of its own clause.
@@ -63,12 +65,14 @@ class Form:
 
 def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> list[Form]:
     """Every form of an act in a line; of the forms of questions in one clause, those of the lowest rank."""
-    found = [*_in_clauses(finder, asks), *_in_sentences(finder, asks), *_drawn(finder, asks), *_decided(finder, asks)]
+    found = [*_in_clauses(finder, asks), *_in_sentences(finder, asks), *_drawn(finder, asks)]
+    found += _decided(finder, asks, facts)
     guessed = guesses(finder, facts, asks)
     found = [form for form in found if form.act not in QUESTIONS or not _is_part_of_guess(finder, form, asks, guessed)]
     against = None if guessed else contradicts(finder, facts, asks)
     if against is not None:
-        found = [form for form in found if form.act != "help"]  # "what are you on about, it did heat up"
+        meant = {"help", "units"} if finder.where("con-mistake") else {"help"}  # "sorry, litres. I typed gallons"
+        found = [form for form in found if form.act not in meant]  # "what are you on about, it did heat up"
         found.append(Form("correct", CORRECT, "", against.start, "", against))
     for clause in finder.line.clauses:
         if not asks[clause.start]:
@@ -82,6 +86,12 @@ def forms(finder: Finder, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> 
         here = [form for form in found if form.clause == clause and form.act in QUESTIONS]
         if not here:
             here = [_plain(finder, clause, asks)]
+            found += here
+        act = "" if any(form.topic for form in here) else refers_to(finder, clause, facts, asks)
+        best = min(here, key=order)
+        if act and best.act in REPLACED and (best.act != act or best.rank > REFERS):
+            found = [form for form in found if form not in here]
+            here = [Form(act, REFERS, "", clause.start, "", clause)]
             found += here
         if _is_of_soil(finder, clause) and min(here, key=order).act in ("ask_fact", "ask_material", "ask_why"):
             found += [] if any(form.topic for form in here) else [Form("ask_soil", 44, "", clause.start, "", clause)]
@@ -209,11 +219,11 @@ def _near(line: Line, hits: Mapping[int, Sequence[Hit]], asking: Sequence[Clause
     return []
 
 
-def _decided(finder: Finder, asks: Mapping[int, Asking]) -> Iterator[Form]:
+def _decided(finder: Finder, asks: Mapping[int, Asking], facts: Sequence[Fact]) -> Iterator[Form]:
     """What each clause that asks, or each clause of a line that asks nothing by its form, asks by the table."""
     asking = [clause for clause in finder.line.clauses if asks[clause.start]]
     for clause in asking or finder.line.clauses:
-        row = decided(finder, clause, asks)
+        row = decided(finder, clause, asks, facts)
         if row is not None:
             yield Form(row.act, row.rank, "", clause.start, "", clause)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
 from advisor.hearing.shapes import HeardSize
 from advisor.hearing.sizes import area_at, room_at
@@ -85,11 +86,27 @@ def _ground(finder: Finder, at: int) -> tuple[tuple, int] | None:  # type: ignor
     words, spoken = finder.line.words, finder.spoken
     area = area_at(spoken.tokens, spoken.token(at))
     if area is not None:
-        return (None, area[0], area[2]), spoken.word(area[1])
+        end = spoken.word(area[1])
+        return (None, area[0], area[2] or _is_of_beds(finder, at, end)), end
     room = room_at(spoken.tokens, spoken.token(at))
     if room is None:
         return None
     end = spoken.word(room[1])
+    if _is_of_beds(finder, at, end):
+        return None
     if end < len(words) and (words[end].form == "of" or _measure(finder, end) is not None):
         return None
     return (room[0], 0.0, False, "", 0.0, room[2]), end
+
+
+#: So many words before or behind a size its land is named.
+_NEAR = 3
+_LAND = listed("bed beds border borders lawn lawns garden orchard allotment plot paddock meadow veg vegetables crops")
+
+
+def _is_of_beds(finder: Finder, start: int, end: int) -> bool:
+    """Whether a size is that of land that is planted, and of no free ground: "100 square metres of beds"."""
+    words = finder.line.words
+    before = {word.form for word in words[max(start - _NEAR, 0) : start]}
+    behind = {word.form for word in words[end : end + _NEAR]} if end < len(words) and words[end].form == "of" else set()
+    return bool(_LAND & (before | behind))

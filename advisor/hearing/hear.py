@@ -14,9 +14,12 @@ from advisor.hearing.derived import ages, warmth
 from advisor.hearing.facts import facts, things_in
 from advisor.hearing.finding import Finder, Named
 from advisor.hearing.forms import Form
+from advisor.hearing.given_names import without_given_name
 from advisor.hearing.ground import sizes
 from advisor.hearing.likening import is_likened_stuff
 from advisor.hearing.meanings import Vocabulary
+from advisor.hearing.people import people
+from advisor.hearing.places import place_in_passing
 from advisor.hearing.questions import asking
 from advisor.hearing.readings import air, moistures, temperatures
 from advisor.hearing.shapes import Asked, Fact, Heard, HeardAmount, HeardMaterial, Piece
@@ -48,7 +51,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         RuleBaseError: a file of rules/words/ is not in order.
     """
     words = vocabulary_for(knowledge)
-    line = cut(text, words.english)
+    line = cut(without_given_name(text), words.english)
     finder = Finder(line, words, knowledge)
     taken = triggers(finder)
     stated = facts(finder, taken, asked.attribute)
@@ -58,6 +61,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
             *(facts(finder, taken, several) if several else stated),
             *temperatures(finder, taken),
             *moistures(finder, taken),
+            *people(finder, taken),
         ],
         key=lambda fact: (fact.start, fact.end),
     )
@@ -98,6 +102,7 @@ def hear(text: str, knowledge: Knowledge, asked: Asked = _NOTHING, today: date |
         swaps(finder),
         is_over(finder),
         next((form.topic for form in reading.forms if form.act == "off" and form.topic), ""),
+        place_in_passing(finder, taken),
     )
 
 

@@ -44,12 +44,21 @@ def likened_smells(finder: Finder, clause: Clause, asked: str) -> Iterator[Hit]:
     index = finder.vocabulary.likeness_index
     found = [hit for _, start, end in stretches for hit in finder.hits(index, start, end, end)]
     found = [hit for hit in dict.fromkeys(found) if not any(is_hit_in(hit, other) for other in found)]
+    if not finder.names("speaks-of-smell", clause.start, clause.end):
+        found = [hit for hit in found if not _is_part_of_a_name(finder, hit)]
     bad = [hit for hit in found if isinstance(hit.of, Concept) and hit.of.bad]
     for hit in bad or found:  # "like a sewer after rain" tells of no rain
         if clause.start <= hit.start < clause.end:
             begun = max(at for at, start, end in stretches if start <= hit.start < end)
             begun -= begun - 1 in finder.where("smell")  # "stinks like", with what it is said of before it
             yield Hit(max(begun, clause.start), hit.end, hit.of, LIKENED)
+
+
+def _is_part_of_a_name(finder: Finder, hit: Hit) -> bool:
+    """Whether what something is like only says which stuff it is like: "the middle was like cigarette ash"."""
+    short = hit.end - hit.start <= _BEGINNING  # "like fag | ash"; "the gents at a football | ground" names a place
+    names = finder.materials.values()
+    return short and any(one.start in (hit.start, hit.end) and hit.end < one.end for one in names)
 
 
 def compared(finder: Finder, number: int, asked: str = "") -> Iterator[tuple[int, int, int]]:

@@ -47,7 +47,7 @@ _DANGER_KEYS = listed("kind says together mentions unless anyhow examples counte
 _FRAME_KEYS = listed("act rank where asks needs says together unless topic")
 _DECISION_KEYS = listed("act rank asks names never stated")
 #: Features of a line that are no class of words.
-FEATURES = listed("whether either fragment stuff waste number")
+FEATURES = listed("whether either fragment stuff waste number sign place several")
 _TOPIC_KEYS = frozenset({*_FRAME_KEYS, "examples", "counters"})
 #: A question for one fact goes before what is told in passing, and behind questions whose form says more.
 TOPIC_RANK = 56

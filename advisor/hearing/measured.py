@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
 from advisor.hearing.finding import Finder
-from advisor.hearing.readings import Figure, figures_told
+from advisor.hearing.placing import depths_in, paired, places_in
+from advisor.hearing.reading_days import DayTold, days_of_readings
+from advisor.hearing.readings import LEAST_BARE, MOST_BARE, Figure, figures_told
 from advisor.hearing.shapes import Heard
 from advisor.hearing.times import WEEKDAYS, When, times
 from advisor.records import dataclass
 
-_WHERE = {"vessel-middle": "middle", "vessel-edge": "edge", "vessel-top": "top", "vessel-bottom": "bottom"}
 _BREAKS = frozenset({",", ";", ".", "!", "?", ":", "\n", "+", "&", "-"})
 _LASTING = frozenset({"for", "these"})  # "no rain for a month"
 #: Between two days of a row there may be these.
@@ -37,41 +38,79 @@ class LengthTold:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class DayTold:
-    """A day, or the first and the last that it may be, with its characters in the line.
-
-    `beside` tells that it stands in a row with the one before: "Wednesday and again on Saturday".
-    """
-
-    when: When
-    start: int
-    end: int
-    beside: bool = False
-
-
 def parts_line(finder: Finder, at: int) -> bool:
     """Whether a mark stands at a place that parts the line."""
     word = finder.line.words[at]
     return word.form in _BREAKS and (word.form != "-" or finder.line.text[max(0, word.start - 1)] == " ")
 
 
-def temperatures_told(finder: Finder, heard: Heard, behind: Collection[int]) -> Iterator[Figure]:
-    """Temperatures; a bare figure is one behind a word for reading it, or alone in its part: "pile is at 155".
+#: What may stand right behind a bare figure that was read.
+_ENDS = frozenset(
+    {"in", "at", "now", "today", "and", "on", "yesterday", "the", "over", "last", "this", "near", "around", "down", "/"}
+)
+
+
+def temperatures_told(
+    finder: Finder, heard: Heard, behind: Collection[int], days: Sequence[DayTold], today: date
+) -> list[Figure]:
+    """Temperatures; a bare figure is one behind a word for reading it, alone in its part, or with a place or depth.
+
+    Each has the place, depth and day that belong to it; a figure in a row with readings is one too: "131, 135, 140".
 
     Args:
         behind: characters at which the names of vessels end: "north heap 55".
+        days: the days that the line tells.
     """
     words = finder.line.words
     counted = [(one.start, one.end) for one in heard.amounts] + [(one.start, one.end) for one in heard.sizes]
+    counted += [(one.start, one.end) for one in days]
+    figures: list[tuple[Figure, int, int, bool]] = []
     for one in figures_told(finder):
         at = next(place for place, word in enumerate(words) if word.end > one.start)
         end = next((place for place in range(at, len(words)) if words[place].start >= one.end), len(words))
         read = at > 0 and (bool(finder.things("vessel-reads", at - 1)) or words[at - 1].end in behind)
         alone = (at == 0 or parts_line(finder, at - 1)) and (end == len(words) or parts_line(finder, end))
-        ends = end == len(words) or words[end].mark or words[end].form in ("in", "at", "now", "today", "and", "on")
+        ends = end == len(words) or words[end].mark or words[end].form in _ENDS
+        ends = ends or _place_at(finder, end) or end in finder.numbers
+        ends = ends or any(words[end].start == day.start for day in days)
         free = not any(low < one.end and one.start < high for low, high in counted)
-        yield replace(one, sure=one.sure or (free and ends and (read or (alone and len(words) > 1))))
+        sure = one.sure or (free and ends and (read or (alone and len(words) > 1)))
+        if sure or free:
+            figures.append((replace(one, sure=sure), at, end, ends))
+    spans = [(at, end) for _, at, end, _ in figures]
+    if not spans:
+        return []
+    places = paired(finder, spans, places_in(finder))
+    depths = paired(finder, spans, depths_in(finder))
+    of_days = days_of_readings(finder, spans, days, today)
+    dated = of_days or [None] * len(spans)
+    found: list[Figure] = []
+    any_sure = any(one.sure for one, *_ in figures)
+    for number, (one, at, _, ends) in enumerate(figures):
+        named = places[number] is not None or depths[number] is not None
+        in_row = bool(found) and found[-1].sure and words[at - 1].form in (",", "and", "/", "then")
+        day = dated[number] is not None and (any_sure or sum(each is not None for each in dated) > 1)
+        sure = one.sure or (ends and (named or in_row or day) and LEAST_BARE <= one.figure <= MOST_BARE)
+        found.append(
+            replace(
+                one,
+                sure=sure,
+                place=places[number] or "",
+                depth_m=depths[number],
+                days=dated[number],
+                undated=of_days is None,
+            )
+        )
+    for number in range(len(found) - 2, -1, -1):  # the first of a row: "55 and 48 at the edge"
+        _, _, end, ends = figures[number]
+        joined = {word.form for word in words[end : figures[number + 1][1]]} == {"and"}
+        if joined and ends and found[number + 1].sure and LEAST_BARE <= found[number].figure <= MOST_BARE:
+            found[number] = replace(found[number], sure=True)
+    return found
+
+
+def _place_at(finder: Finder, at: int) -> bool:
+    return any(start == at for start, _, _ in places_in(finder))
 
 
 def lengths_told(finder: Finder) -> Iterator[LengthTold]:
@@ -138,10 +177,8 @@ def measures_told(finder: Finder) -> Iterator[tuple[float, str, int, int]]:
 def places_told(finder: Finder) -> Iterator[tuple[str, int, int]]:
     """Where in a vessel something was read, with its characters."""
     words = finder.line.words
-    for at in range(len(words)):
-        for name, place in _WHERE.items():
-            if finder.things(name, at):
-                yield place, words[at].start, words[at].end
+    for start, end, place in places_in(finder):
+        yield place, words[start].start, words[end - 1].end
 
 
 def as_before_told(finder: Finder) -> Iterator[tuple[int, int]]:

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from datetime import date
 from typing import Literal
 
 from advisor.hearing.cutting import Clause
 from advisor.hearing.english import listed
 from advisor.hearing.finding import Finder
+from advisor.hearing.placing import depths_in, of_the_core, paired, places_in
 from advisor.hearing.questions import asking
 from advisor.hearing.said_figures import chain, decades, hundreds, hyphened, is_below_zero, is_label, loosened
 from advisor.hearing.shapes import Fact
@@ -26,7 +28,7 @@ _FAHRENHEIT = frozenset({"f", "°f", "fahrenheit", "farenheit", "fahrenheight", 
 _DEGREES = frozenset({"degree", "degrees", "deg", "degs", "°", "º", "grades", "grade", "degress", "degres", "digrees"})
 #: Above this a figure without a scale is read as Fahrenheit: nothing living is hotter than 80 °C or so.
 _BARE_CELSIUS_MOST = 95.0
-_LEAST_BARE, _MOST_BARE = 10.0, 180.0
+LEAST_BARE, MOST_BARE = 10.0, 180.0
 _COLDEST, _HOTTEST = -40.0, 120.0
 _BOUNDS = frozenset({"above", "over", "past", "beyond", "than", "exceeding", "exceed", "yet"})
 #: What may stand right before what something rose to, fell to or keeps to.
@@ -71,12 +73,32 @@ def temperatures(finder: Finder, taken: Sequence[Taken]) -> Iterator[Fact]:
     read = [replace(one, figure=_celsius(one, fahrenheit), how=_stance(finder, one, taken)) for one in found]
     read = [one for one in read if _COLDEST <= one.figure <= _HOTTEST]
     read = list(_series(finder, read))
+    core = _of_the_core(finder, read)
     for one in read:
-        yield _fact(finder, one, "sign.degrees", f"{one.figure:.0f}", "")
+        yield _fact(finder, one, "sign.degrees" if one in core else OFF_CORE, f"{one.figure:.0f}", "")
+    read = core
     told = [one for one in read if one.how.name == "told"]
     past = [one.figure for one in read if one.how.name == "past"]
     if told and past and max(past) >= _WAS_HOT and told[-1].figure <= _COOLED:
         yield _fact(finder, told[-1], "sign.heat_before", "was-hot", "was-hot")
+
+
+#: A reading beside one of the core: kept in a diary, and no sign of how hot the heap is.
+OFF_CORE = "reading.off-core"
+
+
+def _of_the_core(finder: Finder, read: Sequence[_Reading]) -> list[_Reading]:
+    """The readings that decide: of those told of now the ones of the core, and all of before."""
+    now = [one for one in read if one.how.name == "told"]
+    if len(now) < 2:
+        return list(read)
+    spans = [(one.start, one.end) for one in read]
+    places = dict(zip(spans, paired(finder, spans, places_in(finder)), strict=True))
+    depths = dict(zip(spans, paired(finder, spans, depths_in(finder)), strict=True))
+    keys = [(one.start, one.end) for one in now]
+    decides = of_the_core([(places[key] or "", depths[key]) for key in keys])
+    off = [one for one, core in zip(now, decides, strict=True) if not core] if any(decides) else []
+    return [one for one in read if one not in off]
 
 
 def air(finder: Finder) -> float | None:
@@ -98,6 +120,10 @@ class Figure:
 
     Attributes:
         sure: whether the line says that it is one, by its unit.
+        place: where in the vessel it was read, if that stands beside it: "middle", "edge", "top" or "bottom".
+        depth_m: how deep it was read, if that stands beside it.
+        days: the first and the last day that it may be of, if the line tells days of several readings.
+        undated: whether it is one of several of several days, and the line does not say which is of which.
     """
 
     figure: float
@@ -106,6 +132,10 @@ class Figure:
     sure: bool
     start: int
     end: int
+    place: str = ""
+    depth_m: float | None = None
+    days: tuple[date, date] | None = None
+    undated: bool = False
 
 
 def figures_told(finder: Finder) -> Iterator[Figure]:
@@ -240,10 +270,10 @@ def _is_reading(finder: Finder, one: _Reading) -> bool:
         return False
     if one.unit:
         return True
-    if not (_LEAST_BARE <= one.figure <= _MOST_BARE or one.figure < 0) or not _stands_alone(finder, one):
+    if not (LEAST_BARE <= one.figure <= MOST_BARE or one.figure < 0) or not _stands_alone(finder, one):
         return False
-    if one.labelled or here < len(near):
-        return True
+    if one.labelled or here < len(near) or any(start == one.end + 1 for start, _, _ in depths_in(finder)):
+        return True  # "140 at 12 inches"
     sentence = next(part for part in finder.line.sentences if part.start <= one.start < part.end)
     spoken = finder.names("reading-here", sentence.start, sentence.end)
     return (
@@ -277,8 +307,7 @@ def _stands_alone(finder: Finder, one: _Reading) -> bool:
 def _of_days(finder: Finder) -> bool:
     """Whether a line tells figures day by day, two or more, and names nothing that they could count."""
     dated = sum(
-        _LEAST_BARE <= figure <= _MOST_BARE and _is_dated(finder, at, end)
-        for at, (figure, end) in finder.numbers.items()
+        LEAST_BARE <= figure <= MOST_BARE and _is_dated(finder, at, end) for at, (figure, end) in finder.numbers.items()
     )
     return dated > 1 and not _counts_things(finder)
 
@@ -286,12 +315,14 @@ def _of_days(finder: Finder) -> bool:
 def _is_dated(finder: Finder, start: int, end: int) -> bool:
     """Whether a day or "now" is named right before or behind a figure."""
     words = finder.line.words
-    near = [*range(max(0, start - 3), start), end]
+    on = end < len(words) and words[end].form in ("on", "this")
+    near = [*range(max(0, start - 3), start), end + on]
     ago = any(words[at].form in ("ago", "back") for at in range(end, min(end + 3, len(words))))
     return ago or any(finder.things("reading-day", at) for at in near if at < len(words))
 
 
 _ASKS = listed("is are does do did can could should would will what how why when which may might shall if")
+_DENIES = listed("no not never without nor neither cannot hardly n't isn't wasn't aren't didn't doesn't hasn't won't")
 _SOMEBODY = frozenset({"i", "he", "we", "who", "they", "my"})
 
 
@@ -340,6 +371,9 @@ def _stance(finder: Finder, one: _Reading, taken: Sequence[Taken]) -> Stance:
         before = finder.line.words[one.start - 2].form  # "not yet at 50"
     if how.name == "denied" and (before in _BOUNDS or before == "from"):  # "will not budge from 30"
         return Stance("told")
+    own = _segment(finder, one.start, one.end, one.clause)
+    if how.name == "denied" and one.unit and not any(finder.line.words[at].form in _DENIES for at in own):
+        return Stance("told")  # "no flies, no smell, 133 F": what is denied stands before the comma
     near = range(one.clause.start, one.clause.end)
     sentence = finder.line.sentences[one.clause.sentence]
     parted = any(word.form == "," for word in finder.line.words[one.end : sentence.end])

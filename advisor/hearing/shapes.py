@@ -216,6 +216,7 @@ class Heard:
         swaps: materials that take the place of others, in order.
         courtesy: "thanks" or "greeting", if that is all it is.
         over: whether it says that a danger is past: help came, it is out, everybody is well.
+        place: the kind of place that it shows in passing, by the words of place.space; empty if none.
     """
 
     text: str
@@ -242,6 +243,7 @@ class Heard:
     swaps: tuple[HeardSwap, ...] = ()
     over: bool = False
     courtesy: str = ""
+    place: str = ""
 
     @property
     def told(self) -> tuple[Fact, ...]:

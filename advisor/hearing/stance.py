@@ -99,7 +99,7 @@ def stance(finder: Finder, start: int, end: int, clause: Clause, taken: Sequence
     for one in taken:
         if one.start >= start and one.end <= end:
             continue  # the way of saying holds it: "does not smell" is no denial of "does not smell"
-        if _reaches(one, start, end, clause):
+        if _reaches(one, start, end, clause) and not _has_its_object(finder, one, start):
             found.setdefault(one.trigger.stance, line.said(one.start, one.end))
             if one.trigger.scope == "sentence" and one.trigger.stance in ("other", "supposed"):
                 wrapped = wrapped or Stance(one.trigger.stance, line.said(one.start, one.end))
@@ -159,6 +159,36 @@ def _reaches(one: Taken, start: int, end: int, clause: Clause) -> bool:
     if scope == "clause":
         return True
     return one.end <= start if scope == "behind" else one.start >= end
+
+
+def _has_its_object(finder: Finder, one: Taken, start: int) -> bool:
+    """Whether a denial denies something of its own and ends there.
+
+    "Can't lift anything, allotment, lots of weeds"; "no lawn, peelings and leaves", where a lawn is no stuff and no
+    list of stuff goes on behind it.
+    """
+    behind = [word.form for word in finder.line.words[one.end : start]]
+    if one.trigger.stance != "denied" or one.trigger.scope != "behind" or "," not in behind:
+        return False
+    at = behind.index(",")
+    if at and behind[at - 1] in _ANYTHING:
+        return True
+    if finder.line.words[one.start].form not in _NONE:
+        return False
+    last = len(behind) - behind[::-1].index(",")
+    if last < len(behind) and (behind[last] in _ANEW or behind[last].isdigit()):
+        return True
+    if one.end + last == start and (finder.line.words[start].form in _ANEW or finder.line.words[start].form.isdigit()):
+        return True
+    stuff = any(place in finder.materials for place in range(one.end, one.end + at))
+    return start in finder.materials and not stuff and not {"or", "nor"} & set(behind)
+
+
+_NONE = listed("no without")
+#: What begins something new behind a comma: "no shredder, three rabbits".
+_ANEW = listed("a an the my our two three four five six seven eight nine ten twelve twenty several some lots plenty")
+#: What is denied of all there is, or altogether: no list goes on behind it.
+_ANYTHING = listed("anything much it them that this anyone anybody heavy far all")
 
 
 def is_hit_in(hit: Hit, other: Hit) -> bool:

@@ -157,9 +157,23 @@ def _weekday(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date
 
 
 def _begins_entry(words: Sequence[Word], at: int) -> bool:
-    """Whether a word stands first in a line with a colon or comma behind it, as the day of an entry: "Sun: ..."."""
+    """Whether a word is the day of an entry: first in a line with a colon or comma, or with a figure: "Sun: ..."."""
+    before = words[at - 1] if at else None
+    leads = before is None or before.mark or before.form in ("heap", "bin", "pile", "tumbler")
+    if leads and re.fullmatch(r"\d{2,3}", _form(words, at + 1)) and _other_day(words, at):
+        return True  # "Mon 55, Tue 58"
     colon = len(words) > 1 and words[1].end - words[1].start == 1  # which is read as "is"
     return at == 0 and colon and _form(words, 1) in (":", ",", "is")
+
+
+def _other_day(words: Sequence[Word], at: int) -> bool:
+    """Whether another day of the week stands in a line, before a figure as well."""
+    days = {*_SHORT_DAYS, *WEEKDAYS}
+    return any(
+        words[other].form in days and re.fullmatch(r"\d{2,3}", _form(words, other + 1))
+        for other in range(len(words))
+        if other != at
+    )
 
 
 def _of_this_month(words: Sequence[Word], at: int, today: date) -> Iterator[tuple[date, date, int]]:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
-from advisor.hearing.cutting import Clause
+from advisor.hearing.cutting import VERBS, Clause
+from advisor.hearing.deciding import is_sign
 from advisor.hearing.english import listed
 from advisor.hearing.facts import VESSELS, things_in
 from advisor.hearing.finding import Finder, Hit
@@ -48,6 +49,7 @@ _STANDS_FOR_HEAP = listed("it its she her")
 _OF_IT = listed("of all with to on for under up about at from get gets got use using used")  # "of it", "use it"
 _HOLDS = listed("of 's worth full")
 _NAMED_FIRST = 4  # words, within which a clause that is all of stuff names it
+_LEAST_CLAUSES = 2
 _SAYING = ("acts-saying", "acts-doing")
 
 
@@ -75,6 +77,19 @@ def asks_of_stuff(finder: Finder, found: Sequence[Fact]) -> bool:
         return True
     known = finder.knowledge.materials
     return any(_DOUBTFUL & set(known[name].traits) for named in finder.materials.values() for name in named.ids[:1])
+
+
+def asks_verdict(finder: Finder, found: Sequence[Fact]) -> bool:
+    """Whether a line only names stuff, and then asks to be told of it: "bindweed. be honest with me"."""
+    clauses = finder.line.clauses
+    if len(clauses) < _LEAST_CLAUSES or any(is_sign(fact) and fact.name not in _LOOKS for fact in found):
+        return False
+    first = clauses[0]
+    named = _names_first(finder, first) or finder.names("d-things", first.start, first.end)
+    bare = not any(word.form in VERBS for word in finder.line.words[first.start : first.end])
+    if not (named and bare) or any(finder.where(name) for name in (*_AMOUNTS, "acts-lacking", "acts-doing")):
+        return False
+    return any(finder.names(name, one.start, one.end) for one in clauses for name in ("appeals", "opinion"))
 
 
 def _only_tells(finder: Finder, tells: Callable[[Finder, Clause], bool]) -> bool:

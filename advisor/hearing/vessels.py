@@ -114,6 +114,7 @@ def _beside(finder: Finder, found: Sequence[VesselNamed]) -> Iterator[VesselName
 #: What joins two names in a row, and what may stand before the second.
 _AND = frozenset({"and", "&", "+"})
 _ARTICLES = frozenset({"the", "my", "our"})
+_LEAF_MOULD = frozenset({"mould", "mold", "leafmould", "leafmold"})
 #: Before a plural they mean each of a kind.
 _EVERY = frozenset({"both", "all", "every", "each"})
 
@@ -152,6 +153,8 @@ def named_by_kind(finder: Finder) -> Iterator[VesselNamed]:
             continue
         if any(finder.things("vessel-browns", at) for at in range(max(0, hit.start - 1), hit.end)):
             continue
+        if words[hit.end - 1].form in _LEAF_MOULD and hit.start and words[hit.start - 1].form == "of":
+            continue  # "3 buckets of leaf mould" are of what a leaf heap makes
         first = hit.start
         while first > 0 and (
             finder.things("vessel-naming", first - 1) or (words[first - 1].form in _WITHIN and first - 1 > 0)

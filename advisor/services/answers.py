@@ -5,11 +5,11 @@ Each is called as its command is. All raise HouseholdError.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from advisor.household.shapes import Household
+from advisor.household.shapes import Holding, Household
 from advisor.services.shapes import Circumstances
 
 if TYPE_CHECKING:
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from advisor.counsel.stead import Substitutes
     from advisor.diagnosis.shapes import Diagnosis
     from advisor.hearing.shapes import Heard
+    from advisor.knowledge.conditions import Value
 
 Told = Mapping[str, Any]
 
@@ -39,6 +40,12 @@ def stocked(at: Circumstances, told: Told) -> Household:
     """The household, with what there is for a heap if that was told apart."""
     household = whose(at, "your heap")
     return replace(household, holdings=told["stock"]) if "stock" in told else household
+
+
+def with_stores(household: Household, stores: Sequence[Holding]) -> Household:
+    """The household, with the dry browns of the diary, but for those that it tells of itself."""
+    named = {held.material for held in household.holdings}
+    return replace(household, holdings=(*household.holdings, *(one for one in stores if one.material not in named)))
 
 
 def plan(at: Circumstances, _told: Told) -> Plan:
@@ -86,12 +93,17 @@ def diagnose(at: Circumstances, told: Told) -> Diagnosis:
 
     heard: Heard = told["signs"]
     read = signs_told(heard, at.knowledge)
+    signs: Mapping[str, tuple[Value, ...]] = as_signs(read)
+    if at.batch is not None:
+        from advisor.diary.batches import with_signs
+
+        signs = with_signs(at.batch, signs)
     return found(
-        as_signs(read),
+        signs,
         at.knowledge,
         shipped_diagnosis_engine(),
         household=at.household,
-        went_in=told.get("heap", ()),
+        went_in=told.get("heap", at.batch.went_in if at.batch is not None else ()),
         units=at.units,
         read=read,
         unplaced=heard.unread,
@@ -103,7 +115,7 @@ def year(at: Circumstances, told: Told) -> Almanac:
     from advisor.counsel.year import year_plan
     from advisor.household.shapes import HouseholdYear
 
-    household = whose(at)
+    household = with_stores(whose(at), at.stores)
     own = household.year or HouseholdYear()
     comes = tuple(arrival for some in told.get("comes", ()) for arrival in some)
     if comes:

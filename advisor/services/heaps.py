@@ -124,6 +124,7 @@ YEAR = Service(
     for_instance="3 buckets grass clippings a week",
     parameters=_YEAR,
     dated=True,
+    diary="stores",
     answered="advisor.counsel.almanac:Almanac",
     page="advisor.papers.almanac:almanac_page",
     door="year",
@@ -289,6 +290,7 @@ DIAGNOSE = Service(
     takes="file",
     about_file="a household file: what is on hand, and what went in unless --heap says",
     parameters=_DIAGNOSE,
+    diary="batch",
     dated=True,
     answered="advisor.diagnosis.shapes:Diagnosis",
 )

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from datetime import date
 
     from advisor.counsel.plan import Plan
-    from advisor.household.shapes import Household
+    from advisor.diary.batches import Batch
+    from advisor.household.shapes import Holding, Household
     from advisor.inference.engine import Engine
     from advisor.knowledge.base import Knowledge
     from advisor.soil_counsel.ground import Ground
@@ -47,6 +48,8 @@ class Circumstances:
         said: the words that asked, which may hold an answer already.
         plan: the plan of the talk, if there is one.
         ground: the beds, frosts and checks, if any were named.
+        batch: what the diary tells of the heap or bin that is asked about.
+        stores: dry browns that the diary says are put by.
         told: the parameters that have a value by now.
     """
 
@@ -57,6 +60,8 @@ class Circumstances:
     said: str = ""
     plan: Plan | None = None
     ground: Ground | None = None
+    batch: Batch | None = None
+    stores: tuple[Holding, ...] = ()
     today: date = field(default_factory=_today)
     told: Mapping[str, Any] = field(default_factory=dict)
 
@@ -162,6 +167,8 @@ class Service:
         alone: whether a household file stands in the place of all parameters.
         apart: groups of parameters of which only one can be told.
         keeps: whether the command can keep in the diary the checks that it is told.
+        diary: what of the diary the command can be told to read: a "batch", by the name of its heap or bin, or the
+            "stores" of dry browns; nothing if empty.
         dated: whether the answer may hold dates for a calendar.
         answered: the class of what it answers; empty if there is nothing to ask but in the talk.
         page: the function that makes the page of it; that of every answer if empty.
@@ -183,6 +190,7 @@ class Service:
     alone: bool = False
     apart: tuple[tuple[str, ...], ...] = ()
     keeps: bool = False
+    diary: Literal["", "batch", "stores"] = ""
     dated: bool = False
     answered: str = ""
     page: str = ""

@@ -26,6 +26,18 @@ def ready(at: Circumstances, told: Told) -> ReadyAnswer:
         told.get("check", ()),
         told.get("manure"),
     )
+    if at.batch is not None:
+        kept = at.batch.finished
+        finished = Finished(
+            {**kept.words, **finished.words},
+            kept.weeks if finished.weeks is None else finished.weeks,
+            tuple(dict.fromkeys((*kept.holds, *finished.holds))),
+            (
+                *(one for one in kept.checks if one.guide not in {each.guide for each in finished.checks}),
+                *finished.checks,
+            ),
+            finished.manure_on,
+        )
     if finished == Finished():
         hint = "look at it and smell it: is it crumbly, does it smell of earth, does it warm again?"
         raise HouseholdError("nothing is told of it that could be judged", hint=hint)

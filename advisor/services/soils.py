@@ -91,6 +91,7 @@ READY = Service(
     "--smell earthy --looks crumbly --reheats no",
     guides="compost",
     parameters=_READY,
+    diary="batch",
     dated=True,
     answered="advisor.soil_counsel.shapes:ReadyAnswer",
     door="ready",

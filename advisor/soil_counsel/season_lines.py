@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date, timedelta
+from typing import Final
 
 from advisor.counsel.plan import Because, Line, spread_of
 from advisor.counsel.why import computed
 from advisor.counsel.why import figure as figure_because
 from advisor.counsel.wording import joined
 from advisor.heap.ranges import figure
+from advisor.household.days import MONTHS
 from advisor.knowledge.base import Knowledge
 from advisor.knowledge.soil_shapes import LivingMulch
 from advisor.records import dataclass
 from advisor.soil.green_manures import Season, Window
 from advisor.soil.season_layout import Task
 from advisor.soil.seasons import Structure, Year
+from advisor.soil_counsel.ground import SpreadOn
 from advisor.soil_counsel.judging import Why
 from advisor.soil_counsel.shapes import TaskFound
 from advisor.units import Units, area_text, fill, length_text, mass_text, volume_text
@@ -116,6 +119,10 @@ def _near(day: date, season: Season) -> str:
     return f"{abs(weeks)} {'week' if abs(weeks) == 1 else 'weeks'} {'after' if weeks > 0 else 'before'} {name}"
 
 
+#: What is left of a dressing when so much of it is on is not worth a walk, as a share. Common practice, no source.
+AS_GOOD_AS_DONE: Final = 0.1
+
+
 class SeasonLines:
     """Writes the lines of one calendar, and numbers them."""
 
@@ -191,6 +198,22 @@ class SeasonLines:
             say=say,
             line=self.line(text, self.why(task, year)),
         )
+
+    def spread_already(self, bed: str, had: Sequence[SpreadOn], tasks: Sequence[Task]) -> tuple[Line, ...]:
+        """What the diary says went on a bed for a season, and what that leaves to be done."""
+        litres = sum(one.litres for one in had)
+        wanted = sum(task.litres for task in tasks if task.what == "spread")
+        days = joined([f"{one.on.day} {MONTHS[one.on.month - 1]} {one.on.year}" for one in had])
+        said = f"{volume_text(litres, self.units)} went on {bed} on {days}"
+        if wanted <= 0:
+            then = "no more is due this season"
+        elif wanted - litres <= AS_GOOD_AS_DONE * wanted:
+            then = f"this season's {volume_text(wanted, self.units)} are done"
+        else:
+            left = volume_text(wanted - litres, self.units)
+            then = f"of this season's {volume_text(wanted, self.units)} that leaves {left}"
+        because = computed("by your diary, in the year that ends with the first frost of this autumn")
+        return (self.line(f"By your diary {said}: {then}.", (because,)),)
 
     # ------------------------------------------------------------ a task in words
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Final
@@ -17,9 +17,9 @@ from advisor.soil.green_manures import Season, frostless_season, season_of
 from advisor.soil.seasons import ROTATION, Plot, Step, Structure, Task, Year, years
 from advisor.soil.spreading import volume_litres
 from advisor.soil_counsel.between import BetweenRows
-from advisor.soil_counsel.ground import WANTS, Ground
+from advisor.soil_counsel.ground import DAYS_OF_YEAR, WANTS, Ground, SpreadOn
 from advisor.soil_counsel.judging import Why, judge
-from advisor.soil_counsel.season_lines import SeasonLines, Shown, dated, from_frosts
+from advisor.soil_counsel.season_lines import AS_GOOD_AS_DONE, SeasonLines, Shown, dated, from_frosts
 from advisor.soil_counsel.shapes import FrostFree, Part, SeasonsAnswer, YearFound
 from advisor.soil_counsel.soil import Bed, check_facts, read_beds, together
 from advisor.units import Units
@@ -148,8 +148,11 @@ class _Planner:
                 head = self.lines.head(
                     year, shown.get(number - 1), bed.dressing_why, "" if number else self.unsaid(bed)
                 )
-                tasks = tuple(self.lines.task(task, year) for task in self.held_back(year.tasks, bed))
-                lines += [head, *(task.line for task in tasks), self.lines.expect(year)]
+                held = [*self.held_back(year.tasks, bed)]
+                had = self.had(bed.bed.name, season)
+                tasks = tuple(self.lines.task(task, year) for task in still_to_spread(held, had))
+                done = self.lines.spread_already(bed.bed.name, had, held) if had else ()
+                lines += [head, *done, *(task.line for task in tasks), self.lines.expect(year)]
                 found.append(YearFound(bed=bed.bed.name, year=number + 1, step=year.step, tasks=tasks))
             parts.append(Part(title=self.title(number, season), lines=tuple(lines)))
         return found, parts
@@ -281,10 +284,30 @@ class _Planner:
                 depth = min(task.depth_cm, thin)
                 yield replace(task, depth_cm=depth, litres=volume_litres(bed.bed.area_m2 or 0.0, depth))
 
+    def had(self, bed: str, season: Season) -> tuple[SpreadOn, ...]:
+        """What the diary says went on a bed for a season: in the year that ends with its first frost of autumn."""
+        if not self.dated:
+            return ()
+        ends = season.first_frost
+        return tuple(one for one in self.ground.spread if one.bed == bed and 0 <= (ends - one.on).days < DAYS_OF_YEAR)
+
     def why_between(self, task: Task, year: Year) -> Why:
         planted = [each.family for each in year.tasks if each.what == "plant"]
         bed = self.by_name[year.plot.name]
         return self.between.why(bed, year.step, planted[0] if planted else "", task.between)
+
+
+def still_to_spread(tasks: Iterable[Task], had: Sequence[SpreadOn]) -> Iterator[Task]:
+    """Tasks, with what went on already taken off their dressings, the first first; what is done is left out."""
+    there = sum(one.litres for one in had)
+    for task in tasks:
+        if task.what != "spread" or there <= 0:
+            yield task
+            continue
+        left = task.litres - there
+        there = max(0.0, -left)
+        if left > AS_GOOD_AS_DONE * task.litres:
+            yield replace(task, depth_cm=task.depth_cm * left / task.litres, litres=left)
 
 
 def _spade(bed: Bed) -> list[tuple[date, str]]:

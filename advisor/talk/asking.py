@@ -29,6 +29,9 @@ FIRST = "doors"
 #: What picking an option does.
 Meaning = tuple["Intent | Change", ...]
 
+#: Of all scraps of a kitchen, those of one kind; our own estimate.
+_SHARE_OF_SCRAPS = 0.25
+
 #: So many near readings are named in the question itself.
 _FEW = 3
 
@@ -175,16 +178,20 @@ def amount_asked(topic: Amount, knowledge: Knowledge, units: Units) -> Asked:
     return Asked(question, (*meant, (Skip(f"amount:{topic.material}"),)), f"amount:{topic.material}")
 
 
-def guess(material: str, knowledge: Knowledge) -> Holding:
+def guess(material: str, knowledge: Knowledge, people: float = 2.0, times: float = 1.0) -> Holding:
     """A holding for a material of which nobody said how much: our own estimates, and wide on purpose.
 
-    Kitchen scraps are those of two people by the week; other scraps are a part of these, and anything else is a few
+    Kitchen scraps are those of the people by the week; other scraps are a quarter of these, and anything else is a few
     buckets or sacks.
+
+    Args:
+        people: how many eat at home; two if nobody said.
+        times: how many times as much of kitchen scraps the words told: 2 for "lots".
     """
     kind = knowledge.materials[material]
     if "kitchen" in kind.traits:
         each = knowledge.figures["kitchen-scraps-litres-per-person-week"]
-        people = 2.0 if material == "kitchen-scraps" else 0.5
+        people *= times if material == "kitchen-scraps" else times * _SHARE_OF_SCRAPS
         quantity = Quantity(people * each.typical, people * each.low / 2, people * each.high * 1.5, "L", "week")
     elif kind.role == "brown":
         quantity = Quantity(2.0, 0.5, 6.0, "sack")

@@ -13,6 +13,7 @@ from advisor.knowledge.base import Knowledge
 from advisor.talk.asking import FIRST, NOWHERE, Asked
 from advisor.talk.intents import Ask, Lost, Pick, Understood
 from advisor.talk.memory import State
+from advisor.talk.situation import as_situation, is_situation
 from advisor.talk.turns import asked_of_all, tells_of_the_household, told_as_stock
 
 
@@ -33,7 +34,7 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     if (wanted or state.household.holdings or tells_of_the_household(heard)) and not state.in_trouble:
         heard = told_as_stock(heard)
     if not state.in_trouble:
-        heard = asked_of_all(heard)
+        heard = asked_of_all(as_situation(heard) if _may_be_situation(heard, asked) and is_situation(heard) else heard)
     others = tuple(act for act in heard.acts if act != "answer")
     if not others or heard.options:
         asks = any(act.startswith("ask_") for act in others)
@@ -42,6 +43,12 @@ def heard_beside(text: str, asked: Asked | None, state: State, knowledge: Knowle
     asks = any(act.startswith("ask_") for act in others)
     answers = () if asks or "answer" not in heard.acts else ("answer",)
     return replace(heard, acts=(*others, *answers))
+
+
+def _may_be_situation(heard: Heard, asked: Asked | None) -> bool:
+    """Whether a line is no answer to a question of its own: to where to begin, or what there is, a situation is one."""
+    at_large = asked is None or asked.key in ("", FIRST, "materials")
+    return "answer" not in heard.acts or (at_large and not heard.named)
 
 
 def _only_touches(heard: Heard, asked: Asked | None) -> bool:

@@ -34,16 +34,17 @@ def rows(plan: Plan, knowledge: Knowledge, units: Units) -> Iterator[tuple[str, 
         "Best",
         f"{plan.choice.name}" + (f"; next best, {plan.choice.runner_up.name}" if plan.choice.runner_up else ""),
     )
-    if recipe.lines:
-        named = [_amount(line, knowledge, units) for line in recipe.lines]
+    mix = recipe.whole or recipe.lines
+    if mix:
+        named = [_amount(line, knowledge, units) for line in mix]
         shown = named if len(named) <= _MOST_NAMED else [*named[:_MOST_NAMED], f"{len(named) - _MOST_NAMED} more"]
         yield "Mix", joined(shown)
     if recipe.poured:
         yield "Pour on", joined([f"{volume_text(one.litres, units)} of {one.name}" for one in recipe.poured])
     if recipe.fetch:
         yield "Still to get", joined([_amount(line, knowledge, units) for line in recipe.fetch])
-    if recipe.lines:
-        water = recipe.water_litres
+    if mix:
+        water = recipe.whole_water_litres if recipe.whole else recipe.water_litres
         yield "Water", volume_text(water, units) if water >= 1 else "none, it is moist enough"
     if plan.body is not None and knowledge.methods[plan.choice.method].balanced:
         yield "Will it heat?", _HEATS[plan.body.heats]

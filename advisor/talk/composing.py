@@ -55,6 +55,8 @@ def composed(besides: Besides, taken: Sequence[Reply], *, ails: bool, waits: boo
             if first == "deed"
             else [*cautions, *rest, *answers, *noted, *back]
         )
+    elif first in ("stock", "circumstance") and any(reply.kind == "verdict" for reply in rest):
+        order = [*cautions, *rest, *answers, *back, *(noted if first != "circumstance" else ())]
     elif first in _SAID_BACK:
         order = [*back, *answers, *cautions, *rest, *(noted if first != "circumstance" else ())]
     elif noted and first in ("deed", "observation"):

@@ -15,7 +15,7 @@ from advisor.diary.entries import VESSEL_KINDS, Vessel, VesselKind
 from advisor.diary.from_words import Noted, noted, vessels_spoken_of
 from advisor.diary.saying import spoken_name
 from advisor.diary.store import Diary
-from advisor.diary.vessels import Changed, Record, keep, read_record
+from advisor.diary.vessels import Changed, Record, keep, read_record, troubled
 from advisor.diary.which_vessel import WhichVessel, meant_in
 from advisor.errors import HouseholdError
 from advisor.hearing.shapes import Heard
@@ -117,7 +117,10 @@ class DiaryLanding:
         record = read_record(self._path)
         again = heard.text.strip().casefold() == self._questioned
         of = self._about(record, heard, name)
-        read = noted(heard.text, self._knowledge, self._day, record.vessels, of=of, logging=False, sure=again)
+        had = troubled(record)
+        read = noted(
+            heard.text, self._knowledge, self._day, record.vessels, of=of, logging=False, sure=again, troubled=had
+        )
         about = record.vessel(read.vessel)
         if read.vessel and (about is None or about.kind != "bed"):
             self._spoken = read.vessel

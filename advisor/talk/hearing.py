@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 
 from advisor.counsel.wording import joined
 from advisor.errors import HouseholdError
+from advisor.hearing.people import PEOPLE
 from advisor.household.amounts import read_phrase
 from advisor.household.shapes import Holding, Household
 from advisor.household.tokens import shown
@@ -37,6 +38,7 @@ from advisor.units import Units
 _MOST_LOST = 6  # of a pasted page, so many pieces are named
 _LONGEST_LOST = 60
 _STOPS = re.compile(r"[,;:.!?]")
+_MUCH = 2.0  # times as much as usual is "lots"; our own estimate
 _NAMED = 3  # materials that are named one by one
 _KIND = re.compile(r"\b(?:any|no|of) (\w+(?: \w+)?)$", re.IGNORECASE)
 
@@ -69,11 +71,15 @@ class Heard:
 def listened(intents: Iterable[Intent | Change], text: str, state: State, knowledge: Knowledge, units: Units) -> Heard:
     """What some intents change of a state. Requests and questions among them are passed over."""
     listener = _Listener(text, state, knowledge, units)
-    # the sizes of measures come first: "3 buckets of grounds, my bucket is 12 L"
-    for intent in sorted(intents, key=lambda intent: not isinstance(intent, TellMeasure)):
+    for intent in sorted(intents, key=lambda intent: not _scales(intent)):
         listener.take(intent)
     listener.close()
     return listener.heard
+
+
+def _scales(intent: Intent | Change) -> bool:
+    """Whether amounts depend on what is told: "3 buckets of grounds, my bucket is 12 L", "peelings, family of four"."""
+    return isinstance(intent, TellMeasure) or (isinstance(intent, Told) and intent.attribute == PEOPLE)
 
 
 def amount_told(material: str, text: str, knowledge: Knowledge) -> Have | HaveNot | str:
@@ -160,8 +166,16 @@ class _Listener:
     def vague(self, vague: Vague) -> None:
         if vague.trouble:
             self.heard.lost.append(f"Of “{shown(vague.words)}”: {vague.trouble}.")
-        held = vague.holding or guess(vague.material, self.knowledge)
-        self.guess(vague.material, Guess(held))
+        self.guess(vague.material, Guess(self._guessed(vague)))
+
+    def _guessed(self, vague: Vague) -> Holding:
+        """A guess at how much there is: of kitchen scraps by the week and by who eats, whatever the word for it."""
+        people = self.state.household.answers.get(PEOPLE, (2.0,))[0]
+        usual = guess(vague.material, self.knowledge, float(people))
+        if vague.holding is None or usual.quantity.per == "once":
+            return vague.holding or usual
+        much = vague.holding.quantity.count > usual.quantity.count
+        return guess(vague.material, self.knowledge, float(people), _MUCH if much else 1.0)
 
     def guess(self, material: str, intent: Guess) -> None:
         self.heard.materials.append(material)
@@ -234,6 +248,14 @@ class _Listener:
         elif before and (not many or ALONE & {*before, *good}):
             back += f", in place of {answer(attribute, before, self.knowledge, self.units)}"
         self.make(replace(intent, values=good), back)
+        if attribute == PEOPLE:
+            self.guess_anew(float(good[0]))
+
+    def guess_anew(self, people: float) -> None:
+        """Guess again at the scraps of a kitchen, now that it is known for how many it cooks."""
+        for held in self.state.household.holdings:
+            if held.material in self.state.guesses and held.quantity.per == "week":
+                self.make(Guess(guess(held.material, self.knowledge, people)), "")
 
     def told_room(self, intent: TellRoom | Told, area_m2: float) -> None:
         if not _fits("place.room", area_m2, self.knowledge):

@@ -19,6 +19,12 @@ _OF_ANIMALS = {
 _ANY = "farmyard-manure"
 
 
+def manures_of(animals: AbstractSet[str]) -> list[str]:
+    """The manure of each kind of animals that is kept; what dogs and cats leave is none."""
+    kept = [animal for animal in _OF_ANIMALS if animal in animals]
+    return [_ANY if animal == "goats" else f"{_OF_ANIMALS[animal][0]}manure" for animal in kept]
+
+
 def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, ...]:
     """The first manure, of those that a name may mean, of each kind of animals that is kept.
 
@@ -32,11 +38,13 @@ def of_the_animals(ids: Sequence[str], animals: AbstractSet[str]) -> tuple[str, 
     if tuple(ids) == (_ANY,):
         kept = [_OF_ANIMALS[animal][0] for animal in _OF_ANIMALS if animal in animals]
         return (f"{kept[0]}manure",) if len(kept) == 1 and kept != [_OF_ANIMALS["goats"][0]] else (_ANY,)
-    if len(ids) < 2 or "manure" not in ids[0]:
+    if len(ids) < 2 or not any(id_.startswith(begins) for id_ in ids for begins in _OF_ANIMALS.values()):
         return tuple(ids)
-    found = [
-        next((id_ for id_ in ids if id_.startswith(begins)), "")
-        for animal, begins in _OF_ANIMALS.items()
-        if animal in animals
+    if animals & _OF_ANIMALS.keys() == {"goats"} and {"horse-manure", "cow-manure"} <= set(ids):
+        return (_ANY,)  # goats and sheep are kept under one name
+    of_these = [
+        tuple(id_ for id_ in ids if id_.startswith(begins)) for kept, begins in _OF_ANIMALS.items() if kept in animals
     ]
-    return tuple(id_ for id_ in found if id_) or tuple(ids)
+    if "manure" in ids[0]:
+        of_these = [found[:1] for found in of_these]  # its litter on straw or on shavings, however, is asked about
+    return tuple(id_ for found in of_these for id_ in found) or tuple(ids)

@@ -10,8 +10,7 @@ from advisor.counsel.doubts import attribute_of
 from advisor.counsel.plan import Line
 from advisor.diagnosis.diagnose import diagnose, diagnosis_engine
 from advisor.diagnosis.shapes import Diagnosis, NextQuestion
-from advisor.diagnosis.signs import GENERAL_METHODS
-from advisor.diary.batches import Batch
+from advisor.diary.batches import Batch, with_signs
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -75,13 +74,8 @@ class Ailing:
         if not state.signs:
             self.diagnosis = None
             return
-        before = dict(told.batch.signs) if told.batch is not None else {}
-        if {"warmth", "heat_before"} & state.signs.keys():
-            before.pop("degrees", None)  # what it is like now was told
         answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
-        signs = {**before, **state.signs}
-        if before and set(signs["method"]) <= GENERAL_METHODS:
-            signs["method"] = before["method"]  # "the bin" may be a worm bin; the diary knows
+        signs = with_signs(told.batch, state.signs) if told.batch is not None else state.signs
         self.diagnosis = diagnose(
             signs,
             self.knowledge,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import cast
 
 from advisor.hearing.english import listed
@@ -48,6 +48,9 @@ _SMALLHOLDING_M2 = 2000.0  # half an acre; our own line between a garden and a s
 _SMALL = frozenset({"a", "an", "the", "not", "that", "this", "it", "is", "my", "your"})
 #: "2 sacks of them" is an amount of what was spoken of last.
 _STAND_FOR_THE_LAST = listed("it that them this those these the each both my our your stuff")
+#: In a line that is one of these first an amount without a name is of nothing on hand: "drained the bucket, 200 ml".
+_DONE = (("deed",), ("observation",), ("trouble",), ("danger",))
+_OF_THE_LAST = (" of them", " of it", " of those", " of that")
 _MARKS = ".,;:!?"
 #: What "should I get a tumbler?" and "what about turning it weekly?" suppose.
 _SUPPOSABLE = frozenset({"place.container", "wish.turning", "wish.aim", "place.climate"})
@@ -261,7 +264,7 @@ class _Meaner:
     # ------------------------------------------------------------ what is on hand
 
     def stock(self, stance: str) -> Iterator[Intent]:
-        for amount in self.heard.amounts:
+        for amount in with_names(self.heard):
             if any(size.measure and size.start < amount.end and amount.start < size.end for size in self.heard.sizes):
                 continue
             if (amount.stance in _STATED) == (stance == "told"):
@@ -274,9 +277,11 @@ class _Meaner:
             at = self.heard.text.index(unread, amount.end)
             yield Lost(unread, (at, at + len(unread)))
             return
-        ids = of_the_animals(amount.ids, self.animals()) or self.unnamed()
-        if not ids:
+        ids = of_the_animals(amount.ids, self.animals()) or self.unnamed(amount)
+        if not ids or (not amount.ids and self.heard.acts[:1] in _DONE and not self.heard.correcting):
             return
+        if len(ids) < len(amount.ids):
+            amount = replace(amount, ids=ids, sure=len(ids) == 1)  # whose muck it is shows in the animals that are kept
         held = self.on_hand(ids, amount.name)
         settles = amount.sure and len(held) == 1
         if settles and (len(ids) > 1 or self.heard.correcting or amount.more):
@@ -319,10 +324,13 @@ class _Meaner:
         elif taken is None and not amount.trouble:
             yield HaveNot(ids, span)
 
-    def unnamed(self) -> tuple[str, ...]:
+    def unnamed(self, amount: HeardAmount) -> tuple[str, ...]:
         """What an amount without a name is about: what was spoken of last, or the only material there is."""
         only = self.context.materials[0] if len(self.context.materials) == 1 else ""
-        named = self.latest if self.heard.correcting else ""
+        stands_for = amount.said.lower().endswith(_OF_THE_LAST) or self.heard.text[amount.end :].lower().startswith(
+            _OF_THE_LAST
+        )
+        named = self.latest if self.heard.correcting or stands_for else ""
         material = named or self.context.latest or only
         return (material,) if material in self.knowledge.materials else ()
 
@@ -420,6 +428,22 @@ class _Meaner:
                 yield Ask(cast("Request", door.name), span)
             else:
                 yield Enter(cast("Door", door.name), span)
+
+
+def with_names(heard: Heard) -> list[HeardAmount]:
+    """The amounts of a line, one without a name given that of the stuff before it that has none: "leaves, 50 bags"."""
+    found: list[HeardAmount] = []
+    counted = [one for one in heard.amounts if one.ids and one.quantity is not None]
+    for amount in heard.amounts:
+        bare = not amount.ids and amount.measured and not amount.name
+        before = [one for one in heard.materials if bare and one.end <= amount.start and one.stance == "told"]
+        apart = bool(before) and any(sign in _MARKS for sign in heard.text[before[-1].end : amount.start])
+        if apart and not any(one.start <= before[-1].start < one.end for one in counted):
+            named = before[-1]
+            found = [one for one in found if not one.start <= named.start < one.end]
+            amount = replace(amount, ids=named.ids, name=named.said, sure=True)
+        found.append(amount)
+    return found
 
 
 def _place(intent: Intent) -> tuple[int, int]:

@@ -120,3 +120,25 @@ def test_moisture_in_per_cent(line: str, moisture: list[str]) -> None:
 def test_warmth_is_told_against_the_air_and_by_what_is_not_reached(line: str, warmth: list[str]) -> None:
     """No more than 5 K above the air is cold: our own estimate, no source."""
     assert _facts(line, "sign.warmth", "told") == warmth
+
+
+@pytest.mark.parametrize(
+    ("line", "decides"),
+    [
+        ("62 in the middle and 40 at the edges", ["62"]),
+        ("top 45, core 60", ["60"]),
+        ("the heap is 61 C in the centre, 38 C at the rim", ["61"]),
+        ("my heap is 140 at 12 inches, 110 at 4 inches", ["60"]),
+        ("the thermometer says 30 at the edge", ["30"]),  # there is no other
+    ],
+)
+def test_the_core_decides_and_an_edge_beside_it_does_not(line: str, decides: list[str]) -> None:
+    assert _facts(line, "sign.degrees", "told") == decides
+    assert not _facts(line, "sign.heat_before", "told")
+
+
+def test_of_two_days_the_later_one_decides() -> None:
+    for line in ("was 62 on Monday, 40 today", "the heap hit 144F last week, has dropped to 100 now"):
+        assert _facts(line, "sign.degrees", "past") == ["62"]
+        assert len(_facts(line, "sign.degrees", "told")) == 1
+        assert _facts(line, "sign.heat_before", "told") == ["was-hot"]

@@ -11,6 +11,7 @@ from advisor.errors import HouseholdError
 from advisor.household.holdings import holdings_told
 from advisor.household.shapes import Arrival, Holding
 from advisor.household.year import ALL_YEAR, months_told
+from advisor.services.answers import with_stores
 from advisor.services.shapes import Circumstances, Parameter
 from advisor.talk.replies import Reply
 from advisor.talk.saying import amount, rate
@@ -64,7 +65,7 @@ def with_store(world: World) -> tuple[World, tuple[Reply, ...]]:
         return world, ()
     said = [f"{amount(held.quantity, world.knowledge, world.units)} of {held.said}" for held in there]
     reply = Reply("heard", f"By your diary there is in store: {joined(said)}. I begin the year with that.")
-    return replace(world, household=replace(household, holdings=(*household.holdings, *there))), (reply,)
+    return replace(world, household=with_stores(household, there)), (reply,)
 
 
 def _weekly(text: str, world: World) -> tuple[Holding, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import replace
+from dataclasses import field, replace
 from datetime import date
 from typing import Final
 
@@ -19,6 +19,7 @@ from advisor.hearing.shapes import Heard
 from advisor.household.shapes import Holding
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.soil_counsel.ground import Ground
 from advisor.talk.asking import UNKNOWN, Asked, Meaning
 from advisor.talk.bed_notes import BedNote, bed_notes
@@ -61,32 +62,46 @@ from advisor.units import Units
 PREFIX: Final = "v"
 
 
+@dataclass(frozen=True)
+class Sheets:
+    """What the sheets of a talk have come to, beside their answers, which are moves.
+
+    Attributes:
+        ground: of the diary, once it was looked into.
+        worlds: what stood when each sheet was begun, by the number of the move that opened it.
+        undo: what takes out of the diary what a move put there, by its number.
+        lines: what a sheet said last, by the names of its lines.
+        unknown: what must be known and was not, the last time it was asked.
+    """
+
+    ground: Ground | None = None
+    worlds: Mapping[int, World] = field(default_factory=dict)
+    undo: Mapping[int, tuple[Undo, ...]] = field(default_factory=dict)
+    lines: Mapping[str, Line] = field(default_factory=dict)
+    unknown: str = ""
+
+
 class Interview:
-    """Plays the sheets of a talk."""
+    """Plays the sheets of a talk, and keeps where the open one was found to stand last."""
 
     def __init__(self, knowledge: Knowledge, engine: Engine, diary: Diary | None, today: date | None) -> None:
         self._knowledge, self._engine, self._today = knowledge, engine, today
         self._diary = diary or Diary(knowledge)
-        self._worlds: dict[int, World] = {}
-        self._undo: dict[int, list[Undo]] = {}
         self._stands = Played()
         self._played: Callable[[Sequence[str]], Played] = _nothing
-        self._ground: Ground | None = None  # of the diary, once it was looked into
-        self.lines: Mapping[str, Line] = {}
-        """What the sheet said last, by the names of its lines."""
 
-    def begin(self, state: State, plan: Plan | None, units: Units) -> tuple[Reply, ...]:
+    def begin(self, sheets: Sheets, state: State, plan: Plan | None, units: Units) -> tuple[Sheets, list[Reply]]:
         """Lay the sheet of the state's door open; what there is to say if the diary cannot be read."""
         replies: list[Reply] = []
         ground, unread = Ground("your beds"), True
         try:
             found = self._diary.read()
             ground, unread = found.ground, bool(found.amiss)
-            self._ground = ground
+            sheets = replace(sheets, ground=ground)
             replies += [Reply("lost", f"In the diary, what cannot be read: {one}.") for one in found.amiss]
         except HouseholdError as error:
             replies.append(amiss(error))
-        self._worlds[state.begun] = World(
+        world = World(
             self._knowledge,
             self._engine,
             state.household,
@@ -98,7 +113,7 @@ class Interview:
             unread,
             self._stored(),
         )
-        return tuple(replies)
+        return replace(sheets, worlds={**sheets.worlds, state.begun: world}), replies
 
     def _stored(self) -> tuple[Holding, ...]:
         """Dry browns that the diary says are put by."""
@@ -107,22 +122,23 @@ class Interview:
         except HouseholdError:
             return ()
 
-    def beds(self, units: Units) -> tuple[BedNote, ...]:
+    def beds(self, sheets: Sheets, units: Units) -> tuple[BedNote, ...]:
         """The beds of the diary with their latest checks, if a sheet has looked into it."""
-        return bed_notes(self._ground, self._knowledge, units) if self._ground is not None else ()
+        return bed_notes(sheets.ground, self._knowledge, units) if sheets.ground is not None else ()
 
-    def _look_again(self) -> None:
+    def _looked_again(self, sheets: Sheets) -> Sheets:
         """Something was kept, or taken out."""
         with suppress(HouseholdError):
-            self._ground = self._diary.read().ground
+            return replace(sheets, ground=self._diary.read().ground)
+        return sheets
 
-    def stand(self, state: State, units: Units) -> None:
+    def stand(self, sheets: Sheets, state: State, units: Units) -> None:
         """Find where the sheet of a state stands.
 
         Raises:
             HouseholdError: an answer cannot be read.
         """
-        world = self._worlds.get(state.begun)
+        world = sheets.worlds.get(state.begun)
         script = scripts().get(state.door) if world is not None else None
         if script is None or world is None:
             self._played, self._stands = _nothing, Played()
@@ -262,7 +278,7 @@ class Interview:
             back = text
         return [Reply("heard", f"Heard: {back}.")] if back else []
 
-    def goes_on(self, move: int, since: int | None = None) -> Iterator[Reply]:
+    def goes_on(self, sheets: Sheets, move: int, since: int | None = None) -> tuple[Sheets, list[Reply]]:
         """Say and keep what comes before the next blank, once.
 
         Args:
@@ -271,70 +287,50 @@ class Interview:
         """
         replies: list[Reply] = []
         for step in self._stands.new(since):
-            replies += self._said(step) if isinstance(step, Say) else [self._keep(step, move)]
-        yield from self._with_names(replies)
+            if isinstance(step, Say):
+                replies += _said(step)
+            else:
+                sheets, reply = self._keep(sheets, step, move)
+                replies.append(reply)
+        return _with_names(sheets, replies)
 
-    @staticmethod
-    def _said(step: Say) -> list[Reply]:
-        try:
-            return list(step.make())
-        except HouseholdError as error:
-            return [amiss(error)]
-
-    def _with_names(self, replies: Iterable[Reply]) -> Iterator[Reply]:
-        """Replies whose lines have names by which they can be asked why."""
-        lines: dict[str, Line] = {}
-        for reply in replies:
-            named = tuple(_named(reply.lines, len(lines)))
-            lines.update({line.id: line for line in named})
-            yield replace(reply, lines=named)
-        if lines:
-            self.lines = lines
-
-    def said_last(self, sheet: State, units: Units) -> list[Reply]:
+    def said_last(self, sheets: Sheets, sheet: State, units: Units) -> tuple[Sheets, list[Reply]]:
         """What a sheet said to the last of its answers, once more; nothing is kept in the diary again."""
         script = scripts().get(sheet.door)
-        world = self._worlds.get(sheet.begun)
+        world = sheets.worlds.get(sheet.begun)
         if script is None or world is None:
-            return []
+            return sheets, []
         replies: list[Reply] = []
         for step in played(script(replace(world, units=units)), sheet.filled).new():
             if isinstance(step, Say):
-                replies += self._said(step)
-        return list(self._with_names(replies))
+                replies += _said(step)
+        return _with_names(sheets, replies)
 
-    def take_back(self, move: int) -> bool:
-        """Take out of the diary what a move put there; whether there was anything."""
-        undone = self._undo.get(move, [])
+    def take_back(self, sheets: Sheets, move: int) -> tuple[Sheets, bool]:
+        """Take out of the diary what a move put there; whether there was anything.
+
+        Raises:
+            HouseholdError: it cannot be taken out; it can be tried again.
+        """
+        undone = sheets.undo.get(move, ())
         for undo in reversed(undone):
             undo()
-        if undone:
-            del self._undo[move]  # not before it is done: what failed can be tried again
-            self._look_again()
-        return bool(undone)
+        left = {number: undo for number, undo in sheets.undo.items() if number != move}
+        return (self._looked_again(replace(sheets, undo=left)), True) if undone else (sheets, False)
 
-    def clear(self) -> None:
-        """Another talk takes the place of this one: its sheets, and what they put into the diary, are let be."""
-        self._worlds.clear()
-        self._undo.clear()
-
-    def forget(self) -> None:
-        """The talk turns to something else: the lines are not spoken of any more."""
-        self.lines = {}
-
-    def _keep(self, step: Keep, move: int) -> Reply:
+    def _keep(self, sheets: Sheets, step: Keep, move: int) -> tuple[Sheets, Reply]:
         try:
             undo = self._kept(step)
         except HouseholdError as error:
-            return amiss(error)
-        self._undo.setdefault(move, []).append(undo)
-        self._look_again()
+            return sheets, amiss(error)
+        undoes = {**sheets.undo, move: (*sheets.undo.get(move, ()), undo)}
         what = "the frosts"
         if isinstance(step, KeepBed):
             what = step.bed.name
         elif isinstance(step, KeepCheck):
             what = f"the {self._knowledge.guides[step.check.guide].name} of {step.bed.name}"
-        return Reply("heard", f"Kept in your diary: {what}. “go back” takes it out again.")
+        said = Reply("heard", f"Kept in your diary: {what}. “go back” takes it out again.")
+        return self._looked_again(replace(sheets, undo=undoes)), said
 
     def _kept(self, step: Keep) -> Undo:
         if isinstance(step, KeepBed):
@@ -358,6 +354,24 @@ _SHORT = 5
 
 #: What tells something of the household, if it is no answer to the blank.
 _TELLING = (Have, HaveNot, Less, Told, TellRoom, TellMeasure, WhatIf, Swap, AskMaterial)
+
+
+def _said(step: Say) -> list[Reply]:
+    try:
+        return list(step.make())
+    except HouseholdError as error:
+        return [amiss(error)]
+
+
+def _with_names(sheets: Sheets, replies: Iterable[Reply]) -> tuple[Sheets, list[Reply]]:
+    """Replies whose lines have names by which they can be asked why."""
+    lines: dict[str, Line] = {}
+    said: list[Reply] = []
+    for reply in replies:
+        named = tuple(_named(reply.lines, len(lines)))
+        lines.update({line.id: line for line in named})
+        said.append(replace(reply, lines=named))
+    return replace(sheets, lines=lines) if lines else sheets, said
 
 
 def _nothing(_: Sequence[str]) -> Played:

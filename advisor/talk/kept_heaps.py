@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -20,11 +20,8 @@ from advisor.talk.shelf import Keeper
 class KeptHeaps:
     """Finds heaps that were kept, puts one in the place of this talk's, and keeps this one."""
 
-    def __init__(
-        self, keeper: Keeper, keeping: Keeping, account: Account, begun: Household | None, today: date | None
-    ) -> None:
+    def __init__(self, keeper: Keeper, keeping: Keeping, account: Account, today: date | None) -> None:
         self._keeper, self._keeping, self._account, self._today = keeper, keeping, account, today
-        self._last = begun  # the household as it was kept or loaded last
 
     @property
     def folder(self) -> Path:
@@ -50,8 +47,12 @@ class KeptHeaps:
 
     def loaded(self) -> None:
         """The household of the account is another one from now on, which is kept as it is."""
-        self._last = self._account.household
+        self._holds(self._account.household)
         self.begun_again()
+
+    def _holds(self, saved: Household | None) -> None:
+        """Bear in mind what is kept now."""
+        self._account.course.now = replace(self._account.course.now, saved=saved)
 
     def begun_again(self) -> None:
         """The household of the account is another one from now on."""
@@ -59,25 +60,19 @@ class KeptHeaps:
 
     def farewell(self) -> Reply:
         """The last words, with whether everything is kept."""
-        unkept = self._account.plan is not None and self._account.household != self._last
+        unkept = self._account.plan is not None and self._account.household != self._account.course.now.saved
         safe = self._keeping.holds_all
         return doors.farewell(kept=safe and bool(self._account.moves), unkept=unkept and not safe)
 
-    def carry_on(self, talk: int, forget: Callable[[], None]) -> list[Reply]:
-        """Put a talk that was kept in the place of this one.
-
-        Args:
-            talk: its number in the diary.
-            forget: forgets what was said to the person about the heap before.
-        """
+    def carry_on(self, talk: int) -> list[Reply]:
+        """Put a talk that was kept, by its number in the diary, in the place of this one."""
         try:
             found = next(kept for kept in self._keeping.talks() if kept.number == talk)
-            forget()
             replies = self._keeping.carry_on(found)
         except (HouseholdError, StopIteration) as error:
             return [Reply("lost", upper(f"{error or 'that heap is no longer in the diary'}."))]
         self._keeper.turns_to(self._account.household, found.seen + doors.SAME_TIME)
-        self._last = None
+        self._holds(None)
         return replies
 
     def keep(self, name: str) -> Reply:
@@ -85,14 +80,15 @@ class KeptHeaps:
         account = self._account
         if account.plan is None:
             if self._keeping.holds_all and account.moves:
-                account.name = name or account.name
+                account.course.now = replace(account.course.now, name=name or account.name)
                 called = f" as “{account.name}”" if account.name else ""
                 return Reply("answer", f"All you said is kept{called}. Next time, carry on with it.")
             return Reply("answer", "There is no heap to keep yet; beds and checks go into the diary where you say so.")
         try:
-            account.name, said = self._keeper.keep(account.household, name)
+            name, said = self._keeper.keep(account.household, name)
         except HouseholdError as error:
             return Reply("lost", upper(f"{error}."))
+        account.course.now = replace(account.course.now, name=name)
+        self._holds(account.household)
         account.work_out()
-        self._last = account.household
         return Reply("answer", said)

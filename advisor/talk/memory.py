@@ -164,6 +164,11 @@ class Memory:
         """With one move more; what was taken back before it cannot be put back any more."""
         return replace(self, moves=(*self.moves, move), undone=())
 
+    def told_with_the_last(self, change: Change) -> Memory:
+        """With one change more in the last move, so that both are taken back together."""
+        *before, last = self.moves
+        return replace(self, moves=(*before, replace(last, changes=(*last.changes, change))))
+
     def back(self) -> Memory:
         """Without the last move."""
         return replace(self, moves=self.moves[:-1], undone=(self.moves[-1], *self.undone))

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
@@ -26,8 +27,6 @@ from advisor.talk.intents import (
     WhatIf,
 )
 from advisor.talk.kept_heaps import KeptHeaps
-from advisor.talk.last_told import LastTold
-from advisor.talk.lines_shown import LinesShown
 from advisor.talk.material_answer import narrowed
 from advisor.talk.memory import Change, Entered, Move
 from advisor.talk.replies import Reply
@@ -37,36 +36,13 @@ from advisor.talk.waiting import Waiting
 
 
 class Requests:
-    """Answers requests about one talk.
+    """Answers requests about one talk."""
 
-    Attributes:
-        trial: what was tried last and can be kept.
-        latest: the material that was spoken of last; empty if none.
-    """
+    def __init__(self, account: Account, heaps: KeptHeaps, knowledge: Knowledge, engine: Engine, due: DueToday) -> None:
+        self._course, self._account, self._heaps, self._due = account.course, account, heaps, due
+        self._knowledge, self._engine = knowledge, engine
 
-    def __init__(
-        self,
-        account: Account,
-        heaps: KeptHeaps,
-        waiting: Waiting,
-        shown: LinesShown,
-        told: LastTold,
-        knowledge: Knowledge,
-        engine: Engine,
-        forget: Callable[[], None],
-        due: DueToday,
-    ) -> None:
-        """Begin. `forget` forgets what was said to the person about the heap before."""
-        self._due = due
-        self._account, self._heaps, self._waiting = account, heaps, waiting
-        self._shown, self._told, self._knowledge, self._engine, self._forget = shown, told, knowledge, engine, forget
-        self.trial: tuple[Change, ...] = ()
-        self.latest = ""
-        self._knows_sheets = False  # how to get about on them was said
-
-    def answers(
-        self, intent: Intent | Change, text: str, name: str, put: Asked | None, *, told: bool, vessel: str
-    ) -> list[Reply]:
+    def answers(self, intent: Intent | Change, text: str, name: str, put: Asked | None, *, told: bool) -> list[Reply]:
         """What an intent is answered with; nothing if it asks nothing of the talk.
 
         Args:
@@ -74,17 +50,20 @@ class Requests:
             name: the name under which the heap is to be kept; empty if none was said.
             put: the question that stood open.
             told: whether the line also tells what there is.
-            vessel: the method of composting that the line means; empty if none.
         """
+        now = self._course.now
         match intent:
             case Ask(request, _):
                 return self._request(request, name)
             case AskWhy(about, _):
-                reasons = () if about else self._told.why(self._account.ailing.reasons)
-                return list(reasons) or self._shown.why(about, self._account.plan, self._account.lines, put)
+                reasons = () if about else now.last.why(now.cure_told.reasons)
+                return list(reasons) or now.shown.why(about, self._account.plan, self._account.lines, put)
             case AskMaterial(materials, _):
-                self.latest = materials[0] if len(materials) == 1 else self.latest
-                return [self._shown.about(narrowed(materials, text, self._knowledge), vessel, self._account.units)]
+                near = narrowed(materials, text, self._knowledge)
+                shown, reply = now.shown.about(near, now.vessel, self._knowledge, self._engine, now.units)
+                now = now.spoke_of(materials[0]) if len(materials) == 1 else now
+                self._course.now = replace(now, shown=shown)
+                return [reply]
             case WhatIf(changes, _):
                 return [self._tries(changes, text, keep=False)]
             case Swap():
@@ -92,10 +71,10 @@ class Requests:
             case Enter(door, _):
                 return self._enters(door, text, told=told)
             case CarryOn(talk):
-                return self._heaps.carry_on(talk, self._forget)
+                return self._heaps.carry_on(talk)
             case LookAtDeed(vessel, deed, _):
                 said, asked = self._due.look_at(vessel, deed)
-                self._waiting.add(asked, at_once=True)
+                self._course.now = now.put(asked, at_once=True)
                 return list(said)
             case SettleDeed(vessel, deed, how, _):
                 settled = self._due.settle(vessel, deed, how)
@@ -106,12 +85,15 @@ class Requests:
 
     def _asks_doors(self, ask: str) -> None:
         """Ask what brings the person here, with what is due today before all else."""
-        self._waiting.add(self._due.before(doors.doors_asked(self._heaps.found(), ask)))
+        asked = self._due.before(doors.doors_asked(self._heaps.found(), ask))
+        self._course.now = self._course.now.put(asked)
 
     def _request(self, request: Request, name: str) -> list[Reply]:
-        plan, view = self._account.plan, self._account.reckoning.view
+        plan, view, now = self._account.plan, self._account.reckoning.view, self._course.now
         match request:
-            case "plan" if self._account.state.in_trouble and (cure := self._account.ailing.again()):
+            case "plan" if self._account.state.in_trouble and (
+                cure := self._account.ailing.again(self._course.now.cure_told)
+            ):
                 return list(cure)
             case "plan" if (whole := self._account.reckoning.whole_plan()) is not None:
                 return [Reply("plan", "The whole plan so far.", plan=whole)]
@@ -132,7 +114,7 @@ class Requests:
             case "list":
                 return [answers.told_so_far(self._account.state, self._knowledge, self._account.units)]
             case "skip":
-                self._account.reckoning.asks_on = True
+                self._course.now = replace(now, plan_told=replace(now.plan_told, asks_on=True))
                 return []
             case "drop":
                 return [self._drops()]
@@ -141,20 +123,18 @@ class Requests:
 
     def _tries(self, changes: Sequence[Intent], text: str, *, keep: bool) -> Reply:
         view = self._account.reckoning.view
-        now = view.now if view is not None else None
         trial = what_if(
             changes,
             text,
             self._account.state,
             self._account.plan,
-            now,
+            view.now if view is not None else None,
             self._knowledge,
             self._engine,
             self._account.units,
         )
-        self.trial = trial.changes
-        if keep and trial.changes:
-            self._waiting.add(keep_asked(trial.changes), at_once=True)
+        now = replace(self._course.now, trial=trial.changes)
+        self._course.now = now.put(keep_asked(trial.changes), at_once=True) if keep and trial.changes else now
         return trial.reply(asked_to_keep=keep)
 
     def _drops(self) -> Reply:
@@ -165,14 +145,14 @@ class Requests:
         return Reply("answer", "We leave that, then.")
 
     def _enters(self, door: Door, text: str, *, told: bool) -> list[Reply]:
-        self._waiting.clear()
+        self._course.now = self._course.now.waits(Waiting())
         if self._account.state.left and door in ("carry-on", self._account.state.left):
             self._account.told(Move((Entered(self._account.state.left),)))
             return [Reply("answer", "Back to the questions, then.")]
         if door == "carry-on":
             asked, said = doors.kept_asked(self._heaps.found(), self._heaps.folder)
             if asked is not None:
-                self._waiting.add(asked)
+                self._course.now = self._course.now.put(asked)
             return list(said)
         if door == "trouble" and self._account.state.signs:
             return []  # the signs came with it, and were answered
@@ -183,7 +163,8 @@ class Requests:
             if door == "trouble":
                 return self._account.news() or unseen(self._account.state)
             return [doors.behind(door, self._knowledge)]
-        first, self._knows_sheets = not self._knows_sheets, True
+        first = not self._course.now.knows_sheets
+        self._course.now = replace(self._course.now, knows_sheets=True)
         replies = [doors.behind(door, self._knowledge, first=first), *self._account.enter(door, text)]
         self.after_the_sheet()
         return replies

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import field, replace
 from functools import cached_property
 
 from advisor.counsel.doubts import attribute_of
@@ -13,6 +14,7 @@ from advisor.diary.batches import Batch, with_signs
 from advisor.household.shapes import Household
 from advisor.inference.engine import Engine
 from advisor.knowledge.base import Knowledge
+from advisor.records import dataclass
 from advisor.talk.asking import NOWHERE, UNKNOWN, Asked, Meaning
 from advisor.talk.cure_lines import cure_lines
 from advisor.talk.intents import Told
@@ -33,89 +35,110 @@ def unseen(state: State) -> list[Reply]:
     return [Reply("answer", _UNSEEN)] if state.in_trouble else []
 
 
+@dataclass(frozen=True)
+class CureTold:
+    """What the person was told of a heap in trouble, and asked.
+
+    Attributes:
+        batch: what the diary tells of the heap that is spoken of.
+        lines: those of the answer, by their names.
+        kept: those that are told when more is asked for.
+        reasons: those that say why.
+        warned: the cautions that were told.
+        said: the answer that was given, in texts.
+        put: attributes that were asked about.
+    """
+
+    batch: Batch | None = None
+    lines: Mapping[str, Line] = field(default_factory=dict)
+    kept: tuple[Line, ...] = ()
+    reasons: tuple[Line, ...] = ()
+    warned: frozenset[str] = frozenset()
+    said: tuple[str, ...] = ()
+    put: frozenset[str] = frozenset()
+
+
 class Ailing:
-    """Diagnoses one heap, and remembers what it has said of it."""
+    """Diagnoses one heap, and keeps the diagnosis that was worked out last."""
 
     def __init__(self, knowledge: Knowledge) -> None:
         self.knowledge = knowledge
-        self.forget()
-
-    def forget(self) -> None:
-        """Forget what was said, as it was about another heap."""
         self.diagnosis: Diagnosis | None = None
-        self.batch: Batch | None = None  # what the diary tells of the heap that is spoken of
-        self.lines: dict[str, Line] = {}
-        self.kept: tuple[Line, ...] = ()  # told when more is asked for
-        self.reasons: tuple[Line, ...] = ()
-        self._warned: set[str] = set()
-        self._said: tuple[str, ...] = ()
-        self._put: set[str] = set()  # attributes that were asked about
 
     @cached_property
     def _engine(self) -> Engine:
         return diagnosis_engine(self.knowledge)
 
-    def work_out(self, state: State, household: Household, units: Units) -> None:
+    def work_out(self, state: State, household: Household, told: CureTold, units: Units) -> None:
         """Diagnose afresh; once enough was asked, the best guess is told."""
         if not state.signs:
             self.diagnosis = None
             return
         answered = {f"sign.{name}" for name in state.signs} | set(state.skipped)
-        signs = with_signs(self.batch, state.signs) if self.batch is not None else state.signs
+        signs = with_signs(told.batch, state.signs) if told.batch is not None else state.signs
         self.diagnosis = diagnose(
             signs,
             self.knowledge,
             self._engine,
             household=household,
-            went_in=self.batch.went_in if self.batch is not None else (),
+            went_in=told.batch.went_in if told.batch is not None else (),
             units=units,
-            asked=len(self._put & answered),
+            asked=len(told.put & answered),
         )
 
-    def news(self, household: Household) -> list[Reply]:
-        """What there is to say that was not said: cautions that must not be missed, what it is, and the cure."""
+    def news(self, told: CureTold, household: Household) -> tuple[CureTold, list[Reply]]:
+        """What there is to say that was not said: cautions that must not be missed, what it is, and the cure.
+
+        Returns:
+            What the person is told by then, and what to say.
+        """
         found = self.diagnosis
         if found is None or not found.causes:
-            return []
-        grave = [line for line in found.cautions if line.grave and line.text not in self._warned]
-        self._warned.update(line.text for line in grave)
+            return told, []
+        grave = [line for line in found.cautions if line.grave and line.text not in told.warned]
+        told = replace(told, warned=told.warned.union(line.text for line in grave))
         replies = [Reply("caution", line.text) for line in grave]
         answer = cure_lines(found, self.knowledge)
-        care = [line for line in found.cautions if line not in grave and line.text not in self._warned][:_CARE]
+        care = [line for line in found.cautions if line not in grave and line.text not in told.warned][:_CARE]
         lines = tuple(_named((*answer.shown, *care)))
         said = (answer.first, *(line.text for line in (*answer.shown, *answer.kept)))
-        if said != self._said:
-            self._said = said
-            self._warned.update(line.text for line in care)
-            self.kept = tuple(_named(answer.kept, len(lines)))
-            self.reasons = tuple(_named(answer.reasons, len(lines) + len(self.kept)))
-            self.lines = {line.id: line for line in (*lines, *self.kept, *self.reasons)}
-            told = [answer.first]
-            known = household.holdings or (self.batch is not None and self.batch.went_in)
-            if any(cure.dose for cure in found.remedies) and not known:
-                told.append("Tell me what went into it and what browns you have, and I measure the cure out.")
-            replies.append(Reply("verdict", told[0], lines))
-            replies += [Reply("verdict", more) for more in told[1:]]
-        return replies
+        if said == told.said:
+            return told, replies
+        kept = tuple(_named(answer.kept, len(lines)))
+        reasons = tuple(_named(answer.reasons, len(lines) + len(kept)))
+        told = replace(
+            told,
+            said=said,
+            warned=told.warned.union(line.text for line in care),
+            kept=kept,
+            reasons=reasons,
+            lines={line.id: line for line in (*lines, *kept, *reasons)},
+        )
+        replies.append(Reply("verdict", answer.first, lines))
+        known = household.holdings or (told.batch is not None and told.batch.went_in)
+        if any(cure.dose for cure in found.remedies) and not known:
+            more = "Tell me what went into it and what browns you have, and I measure the cure out."
+            replies.append(Reply("verdict", more))
+        return told, replies
 
-    def again(self, *, done: bool = False) -> tuple[Reply, ...]:
+    def again(self, told: CureTold, *, done: bool = False) -> tuple[Reply, ...]:
         """The answer that was given, with its deeds, to somebody who asks what to do; nothing if none was given.
 
         Args:
             done: whether the first deeds are done: then what to look for, and what if not, comes alone.
         """
-        if self.diagnosis is None or not self.lines:
+        if self.diagnosis is None or not told.lines:
             return ()
         found = cure_lines(self.diagnosis, self.knowledge)
         if done and found.look is not None:
             return (Reply("answer", f"Good. Leave it alone now, and look again.\n{found.look.text}"),)
-        behind = {line.id for line in (*self.kept, *self.reasons)}
-        lines = tuple(line for line in self.lines.values() if line.id not in behind)
+        behind = {line.id for line in (*told.kept, *told.reasons)}
+        lines = tuple(line for line in told.lines.values() if line.id not in behind)
         return (Reply("verdict", found.first, lines),)
 
-    def stands(self) -> tuple[Reply, ...]:
+    def stands(self, told: CureTold) -> tuple[Reply, ...]:
         """That the answer that was given still holds, with its first deed; nothing if none was given."""
-        deed = next((line.text for line in self.lines.values()), "")
+        deed = next((line.text for line in told.lines.values()), "")
         if self.diagnosis is None or not deed:
             return ()
         return (
@@ -135,7 +158,6 @@ class Ailing:
             order = [question.attribute for question in self.knowledge.sign_questions]
             worth_asking.sort(key=lambda question: order.index(question.attribute))
         for question in worth_asking:
-            self._put.add(question.attribute)
             return _asked(question, units, many=attribute_of(question.attribute, self.knowledge).many)
         return None
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import replace
 
+from advisor.records import dataclass
 from advisor.talk.asking import Asked
 from advisor.talk.intents import TellRoom, Told
 from advisor.talk.memory import Change
@@ -13,52 +14,53 @@ from advisor.talk.memory import Change
 _PUT_AT_MOST = 2
 
 
-@dataclass
-class _Waiting:
+@dataclass(frozen=True, slots=True)
+class Put:
+    """A question that waits, and how often it was passed over."""
+
     asked: Asked
-    put: int = 0
+    passed: int = 0
 
 
+@dataclass(frozen=True, slots=True)
 class Waiting:
-    """The questions that wait, the first of them open."""
+    """The questions that wait, the first of them open; none by default."""
 
-    def __init__(self) -> None:
-        self._queue: list[_Waiting] = []
+    queue: tuple[Put, ...] = ()
 
     @property
     def first(self) -> Asked | None:
         """The open one."""
-        return self._queue[0].asked if self._queue else None
+        return self.queue[0].asked if self.queue else None
 
-    def add(self, asked: Asked, *, at_once: bool = False) -> None:
-        """Put a question, behind the others or before them; one that waits already is not put twice."""
-        if all(waiting.asked.question.ask != asked.question.ask for waiting in self._queue):
-            self._queue.insert(0 if at_once else len(self._queue), _Waiting(asked))
+    def add(self, asked: Asked, *, at_once: bool = False) -> Waiting:
+        """With a question behind the others or before them; one that waits already is not put twice."""
+        if any(put.asked.question.ask == asked.question.ask for put in self.queue):
+            return self
+        return Waiting((Put(asked), *self.queue) if at_once else (*self.queue, Put(asked)))
 
-    def clear(self) -> None:
-        """Ask none of them any more."""
-        self._queue.clear()
+    def answered(self) -> Waiting:
+        """Without the open one."""
+        return Waiting(self.queue[1:])
 
-    def answered(self) -> None:
-        """The open one is answered."""
-        if self._queue:
-            del self._queue[0]
+    @property
+    def lasting(self) -> Waiting:
+        """The questions about words alone, which stand again once what followed them is taken back."""
+        return Waiting(tuple(put for put in self.queue if put.asked.lasting))
 
-    def pass_over(self, put: Asked | None, made: Iterable[Change]) -> str:
+    def passed_over(self, put: Asked | None, made: Iterable[Change]) -> tuple[Waiting, str]:
         """Something else was said while `put` stood open: it is put once more if it is about words, and then left.
 
         Returns:
-            What to say of it; empty if it goes on waiting, or is gone without loss.
+            The questions that wait then, and what to say of it; empty if it goes on waiting, or is gone without loss.
         """
         if put is None or self.first is not put:
-            return ""
-        open_one = self._queue[0]
-        open_one.put += 1
+            return self, ""
+        passed = self.queue[0].passed + 1
         settled = any(_settles(change, put) for change in made)
-        if put.lasting and open_one.put < _PUT_AT_MOST and not settled:
-            return ""
-        self.answered()
-        return put.dropped if put.lasting and not settled else ""
+        if put.lasting and passed < _PUT_AT_MOST and not settled:
+            return Waiting((replace(self.queue[0], passed=passed), *self.queue[1:])), ""
+        return self.answered(), put.dropped if put.lasting and not settled else ""
 
 
 def _settles(change: Change, put: Asked) -> bool:

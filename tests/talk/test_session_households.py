@@ -56,10 +56,10 @@ def test_so_does_every_published_situation() -> None:
     for case in CASES:
         whole = household_of(case)
         state = State(Household(whole.name, whole.holdings), spent=1)
-        reckoning = Reckoning(KNOWLEDGE, ENGINE, "metric")
+        reckoning = Reckoning(KNOWLEDGE, ENGINE)
         while state.spent < MOVES_TO_A_PLAN:
-            reckoning.work_out(state.household)
-            asked, _ = reckoning.next_asked(state)
+            reckoning.work_out(state.household, "metric")
+            asked, _ = reckoning.next_asked(state, "metric")
             if asked is None:
                 break
             given = whole.answers.get(asked.key)

@@ -6,6 +6,13 @@ import pytest
 
 from advisor.hearing.hear import hear
 from advisor.knowledge.base import Knowledge
+from advisor.knowledge.load import shipped
+
+
+@pytest.fixture(scope="module")
+def knowledge() -> Knowledge:
+    return shipped()
+
 
 NAMED = {
     "leaves off next door's copper beech, six bags": "beech-leaves",

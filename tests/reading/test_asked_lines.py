@@ -28,7 +28,7 @@ def test_what_only_resembles_it_is_none(act: str, line: str) -> None:
 
 
 def test_a_question_is_handed_on_as_one_of_the_stuff_named_before_it() -> None:
-    heard = hear("the wife dyes her hair and cuts it herself, would that matter?", shipped())
+    heard = hear("the wife cuts the kids' hair in the kitchen, would that matter?", shipped())
     assert [question.act for question in heard.asked] == ["ask_material"]
 
 

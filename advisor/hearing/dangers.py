@@ -45,7 +45,16 @@ KINDS = (
 
 #: Of one kind these come first, in this order; the others follow by their names.
 GRAVER = (
-    *("overcome-by-gas", "mixed-cleaners", "bitten-animal", "venomous-bite", "eaten-by-person", "ill-animal", "eye"),
+    *(
+        "overcome-by-gas",
+        "into-a-tank",
+        "mixed-cleaners",
+        "bitten-animal",
+        "venomous-bite",
+        "eaten-by-person",
+        "ill-animal",
+        "eye",
+    ),
     *("fever-and-cough", "ill-after-dust", "wound-inflamed"),
 )
 
@@ -79,8 +88,10 @@ def dangers(finder: Finder, facts: Sequence[Fact], taken: Sequence[Taken]) -> Bo
     feared: list[tuple[Danger, str]] = []
     parts: dict[Danger, dict[int, list[tuple[Hit, Clause]]]] = {}
     for hit, clause in _hits(finder):
+        if _is_of_another_sense(finder, hit):
+            continue
         if isinstance(hit.of, Part):
-            if _is_name_of_stuff(finder, hit) or _is_they_of_things(finder, hit):
+            if _is_name_of_stuff(finder, hit) or _is_they_of_things(finder, hit) or _is_of_a_plant(finder, hit, clause):
                 continue
             parts.setdefault(hit.of.danger, {}).setdefault(hit.of.number, []).append((hit, clause))
             continue
@@ -179,6 +190,27 @@ def _is_name_of_stuff(finder: Finder, hit: Hit) -> bool:
     of_it = behind < len(finder.line.words) and bool(finder.things("danger-of-beast", behind))
     inside = any(named.start <= hit.start and hit.end < named.end for named in finder.materials.values())
     return is_cooked or of_it or inside
+
+
+def _is_of_another_sense(finder: Finder, hit: Hit) -> bool:
+    """Whether a word means something else where it stands: "fire ants", "fire it all in a heap", "I sowed peppers"."""
+    return any(
+        start <= hit.start and hit.end <= end
+        for start in finder.where("danger-otherwise")
+        for end in finder.things("danger-otherwise", start)
+    )
+
+
+def _is_of_a_plant(finder: Finder, hit: Hit, clause: Clause) -> bool:
+    """Whether an illness is a plant's, which no vet treats: "oak trees drop ...", "my peppers: each one lay dead"."""
+    poisons = isinstance(hit.of, Part) and hit.of.danger.kind == "poison"
+    if not poisons or not any(finder.things(name, hit.start) for name in ("danger-ill", "danger-fits")):
+        return False
+    grown = [at for at in finder.where("danger-grown") if at < hit.start]
+    if not grown or finder.names("danger-somebody", grown[-1], hit.start):
+        return False
+    of_its_clause = grown[-1] >= clause.start and not finder.names("danger-somebody", clause.start, grown[-1])
+    return of_its_clause or not finder.names("danger-somebody", 0, grown[-1])
 
 
 def _is_they_of_things(finder: Finder, hit: Hit) -> bool:

@@ -1,4 +1,4 @@
-"""A danger that was told and may last: until help has come, what is said next belongs to it and plans nothing."""
+"""A danger that was told and may last: what is said next belongs to it and plans nothing."""
 
 from __future__ import annotations
 
@@ -22,10 +22,14 @@ _LEAVES = frozenset({"undo", "redo", "save", "load", "help", "start_over", "leav
 
 @dataclass(frozen=True, slots=True)
 class StandingDanger:
-    """The gravest danger that was told last, and for how many lines more it is taken to last; none by default."""
+    """The gravest danger that was told last, and for how many lines more it is taken to last; none by default.
+
+    Whoever was reminded of it once is reminded again only by a line that tells of it.
+    """
 
     danger: HeardDanger | None = None
     left: int = 0
+    reminded: bool = False
 
     def goes_on(self, heard: Heard) -> bool:
         """Whether the gravest danger that a line tells is the one that stands, or the illness that comes of it."""
@@ -42,7 +46,9 @@ class StandingDanger:
             return StandingDanger(), ()
         if heard.over:
             return StandingDanger(), (Reply("answer", past_reply(self.danger, knowledge.danger_answers, units)),)
-        after = replace(self, left=self.left - 1) if self.left > 1 else StandingDanger()
+        after = replace(self, left=self.left - 1, reminded=True) if self.left > 1 else StandingDanger()
+        if self.reminded and not heard.dangers:
+            return after, ()
         lines = meanwhile_reply(self.danger, knowledge.danger_answers, units)
         if any(question.topic in shipped_answers() for question in heard.asked):
             return after, ()

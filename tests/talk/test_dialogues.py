@@ -59,6 +59,15 @@ def test_a_danger_that_stands_plans_nothing(person: Person, line: str) -> None:
     assert person.talk.plan is None
 
 
+def test_a_warning_is_not_repeated_for_what_tells_nothing_of_the_danger(person: Person) -> None:
+    """One reminder; then what is said is heard for what it is, and the danger told again is warned of again."""
+    person.says("smoke is coming out of the muck heap and it smells burnt", "the goats are near")
+    person.says("three sacks of leaves and two buckets of grass")
+    assert "fire service" not in person.text
+    person.says("it is smoking again")
+    assert "fire service" in person.text
+
+
 def test_the_danger_is_left_where_the_person_leaves_it(person: Person) -> None:
     person.says("smoke is coming out of the muck heap and it smells burnt", "start over")
     person.says("three sacks of leaves and two buckets of grass")

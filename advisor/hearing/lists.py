@@ -78,6 +78,9 @@ def in_parts(stock: Stock, item: Item) -> bool:
     """Whether an item tells so many parts and no measure, nor has one from before: "10 of lawn, 1 of pears"."""
     if item.counted is None or item.name is None or item.measures or not item.counted.amount.bare:
         return False
+    between = range(item.counted.start, item.name.first)
+    if any(stock.finder.spoken.other_unit(at) is not None for at in between):
+        return False  # "5 metres of straw" has a unit, though none of an amount
     return "of" in stock.stuff.forms(item.counted.start, item.name.first)
 
 

@@ -24,7 +24,6 @@ _BLEND = (
         ask="What is in the mix? As in 3 parts grass, 1 part sawdust.",
         why="Its figures are worked out from exactly that.",
         known="stock_known",
-        needed="what is in the mix",
         example="3 parts grass, 1 part sawdust",
     ),
     Parameter(

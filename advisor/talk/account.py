@@ -38,6 +38,10 @@ class Answered:
     others: tuple[str, ...] = ()
 
 
+#: So many lines in a row that answer nothing leave a sheet.
+_PATIENCE = 3
+
+
 class Account:
     """What follows from how a talk stands, and how its moves are made.
 
@@ -215,8 +219,11 @@ class Account:
             besides: whether words that do not fill the open blank tell or ask something that is no matter of sheets.
         """
         found = self.interview.filled_by(understood, heard, self.state.filled)
-        if found is None or isinstance(found, list):
-            return None if found is None else Answered(found)
+        if isinstance(found, list):
+            return self._refuses(found)
+        self._bears_refused(())
+        if found is None:
+            return None
         if isinstance(found, Mended):
             return Answered(self._mend(found))
         others = tuple(piece for piece in found.rest if besides(piece))
@@ -225,6 +232,31 @@ class Account:
         self.course.now = replace(now, ahead=replace(now.ahead, in_mind=(*now.ahead.in_mind, *in_mind)))
         said = understood.text if not found.rest else ""
         return Answered(self.fill(found.text, said), others)
+
+    def _refuses(self, replies: list[Reply]) -> Answered | None:
+        """A line that is no answer: first said so, then what would be one; the third time the sheet is left for it."""
+        blank = self.interview.blank
+        if blank is None or not any(reply.kind == "lost" for reply in replies):
+            return Answered(replies)
+        before = self.course.now.sheets.refused
+        refused = (*(before if blank.ask in before else ()), blank.ask)
+        self._bears_refused(refused)
+        if len(refused) == 1:
+            return Answered(replies)
+        if len(refused) == _PATIENCE:
+            self._bears_refused(())
+            self.leave()
+            return None
+        offered = "; ".join(f"{number} for {option.say}" for number, option in enumerate(blank.options, 1))
+        way_out = "Or say “never mind”, and I leave these questions and listen to what you tell."
+        return Answered(
+            [Reply("answer", f"I need {f'a number here: {offered}' if offered else 'a figure here'}. {way_out}")]
+        )
+
+    def _bears_refused(self, refused: tuple[str, ...]) -> None:
+        now = self.course.now
+        if now.sheets.refused != refused:
+            self.course.now = replace(now, sheets=replace(now.sheets, refused=refused))
 
     def fill(self, text: str, said: str = "") -> list[Reply]:
         """Fill the open blank of the sheet, with nothing if it is not known; what the sheet says to that.

@@ -172,7 +172,8 @@ def corrected(text: str) -> str | None:
 def is_another_matter(heard: Heard, blank: Blank) -> bool:
     """Whether a line is a trouble, a question or a command and no answer to a blank."""
     first = heard.acts[0] if heard.acts else ""
-    if heard.options or first not in _OTHER_MATTERS or len(heard.text.split()) < LEAST_TO_LEAVE:
+    wrong = first in _OTHER_MATTERS or "trouble" in heard.acts
+    if heard.options or not wrong or len(heard.text.split()) < LEAST_TO_LEAVE:
         return False
     return blank.free or not reads(heard, blank)
 

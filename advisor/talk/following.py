@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from advisor.diagnosis.signs import gone
+from advisor.diagnosis.signs import as_signs, gone, signs_told
 from advisor.hearing import shapes as heard_shapes
 from advisor.knowledge.base import Knowledge
 from advisor.talk import answering, doors
@@ -30,15 +30,18 @@ from advisor.talk.intents import (
 )
 from advisor.talk.labels import Labels
 from advisor.talk.last_told import last_told
+from advisor.talk.near_trouble import as_told, asked_of, goes_on, opens, with_how_wet, without_stock
 from advisor.talk.replies import Reply
 from advisor.talk.requests import Requests
 from advisor.talk.taking import Taking
-from advisor.talk.turns import turn
+from advisor.talk.turns import GROUND, turn
 from advisor.talk.understand import meant
 
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
 _WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
+
+_LEFT = Reply("answer", "I leave those questions, as you tell of something else.")
 
 
 class Following:
@@ -86,6 +89,7 @@ class Following:
             cautions = meanwhile or warnings
             warns = any(reply.kind == "caution" for reply in cautions)  # no question is put after a warning
             self._course.now = replace(self._course.now, warns=warns)
+            self._comes_near(heard)
             return cautions
         understood = self._understood(text, heard)
         labelled = self._labels.meant(text) if not heard.options else ()
@@ -106,6 +110,10 @@ class Following:
 
     def _leaves_form(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that is no matter of the open form, which waits."""
+        if not self._account.on_a_sheet:  # it was left, after lines that answered nothing
+            self._course.now = self._course.now.turned_to(None)
+            listened = self.heard(heard.text)
+            return (_LEFT, *self._takes_turn(listened, self._understood(heard.text, listened)))
         labelled = self._labels.meant(heard.text)
         told = Understood(heard.text, labelled) if labelled else None
         replies = self._taking.take(told) if told is not None else self._takes_turn(heard, understood)
@@ -117,7 +125,9 @@ class Following:
     def heard(self, text: str) -> heard_shapes.Heard:
         """How a line is read beside what stands open."""
         now = self._course.now
-        return heard_beside(text, now.pending.asked, now.state, self._knowledge, self._account.today)
+        heard = heard_beside(text, now.pending.asked, now.state, self._knowledge, self._account.today)
+        ails = now.state.in_trouble or now.pending.near is not None
+        return with_how_wet(as_told(heard), self._knowledge) if ails else heard
 
     def _takes_turn(self, heard: heard_shapes.Heard, understood: Understood) -> tuple[Reply, ...]:
         """Do what a line says that was heard as a whole."""
@@ -127,20 +137,31 @@ class Following:
             if request in heard.acts[:1]:  # "on paper" names no material
                 return self._taking.take(Understood(heard.text, (Ask(request, NOWHERE),)))
         now = self._course.now
+        was_in_trouble, near = now.state.in_trouble, now.pending.near
+        more = not was_in_trouble and near is not None and goes_on(heard)
         found = turn(
             heard,
             understood.intents,
             self._knowledge,
             self._account.household,
-            in_trouble=now.state.in_trouble,
+            in_trouble=was_in_trouble or more,
             method=method_spoken_of(now.state),
             open_attribute=self.context.attribute,
         )
+        found = replace(found, intents=without_stock(heard, found.intents))
         signs = found.signs if found.ails else ()
         if not now.state.in_trouble:  # what was told before the trouble opened counts
+            before_it = bool(near) or any(one.attribute not in GROUND for one in now.pending.seen)
             seen = (*now.pending.seen, *found.signs)
             self._course.now = replace(now, pending=replace(now.pending, seen=seen))
-            signs = seen if found.ails else ()
+            if more and heard.acts[:1] != ("deed",):
+                shows = any(one.attribute not in GROUND for one in found.signs)
+                found = replace(found, ails=before_it or (found.ails and shows))
+            signs = (*(near or ()), *seen) if found.ails else ()
+            if more and not found.ails and not found.intents and not heard.told:
+                return self._asks_what_is_wrong(heard)
+            if not found.ails:
+                self._comes_near(heard, still=more)
         away = tuple(Unsaid(*one) for one in gone(heard) if one[1] in now.state.signs.get(one[0], ()))
         taken: tuple[Reply, ...] = ()
         before = now.pending.topic
@@ -165,10 +186,28 @@ class Following:
         if door is not None and (heard.asked or not taken):
             self._course.now = replace(now, offered=heard.text).put(doors.offer_asked(door), at_once=True)
             return (*(reply for reply in replies if reply.question is None), *self._taking.asks())
+        if was_in_trouble and signs and {reply.kind for reply in replies} == {"heard"}:
+            return (*self._account.ailing.stands(now.cure_told), *replies)
         holds = now.state.in_trouble and not replies and not heard.unread
         if holds and (stands := self._account.ailing.stands(now.cure_told)):
             return (*stands, *(self._taking.asks() if not heard.asked else ()))
         return replies or (answering.lost(heard), *(self._taking.asks() if not heard.acts else ()))
+
+    def _asks_what_is_wrong(self, heard: heard_shapes.Heard) -> tuple[Reply, ...]:
+        """What there is to say where something is wrong and no line has told yet what."""
+        self._counts()
+        self._comes_near(heard, still=True)
+        return (answering.lost(replace(heard, acts=("trouble",), asked=())),)
+
+    def _comes_near(self, heard: heard_shapes.Heard, *, still: bool = False) -> None:
+        """Keep in mind whether a line told or asked of something wrong; `still` if the one before it did."""
+        pending = self._course.now.pending
+        near = (*(pending.near or ()), *asked_of(heard)) if still or opens(heard) else None
+        if heard.dangers:  # what was told with a danger counts once it is over
+            told = signs_told(heard, self._knowledge)
+            signs = tuple(Told(f"sign.{name}", values, NOWHERE) for name, values in as_signs(told).items())
+            near = (*(near or ()), *signs)
+        self._course.now = replace(self._course.now, pending=replace(pending, near=near))
 
     def _door_of(self, understood: Understood) -> Door | None:
         """The sheet that a line asks for, if it asks for one."""

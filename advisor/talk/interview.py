@@ -72,6 +72,7 @@ class Sheets:
         undo: what takes out of the diary what a move put there, by its number.
         lines: what a sheet said last, by the names of its lines.
         unknown: what must be known and was not, the last time it was asked.
+        refused: what was asked when the last line was refused as no answer, once for each line in a row.
     """
 
     ground: Ground | None = None
@@ -79,6 +80,7 @@ class Sheets:
     undo: Mapping[int, tuple[Undo, ...]] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)
     unknown: str = ""
+    refused: tuple[str, ...] = ()
 
 
 class Interview:

@@ -34,12 +34,15 @@ class Pending:
         topic: what was asked last of the agenda, the heap in trouble or a sheet.
         latest: the material that was spoken of last; empty if none.
         seen: signs that were told before any trouble opened.
+        near: signs the last lines asked about, where they told or asked of something wrong and no trouble opened;
+            nothing otherwise.
     """
 
     waiting: Waiting = field(default_factory=Waiting)
     topic: Asked | None = None
     latest: str = ""
     seen: tuple[Told, ...] = ()
+    near: tuple[Told, ...] | None = None
 
     @property
     def asked(self) -> Asked | None:

@@ -55,7 +55,7 @@ _HOW_IT_IS_KEPT = frozenset({"sign.feeding", "sign.drained", "sign.bran", "sign.
 #: Words of sign.holds for browns.
 _BROWN_LOADS = frozenset({"leaves", "hay-straw", "paper", "woody"})
 #: Signs that say what a heap is and what is in it, and by themselves of no trouble.
-_GROUND = frozenset(
+GROUND = frozenset(
     {
         "sign.method",
         "sign.holds",
@@ -83,6 +83,10 @@ _SUPPOSES = frozenset({"what_if", "swap", "ask_material", "ask_fact"})
 _FOR_PLANS = (Enter, AskWhy, Vague, Unclear, Which, WhatIf, Swap)
 
 
+#: A line that is one of these first and tells no sign asks for no sharper name while a heap ails.
+_TELLS = frozenset({"trouble", "observation", "circumstance", "deed"})
+
+
 @dataclass(frozen=True, slots=True)
 class Turn:
     """What a line does: the intents it brings, the signs it tells, and whether it is about a heap in trouble."""
@@ -95,7 +99,7 @@ class Turn:
 def _asks_for_a_remedy(heard: Heard) -> bool:
     """Whether a line that tells what ails a heap asks what to put on it: "it stinks, shall I pour water on"."""
     ails = any(
-        fact.name.startswith("sign.") and fact.name not in _GROUND and fact.about in _WHAT_AILS for fact in heard.told
+        fact.name.startswith("sign.") and fact.name not in GROUND and fact.about in _WHAT_AILS for fact in heard.told
     )
     return ails and "trouble" in heard.acts
 
@@ -113,7 +117,7 @@ def told_as_stock(heard: Heard) -> Heard:
     "Mostly scraps and grass" is a heap gone wrong only where a heap stands.
     """
     signs = {fact.name for fact in heard.told if fact.name.startswith("sign.")}
-    if "trouble" not in heard.acts or not signs <= _GROUND | {"sign.mix"} or not (heard.materials or heard.amounts):
+    if "trouble" not in heard.acts or not signs <= GROUND | {"sign.mix"} or not (heard.materials or heard.amounts):
         return heard
     acts = tuple(act for act in heard.acts if act not in ("trouble", "observation"))
     return replace(heard, acts=acts if "stock" in acts else ("stock", *acts))
@@ -164,7 +168,7 @@ def turn(
         Told(f"sign.{name}", values, NOWHERE)
         for name, values in as_signs(signs_told(heard, knowledge, method, ails=in_trouble)).items()
     )
-    telling = {sign.attribute for sign in signs} - (_GROUND if not in_trouble else {"sign.method"})
+    telling = {sign.attribute for sign in signs} - (GROUND if not in_trouble else {"sign.method"})
     first = heard.acts[0] if heard.acts else ""
     told = {one.attribute for one in signs}
     of_a_plan = (
@@ -199,6 +203,8 @@ def turn(
         brought = [one for one in brought if not isinstance(one, _FOR_PLANS)]
     elif in_trouble and heard.asked:
         brought = [one for one in brought if not isinstance(one, Enter)]
+    elif in_trouble and first in _TELLS:
+        brought = [one for one in brought if not isinstance(one, Vague | Unclear | Which)]
     if not kept_out and not any(isinstance(one, AskMaterial) for one in brought) and _asks_of_stuff(heard, brought):
         brought += asked_materials(heard)
     supposed = supposed_changes(heard, household) if first in _SUPPOSES else ()

@@ -241,3 +241,58 @@ def test_what_went_in_is_told_where_stuff_is_asked_for(person: Person) -> None:
     person.says("I want to start composting, where do I begin", "mostly kitchen scraps and grass")
     assert not person.talk.cure
     assert {held.material for held in person.talk.household.holdings} == {"kitchen-scraps", "grass-clippings"}
+
+
+@pytest.mark.parametrize(
+    ("opening", "then", "verdict"),
+    [
+        # asked while pointing at it, then told more of: each tells of the animal (common practice, no source)
+        ("are those mice I can hear in the heap?", "scratching at dusk", "Food scraps that lie open"),
+        ("was that a toad, are they snakes?", "smooth and as long as my arm", "An animal that lives in it"),
+        # dry heaps stop (NRCS 317): a bare word after what was only half a trouble
+        ("is that mould in my heap?", "dry as a biscuit", "Too dry"),
+    ],
+)
+def test_the_second_line_belongs_to_what_the_first_pointed_at(
+    person: Person, opening: str, then: str, verdict: str
+) -> None:
+    """A line that tells more of what was asked about opens the trouble, and no plan."""
+    person.says(opening)
+    assert not person.heard("verdict")
+    person.says(then)
+    assert person.heard("verdict").startswith(verdict)
+    assert person.talk.plan is None
+
+
+@pytest.mark.parametrize("opening", ["do snakes live in compost?", "do coffee grounds draw flies?"])
+def test_a_question_at_large_opens_no_trouble(person: Person, opening: str) -> None:
+    """Nobody who asks what compost draws has seen any of it: what is listed next is to plan with."""
+    person.says(opening, "I have leaves and grass")
+    assert not person.talk.household.answers.get("sign.animals")
+    assert person.method == "open-heap"
+
+
+@pytest.mark.parametrize("line", ["it is a red plastic one", "ground freezes next week", "it's outside my kitchen"])
+def test_what_changes_nothing_is_said_to_change_nothing(person: Person, line: str) -> None:
+    """A heap in trouble is told of on: no soil test, no name to settle, no plan."""
+    person.says("my pile has gone slimy and it stinks of rotten eggs")
+    person.says(line)
+    assert "check my soil" not in person.text
+    assert person.heard("answer").startswith("That does not change what I said")
+    assert not person.heard("lost")
+
+
+def test_a_sheet_refuses_no_two_lines_alike(person: Person) -> None:
+    """Three lines that answer nothing: refused, shown what would do, and then listened to."""
+    person.says("check my soil")
+    refusals = [person.says(line).text for line in ("grumble grumble", "hmm what")]
+    assert refusals[0].startswith("“grumble grumble” is none of these")
+    assert "none of these" not in refusals[1] and "1 for" in refusals[1]
+    person.says("grumble again")
+    assert person.talk.question is None or person.talk.question.ask != "Which check?"
+
+
+def test_a_sheet_gives_way_to_a_trouble(person: Person) -> None:
+    """Something wrong is told of beside an open blank: it is dealt with (Westford on odours; source in the cure)."""
+    person.says("check my soil", "my bin stinks of ammonia since I put grass in")
+    assert person.heard("verdict").startswith("Too many greens")

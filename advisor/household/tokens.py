@@ -85,6 +85,7 @@ _IRREGULAR: Mapping[str, str] = {
     "feet": "foot",
     "geese": "goose",
     "mice": "mouse",
+    "bakkies": "bakkie",
     "cookies": "cookie",
     "brownies": "brownie",
     "wheelies": "wheelie",

@@ -140,6 +140,12 @@ _UNITS: Mapping[Request, frozenset[str]] = {
 
 
 def brought_by(heard: Heard, read: Sequence[Intent], open_attribute: str) -> Iterator[Intent]:
+    """What counts of what was read from a line, by the kinds of thing that it is.
+
+    Args:
+        read: the amounts, names, answers and requests that were read from it.
+        open_attribute: what the open question asks for; empty if none is open.
+    """
     allowed = tuple({kind for act in heard.acts for kind in _BRINGS.get(act, ())})
     if not _TELLING & set(heard.acts[:1]):
         allowed = (*allowed, WhatIf, Swap, Enter)

@@ -40,7 +40,6 @@ from advisor.talk.understand import meant
 #: What is told or asked of a heap even where a sheet is open.
 _BESIDES = (Have, HaveNot, Less, AskMaterial, WhatIf, Swap)
 _WAITS = "The questions you were at wait: say “back to the questions” to go on with them."
-
 _LEFT = Reply("answer", "I leave those questions, as you tell of something else.")
 
 
@@ -123,7 +122,7 @@ class Following:
         return replies if asked or not self._account.on_a_sheet else (*replies, *self._taking.asks())
 
     def heard(self, text: str) -> heard_shapes.Heard:
-        """How a line is read beside what stands open."""
+        """How a line is read beside the open question or form."""
         now = self._course.now
         heard = heard_beside(text, now.pending.asked, now.state, self._knowledge, self._account.today)
         ails = now.state.in_trouble or now.pending.near is not None

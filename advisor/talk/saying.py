@@ -31,7 +31,7 @@ _ABOUT = {
     "wish.care": "weak lungs, weak immunity or small children: ",
     "wish.sanitise": "seeds or disease to be killed by heat: ",
     "household.animals": "animals kept: ",
-    "household.people": "people at home: ",
+    "household.people": "people who eat there: ",
     "household.strength": "",
     "wish.money": "",
     "wish.away": "",

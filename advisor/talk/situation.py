@@ -10,7 +10,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from advisor.hearing.shapes import Fact, Heard, HeardAmount, HeardMaterial, Question
-from advisor.talk.intents import Vague
 from advisor.talk.manures import manures_of, of_the_animals
 
 #: Signs that such a line may seem to tell, though it tells of no heap: what is in it, the weather, the ground, wishes.
@@ -49,10 +48,8 @@ _SPACE = "place.space"
 _INDOORS = "flat"
 #: So many circumstances, or things to compost, tell of a situation; or one of each.
 _FEW = 2
-#: What nobody composts, and what stands under a heap.
-_NO_STUFF = frozenset(
-    {"finished-compost", "unfinished-compost", "garden-soil", "clay", "glass-metal-stones", "plastic"}
-)
+#: What nobody composts, what comes out of a heap, and the ground under it.
+NO_STUFF = frozenset({"finished-compost", "unfinished-compost", "garden-soil", "clay", "glass-metal-stones", "plastic"})
 _NAMED = ("told", "asked", "supposed")
 
 
@@ -97,18 +94,38 @@ def _only_has(question: Question) -> bool:
 
 
 def as_situation(heard: Heard) -> Heard:
-    """The line without the signs that it only seems to tell, as stock and circumstance."""
-    facts = tuple(fact for fact in heard.facts if not fact.name.startswith("sign."))
-    dropped = _no_space(facts)
-    facts = tuple(fact for fact in facts if fact not in dropped)
-    spaces = {fact.value for fact in facts if fact.name == _SPACE and fact.stance == "told"}
-    if heard.place and (not spaces or (heard.place != _INDOORS and (len(spaces) > 1 or spaces == {_INDOORS}))):
-        facts = (*(fact for fact in facts if fact.name != _SPACE), Fact(_SPACE, heard.place, "told", heard.place))
-    acts = ("stock", "circumstance") if any(to_compost(heard)) or animals_kept(heard) else ("circumstance",)
+    """The line as stock and circumstance: without the signs that it only seems to tell, and with all stuff as there.
+
+    What it names without an amount gets an amount of no size, to be taken at a guess; where it names nothing but
+    animals, that is their manure.
+    """
+    told = tuple(fact for fact in heard.facts if not fact.name.startswith("sign."))
+    stuff = list(to_compost(heard))
+    animals = animals_kept(heard)
+    counted = {name for one in heard.amounts if one.kind == "have" for name in one.ids}
+    amounts = [
+        one if counted & set(one.ids) else _as_there(one)
+        for one in heard.amounts
+        if one.quantity is not None or not NO_STUFF & set(one.ids)  # "clay soil" is no stuff to build with
+    ]
+    counted |= {name for one in amounts for name in one.ids}
+    for one in stuff:
+        ids = of_the_animals(one.ids, animals)
+        if len(ids) == 1 and counted.isdisjoint((*one.ids, *ids)):
+            counted |= {*one.ids, *ids}
+            amounts.append(HeardAmount(ids, one.said, one.said, "told", one.start, one.end))
+    for manure in manures_of(animals) if not stuff else ():
+        amounts.append(HeardAmount((manure,), "manure", heard.text, "told", 0, len(heard.text)))
+    acts = ("stock", "circumstance") if stuff or animals else ("circumstance",)
     asks = tuple(act for act in heard.acts if act == "ask_plan")
-    there = {name for one in heard.amounts if one.kind == "have" for name in one.ids}
-    amounts = tuple(one if there & set(one.ids) else _as_there(one) for one in heard.amounts)
-    return replace(heard, facts=facts, acts=(*acts, *asks), amounts=amounts, doors=())
+    return replace(
+        heard,
+        acts=(*acts, *asks),
+        facts=_with_the_place(told, heard.place),
+        materials=tuple(replace(one, stance="told") if one in stuff else one for one in heard.materials),
+        amounts=tuple(sorted(amounts, key=lambda one: one.start)),
+        doors=(),
+    )
 
 
 def _as_there(amount: HeardAmount) -> HeardAmount:
@@ -116,40 +133,29 @@ def _as_there(amount: HeardAmount) -> HeardAmount:
     return replace(amount, kind="have") if amount.kind in ("less", "used") else amount
 
 
-def _no_space(facts: Sequence[Fact]) -> list[Fact]:
-    """What seems to tell the kind of place and gives way: a flat to its balcony, "no garden" to a flat."""
+def _with_the_place(facts: Sequence[Fact], in_passing: str) -> tuple[Fact, ...]:
+    """Facts with one kind of place, if any is told: a flat gives way to its balcony, "no garden" to a flat.
+
+    Args:
+        in_passing: the kind of place that shows in passing; empty if none does.
+    """
     spaces = [fact for fact in facts if fact.name == _SPACE and fact.stance == "told"]
     concepts = [fact.concept for fact in spaces]
     sharp = [fact for fact in spaces if concepts.count(fact.concept) == 1]
-    outdoors = [fact for fact in sharp if fact.value != _INDOORS]
-    kept = outdoors or sharp or spaces
-    return [fact for fact in spaces if fact not in kept]
+    kept = [fact for fact in sharp if fact.value != _INDOORS] or sharp or spaces
+    values = {fact.value for fact in kept}
+    if in_passing and (not values or (in_passing != _INDOORS and (len(values) > 1 or values == {_INDOORS}))):
+        kept = [Fact(_SPACE, in_passing, "told", in_passing)]
+    return (*(fact for fact in facts if fact not in spaces), *kept)
 
 
 def to_compost(heard: Heard) -> Iterator[HeardMaterial]:
     """What such a line names that may be composted."""
     for one in heard.materials:
-        if one.stance in _NAMED and not one.likened and not _NO_STUFF & set(one.ids):
+        if one.stance in _NAMED and not one.likened and not NO_STUFF & set(one.ids):
             yield one
 
 
 def animals_kept(heard: Heard) -> set[str]:
     """The animals that a line tells are kept, by the words of household.animals."""
     return {fact.value for fact in heard.told if fact.name == "household.animals"}
-
-
-def guessed_stock(heard: Heard, counted: set[str]) -> Iterator[Vague]:
-    """The materials of such a line of which it tells no amount, to be taken at a guess; else the animals' manure.
-
-    Args:
-        counted: the materials of which an amount was read.
-    """
-    animals = animals_kept(heard)
-    if not any(to_compost(heard)):
-        for manure in manures_of(animals):
-            yield Vague(manure, "manure", (0, len(heard.text)))
-    for one in to_compost(heard):
-        ids = of_the_animals(one.ids, animals)
-        if counted.isdisjoint(ids) and len(ids) == 1:
-            counted.add(ids[0])
-            yield Vague(ids[0], one.said, (one.start, one.end))

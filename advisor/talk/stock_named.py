@@ -8,16 +8,12 @@ from advisor.counsel.one_fact import stays_out
 from advisor.hearing.shapes import Heard
 from advisor.talk.intents import AskMaterial, Have, HaveNot, Intent, Less, Unclear, Vague
 from advisor.talk.manures import of_the_animals
-from advisor.talk.situation import guessed_stock, is_situation
+from advisor.talk.situation import NO_STUFF, animals_kept
 
 #: Questions that ask for a plan if they are of nothing in particular: "how do I compost all that", "what do I do".
 ASKS_AT_LARGE = frozenset({"ask_plan", "ask_how", "ask_material"})
 #: Topics of somebody who has no heap yet.
 BEGINNING = frozenset({"how-start", "which-way", "base", "season-start"})
-#: What is named of a vessel or of what it makes, and not as something to put in.
-_HEAPS_UP = frozenset({"finished-compost", "unfinished-compost", "plastic", "glass-metal-stones"})
-#: What kind of thing a line is first once it was read as a situation.
-_OF_A_SITUATION = (("stock",), ("circumstance",))
 
 
 def by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bool) -> Iterator[Intent]:
@@ -27,7 +23,7 @@ def by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bo
     begin, or who says what there is to mend a heap with, is there too though it has no amount.
     """
     there = [one for one in heard.materials if one.stance == "told"]
-    animals = {fact.value for fact in heard.told if fact.name == "household.animals"}
+    animals = animals_kept(heard)
     named = {name for one in there for name in (*one.ids, *of_the_animals(one.ids, animals))}
     counted: set[str] = set()
     for one in brought:
@@ -36,9 +32,6 @@ def by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bo
             continue
         counted |= names
         yield one
-    if not in_trouble and heard.acts[:1] in _OF_A_SITUATION and is_situation(heard):
-        yield from guessed_stock(heard, counted)
-        return
     if not (asks_to_begin(heard) or (in_trouble and heard.acts[:1] == ("stock",))):
         return
     beside = [one for one in heard.amounts if one.beside]
@@ -47,7 +40,7 @@ def by_what_was_heard(heard: Heard, brought: Iterable[Intent], *, in_trouble: bo
             continue  # nothing says that it is there to mend the heap with
         if len(material.ids) > 1:
             continue
-        if _HEAPS_UP.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):
+        if NO_STUFF.isdisjoint(material.ids[:1]) and not material.qualifiers and counted.isdisjoint(material.ids):
             yield from (Vague(name, material.said, (material.start, material.end)) for name in material.ids[:1])
 
 

@@ -40,6 +40,7 @@ from advisor.talk.intents import (
 )
 from advisor.talk.manures import of_the_animals
 from advisor.talk.rivals import without_rivals
+from advisor.talk.situation import animals_kept
 
 _NOTHING_ASKED = Context()
 _CIRCUMSTANCES = ("place.", "wish.", "household.")
@@ -313,8 +314,7 @@ class _Meaner:
 
     def animals(self) -> set[str]:
         """The animals that are kept, as this line or the talk so far tells."""
-        told = {fact.value for fact in self.heard.told if fact.name == "household.animals"}
-        return {*self.context.animals, *told}
+        return {*self.context.animals, *animals_kept(self.heard)}
 
     def less(self, amount: HeardAmount, ids: tuple[str, ...], span: Span) -> Iterator[Intent]:
         """So much less of what there is, or none of it where no amount is said."""

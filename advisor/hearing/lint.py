@@ -21,7 +21,7 @@ from advisor.hearing.meanings import Concept, Danger, Vocabulary
 from advisor.hearing.patterns import Way
 from advisor.hearing.vocabulary import read_words
 from advisor.household.names import materials_index, measures_index
-from advisor.knowledge.answers import read_answers, read_qualifiers, read_seen
+from advisor.knowledge.answers import cited_by_answers
 from advisor.knowledge.base import Knowledge, Problem
 from advisor.knowledge.hints import hint
 
@@ -153,14 +153,9 @@ def _known(place: str, name: str, table: Mapping[str, object]) -> Iterator[Probl
 
 
 def _sources(knowledge: Knowledge, folder: Path) -> Iterator[Problem]:
-    answers, amiss = read_answers(folder)
-    seen, more = read_seen(folder)
-    conditions, others = read_qualifiers(folder)
-    for text in (*amiss, *more, *others):
+    cited, amiss = cited_by_answers(folder)
+    for text in amiss:
         yield Problem("without-source", "rules", "", text)
-    cited = [(name, answer.source) for name, answer in answers.items()]
-    cited += [(answer.fact, answer.source) for answer in seen]
-    cited += [(name, answer.source) for name, answer in conditions.items()]
     for name, sources in cited:
         for source in sources:
             if source not in knowledge.sources:

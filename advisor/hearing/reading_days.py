@@ -27,7 +27,7 @@ _LONGEST_RUN = 31
 class DayTold:
     """A day, or the first and the last that it may be, with its characters in the line.
 
-    `beside` tells that it stands in a row with the one before: "Wednesday and again on Saturday".
+    `beside` tells that it follows the one before in a row: "Wednesday and again on Saturday".
     """
 
     when: When

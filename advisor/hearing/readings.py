@@ -120,8 +120,8 @@ class Figure:
 
     Attributes:
         sure: whether the line says that it is one, by its unit.
-        place: where in the vessel it was read, if that stands beside it: "middle", "edge", "top" or "bottom".
-        depth_m: how deep it was read, if that stands beside it.
+        place: where in the vessel it was read, if the line says so: "middle", "edge", "top" or "bottom".
+        depth_m: how deep it was read in metres, if the line says so.
         days: the first and the last day that it may be of, if the line tells days of several readings.
         undated: whether it is one of several of several days, and the line does not say which is of which.
     """

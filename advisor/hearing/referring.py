@@ -28,7 +28,7 @@ _EARTH = ("soil", "acts-earth")
 
 
 def refers_to(finder: Finder, clause: Clause, facts: Sequence[Fact], asks: Mapping[int, Asking]) -> str:
-    """The kind of question that a clause asks of what stands before it; empty if it asks something of its own."""
+    """Return the kind of question that a clause asks of what was named before it; empty if it asks something else."""
     words = finder.line.words
     if asks[clause.start] not in ("whether", "what") or not _names_nothing(finder, clause):
         return ""

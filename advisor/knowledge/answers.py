@@ -174,6 +174,21 @@ def shipped_qualifiers() -> Mapping[str, QualifierAnswer]:
     return _in_order(read_qualifiers(rules_folder()))
 
 
+def cited_by_answers(folder: Path) -> tuple[list[tuple[str, tuple[str, ...]]], list[str]]:
+    """What every answer of a rule base cites, each with the name of the answer, and every fault of form in them."""
+    topics, amiss = read_answers(folder)
+    conditions, more = read_qualifiers(folder)
+    cited = [(name, answer.source) for name, answer in topics.items()]
+    cited += [(name, answer.source) for name, answer in conditions.items()]
+    for file in (SEEN_FILE, HEEDED_FILE):
+        seen, others = read_seen(folder, file)
+        more += others
+        cited += [(answer.fact, answer.source) for answer in seen]
+    ready, others = read_ready(folder)
+    cited += [(", ".join(answer.any), answer.source) for answer in ready]
+    return cited, [*amiss, *more, *others]
+
+
 def read_qualifiers(folder: Path) -> tuple[Mapping[str, QualifierAnswer], list[str]]:
     """What a rule base says to conditions of materials, and every fault of form in it."""
     tables, problems = _tables(folder, QUALIFIERS_FILE, frozenset({"out"}))

@@ -1,6 +1,6 @@
 """How a talk stands: one record that is never changed; each line maps it to the next.
 
-It holds all of a conversation that is not worked out of something else: the moves, what stands open, and what the
+It holds all of a conversation that is not worked out of something else: the moves, the open questions, and what the
 person was told. The plan, the diagnosis and the place on a sheet follow from it, and are no part of it.
 """
 

@@ -8,10 +8,12 @@ from typing import NamedTuple
 import pytest
 from small_base import rule, written
 
+from advisor.knowledge.answers import cited_by_answers
 from advisor.knowledge.base import Problem
 from advisor.knowledge.lint import FAULTS, REMARKS, Report, lint, listed
 from advisor.knowledge.lint.tables import CARBON_PCT
-from advisor.knowledge.load import read
+from advisor.knowledge.load import read, shipped
+from advisor.places import rules_folder
 
 Change = tuple[str, str, str]
 
@@ -1005,3 +1007,13 @@ def test_the_tally_counts_values_by_their_best_source(tmp_path: Path) -> None:
     assert tally.by_evidence == {"measured": 0, "guidance": 9, "tradition": 1}
     assert tally.by_group == {"method": 5, "safety": 1, "target": 4}
     assert tally.sources == {"read": 1, "memory": 1, "practice": 1, "none": 1}
+
+
+def test_every_answer_of_the_talk_is_asked_for_its_sources() -> None:
+    """Answers to questions, things seen, circumstances, signs of readiness and conditions of materials alike."""
+    cited, amiss = cited_by_answers(rules_folder())
+    names = {name for name, _ in cited}
+    assert not amiss
+    assert {"how-long", "tetanus-when", "household.strength=weak"} <= names
+    assert any(name.startswith("sign.") for name in names)
+    assert {source for _, sources in cited for source in sources} <= shipped().sources.keys()

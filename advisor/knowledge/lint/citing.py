@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from advisor.knowledge.answers import cited_by_answers
 from advisor.knowledge.hints import hint
 from advisor.knowledge.lint.tables import SHORTEST_REASON_WORDS
 from advisor.knowledge.lint.view import Finding, View
+from advisor.places import rules_folder
 
 
 def no_source(view: View) -> Iterator[Finding]:
@@ -41,7 +43,8 @@ def source_incomplete(view: View) -> Iterator[Finding]:
 
 def unused_source(view: View) -> Iterator[Finding]:
     """The bibliography lists what nothing cites."""
-    used = {name for _, _, cited in _citing(view) for name in cited}
+    answers, _ = cited_by_answers(rules_folder())
+    used = {name for _, _, cited in _citing(view) for name in cited} | {name for _, cited in answers for name in cited}
     for name in view.knowledge.sources:
         if name not in used:
             yield Finding(view.file_of("sources", name), name, "nothing cites it")
